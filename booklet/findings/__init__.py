@@ -1,0 +1,5 @@
+"""What was found: facts with places, and how they are shown."""
+
+from booklet.findings.finding import Finding, Note, Severity, counted, error, warning
+
+__all__ = ["Finding", "Note", "Severity", "counted", "error", "warning"]
