@@ -1,0 +1,315 @@
+"""A row as a tree: what its words mean, before anything is worked.
+
+Numbers are `PerSize`: one value that holds for all sizes, or one value per size in size order.
+Every node keeps the stretch of text that it was read from; two nodes are equal whatever their places.
+"""
+
+from dataclasses import dataclass, field
+
+from booklet.model.pattern import SizedPattern
+from booklet.source import Span
+
+PerSize = tuple[int, ...]
+
+
+def at_size(values: PerSize, size: int) -> int:
+    """The value for one size."""
+    return values[size] if len(values) > 1 else values[0]
+
+
+@dataclass(frozen=True, slots=True)
+class What:
+    """The kind of place a row names: "st", "ch", "sp", "ch-sp", "tch", "ring", or a stitch such as "dc".
+
+    `chains` is k of a "ch-k sp", 0 where any will do.
+    """
+
+    kind: str
+    chains: int = 0
+
+
+ANY_STITCH = What("st")
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """The place or places a stitch goes into.
+
+    `how` is one of
+    next      the next `count` places
+    each      every place to the end, or to the last `leave` of `leave_what`
+    first     the first `count` places of the row
+    last      the last `count` places
+    same      the place the stitch before went into
+    nth       the `nth` place from here (or, with `from_hook`, the nth chain from the hook)
+    top       the top of the turning chain (or its `nth` chain)
+    ring      the ring
+    join      the place where the round was joined
+    """
+
+    how: str = "next"
+    count: PerSize = (1,)
+    what: tuple[What, ...] = (ANY_STITCH,)
+    leave: PerSize = (0,)
+    leave_what: What = ANY_STITCH
+    nth: int = 0
+    from_hook: bool = False
+    loops: str = ""  # "back", "front", "third", "post front", "post back"
+    bare: bool = False  # the text names no place; "sc" alone, or "3 sc"
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """Base of all steps."""
+
+    span: Span = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Chain(Node):
+    """`ch n`. `counts` tells what the text beside it says: True, False, or None where it says nothing.
+
+    `stands_for` is the stitch it counts as, `then` the chains beyond that stitch ("counts as dc and ch 2").
+    """
+
+    count: PerSize
+    counts: bool | None = None
+    stands_for: str = ""
+    then: int = 0
+    throughout: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Work(Node):
+    """`times` stitches of one kind in each of the places."""
+
+    stitch: str
+    times: PerSize
+    where: Where
+
+
+@dataclass(frozen=True, slots=True)
+class Group(Node):
+    """Several steps worked into one place: `(2 dc, ch 2, 2 dc) in corner sp`."""
+
+    steps: tuple[Node, ...]
+    where: Where
+
+
+@dataclass(frozen=True, slots=True)
+class Skip(Node):
+    """Places passed over on purpose. `real` is False for the first stitch under a counted turning chain."""
+
+    where: Where
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat(Node):
+    """Steps worked again and again.
+
+    `until` is one of
+    times     `count` times in all
+    more      once and `count` more times
+    open      `count` times, where the words leave open whether in all or more
+    end       as often as fits, to the end
+    last      as often as fits, to the last `count` of `what`
+    `drop` steps are left out of the last time round; `instead` are worked in their place.
+    """
+
+    steps: tuple[Node, ...]
+    until: str
+    count: PerSize = (1,)
+    what: What = ANY_STITCH
+    drop: int = 0
+    instead: tuple[Node, ...] = ()
+    mark: str = "*"
+
+
+@dataclass(frozen=True, slots=True)
+class Join(Node):
+    """The round is closed with a slip stitch (never counted)."""
+
+    where: Where
+    stitch: str = "sl st"
+
+
+@dataclass(frozen=True, slots=True)
+class Ring(Node):
+    """A magic ring, or a ring of chains closed with a slip stitch (`chains` > 0)."""
+
+    chains: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Turn(Node):
+    """`turn`, or with `yes` False `do not turn`."""
+
+    yes: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class TakeColour(Node):
+    """From here on with this colour. `late` where the change is made at the end of the row."""
+
+    letter: str
+    late: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class KeepColours(Node):
+    """Each stitch takes the colour of the one below ("in colours as established")."""
+
+
+@dataclass(frozen=True, slots=True)
+class Loops(Node):
+    """From here on in back, front or third loops only."""
+
+    loops: str
+    throughout: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SkippedCount(Node):
+    """What the text says of the skipped chains at the start: they count as `stitches` stitches, or not."""
+
+    counts: bool
+    stitch: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Leave(Node):
+    """The rest of the row stays unworked, on purpose. `count` is () where the text gives no number."""
+
+    count: PerSize = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Even(Node):
+    """One stitch in each, as the row below ("work even")."""
+
+
+@dataclass(frozen=True, slots=True)
+class FastenOff(Node):
+    """The yarn is cut."""
+
+
+@dataclass(frozen=True, slots=True)
+class RepeatRows(Node):
+    """Rows worked again: `rows` as (first, last) pairs of numbers, or names.
+
+    `until` is "once", "times" (`count` in all), "more", "rows" (until there are `count` rows in all),
+    "label" (as many as the label of the line stands for) or "length" (`length_cm` reached, per size).
+    """
+
+    rows: tuple[tuple[int, int], ...]
+    names: tuple[str, ...] = ()
+    until: str = "label"
+    count: PerSize = (1,)
+    length_cm: tuple[float, ...] = ()
+    last: int = 0  # "rep last 2 rows"
+    ending: str = ""  # "RS", "WS" or "" : the side that the last row is to be
+
+
+@dataclass(frozen=True, slots=True)
+class Aside(Node):
+    """Words that tell nothing to work: advice, comments, markers."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Unread(Node):
+    """Words that could not be read; the row is taken on trust."""
+
+    text: str
+    word: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """The count at the end of a row: `items` are (how many, of what); "st" for a plain total.
+
+    `counting` is the chain that the words say is included ("counting ch-3 as dc"), `more` for "+6".
+    """
+
+    items: tuple[tuple[PerSize, What], ...]
+    span: Span = field(compare=False)
+    plus: bool = False
+    includes_chain: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """The label of a row. `kind` is row, round, foundation, or "" where there is none.
+
+    `numbers` are the rows it stands for, in order: (5, 6, 7) for "Rows 5-7"; () for "Next row".
+    `every` is 2 for "and all even rows" after the number.
+    """
+
+    kind: str
+    numbers: tuple[int, ...]
+    text: str
+    span: Span = field(compare=False)
+    side: str = ""
+    name: str = ""
+    count: int = 0  # "(8 rows)" beside a range
+    every: int = 0
+    sizes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One labelled instruction."""
+
+    label: Label
+    steps: tuple[Node, ...]
+    stated: Stated | None
+    span: Span = field(compare=False)
+
+    @property
+    def unread(self) -> tuple[Unread, ...]:
+        return tuple(step for step in self.steps if isinstance(step, Unread))
+
+
+@dataclass(frozen=True, slots=True)
+class ChainRule:
+    """What a turning chain of so many chains does throughout: counts as `stitch`, or not at all."""
+
+    chains: int  # 0: any number of chains
+    counts: bool
+    span: Span = field(compare=False)
+    stitch: str = ""
+    when: str = ""  # the stitch of the row it is for ("ch 2 for hdc"), "" for any
+
+
+@dataclass(frozen=True, slots=True)
+class StitchDefinition:
+    """A stitch that the pattern defines: the steps it stands for, worked in one place (or over several)."""
+
+    name: str
+    steps: tuple[Node, ...]
+    text: str
+    span: Span = field(compare=False)
+    in_one_place: bool = True
+    makes: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ParsedPart:
+    """The rows of one piece in order."""
+
+    title: str
+    make: int
+    rows: tuple[Row, ...]
+    span: Span = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class ParsedPattern:
+    """A pattern whose every row is a tree."""
+
+    sized: SizedPattern
+    parts: tuple[ParsedPart, ...]
+    chain_rules: tuple[ChainRule, ...] = ()
+    definitions: tuple[StitchDefinition, ...] = ()
+    terms_used: tuple[str, ...] = ()
