@@ -19,8 +19,8 @@ def order_findings(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """
     told: dict[tuple[object, ...], Finding] = {}
     for finding in findings:
-        key = (finding.code, finding.severity, finding.span.file.path, finding.span.start, finding.span.end)
-        key = (*key, finding.message)
+        span = finding.span
+        key = (finding.code, finding.severity, finding.message, span.file.path, span.start, span.end)
         earlier = told.get(key)
         if earlier is None:
             told[key] = finding
@@ -70,9 +70,7 @@ def _render_foot(finding: Finding, width: int) -> str:
 
 
 def _wrap(text: str, width: int, first: str, rest: str) -> list[str]:
-    return textwrap.wrap(
-        show_text(text), width, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False
-    )
+    return textwrap.wrap(show_text(text), width, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
 
 
 def list_as_json(findings: Iterable[Finding]) -> list[dict[str, object]]:
@@ -109,4 +107,3 @@ def render_closing(findings: Sequence[Finding], outcome: str = "") -> str:
 def has_errors(findings: Iterable[Finding], strict: bool = False) -> bool:
     """Whether something stops the booklet; with `strict` a warning does too."""
     return any(strict or finding.severity is Severity.ERROR for finding in findings)
-

@@ -61,7 +61,10 @@ def test_full_form_of_a_count_that_does_not_follow(hat: SourceFile) -> None:
 def test_lines_left_out_between_two_places_are_told() -> None:
     file = SourceFile("a.md", "title: One\nx\nx\ntitle: Two\n")
     finding = error(
-        "yaml-duplicate-key", "title is given twice", place(file, "title", 1), notes=(Note(place(file, "title"), "first"),)
+        "yaml-duplicate-key",
+        "title is given twice",
+        place(file, "title", 1),
+        notes=(Note(place(file, "title"), "first"),),
     )
     assert render_full(finding).splitlines()[2:] == [
         "   1 | title: One",

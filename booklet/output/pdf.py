@@ -1,0 +1,139 @@
+"""HTML of one edition to a tagged PDF (PDF/UA-1), the same bytes each time.
+
+WeasyPrint and the system library behind it are loaded on first use: proofs and explanations come at
+once, and need neither.
+"""
+
+import contextlib
+import io
+import logging
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from booklet.findings import Finding
+from booklet.output import messages
+from booklet.output.fonts import list_fonts, register_fonts
+from booklet.source import Span
+
+MAX_PAGES = 300
+VARIANT = "pdf/ua-1"
+
+_MISSING_GLYPH = re.compile(r'\.notdef glyph rendered for Unicode string unsupported by fonts: ".*" \(U\+([0-9A-F]+)\)')
+_LIBRARY = re.compile(r"cannot load library '([^']+)'")
+
+
+@dataclass(frozen=True, slots=True)
+class PrintJob:
+    """One edition, ready to be set.
+
+    `resources` are what the HTML refers to, by relative address. `fonts` are the folders of the only
+    fonts that may be used. `at` is where findings of the typesetter point: the source of the pattern.
+    """
+
+    name: str
+    html: str
+    resources: Mapping[str, bytes]
+    fonts: tuple[Path, ...]
+    at: Span
+
+
+def write_pdf(job: PrintJob) -> tuple[bytes | None, tuple[Finding, ...]]:
+    """The PDF; None where it cannot be made or would not show all of the text.
+
+    Everything that the typesetter warns of is a finding. Two runs over the same job with the same
+    versions of WeasyPrint and Pango give the same bytes.
+    """
+    if not list_fonts(job.fonts):
+        return None, (messages.fonts_missing(job.at, job.fonts),)
+    register_fonts(job.fonts)  # before WeasyPrint is loaded: it reads the name of the file at that time
+    try:
+        weasyprint = _load_weasyprint()
+    except OSError as missing:
+        library = _LIBRARY.search(str(missing))
+        return None, (messages.pango_missing(job.at, library[1] if library else ""),)
+    with _collect_log() as log:
+        try:
+            data, pages = _typeset(weasyprint, job)
+        except RecursionError:
+            return None, (messages.nesting_too_deep(job.at),)
+    if data is None:
+        return None, (messages.too_many_pages(job.at, pages, MAX_PAGES),)
+    return data, _read_log(log, job)
+
+
+def _load_weasyprint() -> Any:
+    """The module. Raises OSError where Pango or a library that it needs is not installed."""
+    # Without Pango, WeasyPrint prints a block of advice with links; our finding says what to install.
+    with contextlib.redirect_stdout(io.StringIO()):
+        import weasyprint  # noqa: PLC0415  # loaded only here, and only when a PDF is asked for
+
+        return weasyprint
+
+
+def _typeset(weasyprint: Any, job: PrintJob) -> tuple[bytes | None, int]:
+    from booklet.output.fetcher import ORIGIN, BookFetcher  # noqa: PLC0415  # it loads WeasyPrint
+
+    html = weasyprint.HTML(string=job.html, base_url=ORIGIN, url_fetcher=BookFetcher(job.resources))
+    fonts = _load_fonts(job.fonts)
+    document = html.render(font_config=fonts, pdf_variant=VARIANT)
+    pages = len(document.pages)
+    if pages > MAX_PAGES:
+        return None, pages
+    return document.write_pdf(pdf_variant=VARIANT), pages
+
+
+@cache
+def _load_fonts(folders: tuple[Path, ...]) -> Any:
+    """One font configuration for all the booklets of a run; making one anew costs as much as two pages."""
+    from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415  # it loads Pango
+
+    del folders  # named in FONTCONFIG_FILE by register_fonts, for which this is the key
+    return FontConfiguration()
+
+
+@contextlib.contextmanager
+def _collect_log() -> Iterator[list[logging.LogRecord]]:
+    """Records of warnings and errors that typesetting logs, instead of lines on the terminal."""
+    records: list[logging.LogRecord] = []
+
+    class Collector(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            records.append(record)
+
+    collector = Collector(logging.WARNING)
+    loggers = [logging.getLogger(name) for name in ("weasyprint", "fontTools")]
+    earlier = [logger.propagate for logger in loggers]
+    for logger in loggers:
+        logger.addHandler(collector)
+        logger.propagate = False
+    try:
+        yield records
+    finally:
+        for logger, propagate in zip(loggers, earlier, strict=True):
+            logger.removeHandler(collector)
+            logger.propagate = propagate
+
+
+def _read_log(log: list[logging.LogRecord], job: PrintJob) -> tuple[Finding, ...]:
+    findings: dict[str, Finding] = {}
+    for record in log:
+        text = record.getMessage()
+        if text in findings:
+            continue
+        missing = _MISSING_GLYPH.match(text)
+        if missing:
+            character = chr(int(missing[1], 16))
+            findings[text] = messages.glyph_missing(_find_character(character, job.at), character)
+        else:
+            findings[text] = messages.typesetting_warning(job.at, text, job.name)
+    return tuple(findings.values())
+
+
+def _find_character(character: str, at: Span) -> Span:
+    """Where the character stands in the source; the source as a whole where a theme or a term brought it in."""
+    start = at.file.text.find(character)
+    return at.file.span(start) if start >= 0 else at
