@@ -69,13 +69,13 @@ def _load_weasyprint() -> Any:
     """The module. Raises OSError where Pango or a library that it needs is not installed."""
     # Without Pango, WeasyPrint prints a block of advice with links; our finding says what to install.
     with contextlib.redirect_stdout(io.StringIO()):
-        import weasyprint  # noqa: PLC0415  # loaded only here, and only when a PDF is asked for
+        import weasyprint  # loaded only here, and only when a PDF is asked for
 
         return weasyprint
 
 
 def _typeset(weasyprint: Any, job: PrintJob) -> tuple[bytes | None, int]:
-    from booklet.output.fetcher import ORIGIN, BookFetcher  # noqa: PLC0415  # it loads WeasyPrint
+    from booklet.output.fetcher import ORIGIN, BookFetcher  # it loads WeasyPrint
 
     html = weasyprint.HTML(string=job.html, base_url=ORIGIN, url_fetcher=BookFetcher(job.resources))
     fonts = _load_fonts(job.fonts)
@@ -89,7 +89,7 @@ def _typeset(weasyprint: Any, job: PrintJob) -> tuple[bytes | None, int]:
 @cache
 def _load_fonts(folders: tuple[Path, ...]) -> Any:
     """One font configuration for all the booklets of a run; making one anew costs as much as two pages."""
-    from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415  # it loads Pango
+    from weasyprint.text.fonts import FontConfiguration  # it loads Pango
 
     del folders  # named in FONTCONFIG_FILE by register_fonts, for which this is the key
     return FontConfiguration()

@@ -22,7 +22,8 @@ def make_job() -> Callable[..., PrintJob]:
     ) -> PrintJob:
         html = (
             f'<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><title>Dune Wrap</title>{head}'
-            f'<style>@page {{ size: A4 }} body {{ font-family: "Source Serif 4" }}</style></head><body>{body}</body></html>'
+            '<style>@page { size: A4 } body { font-family: "Source Serif 4" }</style></head>'
+            f"<body>{body}</body></html>"
         )
         return PrintJob("print A4", html, resources or {}, fonts, SourceFile("wrap.md", source).whole())
 
