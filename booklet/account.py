@@ -1,0 +1,103 @@
+"""What a proof comes to: the values that `proof --json` prints, and the lines that end a proof."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from booklet.amounts.amounts import amounts_as_json
+from booklet.findings import counted
+from booklet.findings.render import list_as_json
+from booklet.model.work import WorkedPattern, WorkedRow
+from booklet.pipeline import Proof
+from booklet.source import Span
+
+MOST_TRUSTED = 5  # rows on trust that are named one by one; more are counted
+
+
+def proof_as_json(proof: Proof) -> dict[str, object]:
+    """One entry of `patterns`. Scripts rely on these keys: some may come to them, none may go."""
+    pattern = proof.pattern
+    return {
+        "source": proof.source.path,
+        "title": pattern.title if pattern else "",
+        "sizes": list(pattern.size_names) if pattern else [],
+        "rows": list(_list_rows(proof)),
+        "findings": list_as_json(proof.findings),
+        "amounts": amounts_as_json(proof.amounts) if proof.amounts else {},
+    }
+
+
+def _list_rows(proof: Proof) -> Iterator[dict[str, object]]:
+    if proof.pattern is None or proof.worked is None:
+        return
+    for part in proof.worked.parts:
+        for size, rows in zip(proof.pattern.size_names, part.rows, strict=True):
+            for row in rows:
+                yield {
+                    "part": part.title,
+                    "label": row.label,
+                    "line": row.span.line,
+                    "size": size,
+                    "status": row.status,
+                    "used": row.used,
+                    "made": row.made,
+                    "left": row.left,
+                    "stated": row.stated,
+                }
+
+
+def close_proof(proof: Proof) -> list[str]:
+    """How many rows were worked, which were taken on trust and why, and what the counts decided."""
+    if proof.pattern is None or proof.worked is None:
+        return []
+    lines = [_count_rows(proof.pattern.title, proof.pattern.size_names, proof.worked)]
+    lines.extend(_tell_trust(proof, proof.worked))
+    lines.extend(
+        f"  read from the counts: {reading.text} ({_tell_place(reading.span)})" for reading in proof.worked.readings
+    )
+    return lines
+
+
+def _count_rows(title: str, sizes: tuple[str, ...], worked: WorkedPattern) -> str:
+    status = Counter(row.status for row in _all_rows(worked))
+    total = status.total()
+    if not total:
+        return f"{title}: no rows to work"
+    in_sizes = f" in {counted(len(sizes), 'size')}" if len(sizes) > 1 else ""
+    told = f"{status['worked']} of {counted(total, 'row')}{in_sizes} worked stitch by stitch"
+    if status["worked"] == total:
+        told = f"all {told.partition(' of ')[2]}" if total > 1 else f"1 row{in_sizes} worked stitch by stitch"
+    if status["broken"]:
+        told += f", {status['broken']} with something wrong"
+    if status["trusted"]:
+        told += f", {status['trusted']} taken on trust"
+    return f"{title}: {told}"
+
+
+def _tell_trust(proof: Proof, worked: WorkedPattern) -> list[str]:
+    """The rows on trust by their place in the source, each with what was found at it."""
+    trusted: dict[Span, WorkedRow] = {}
+    for row in _all_rows(worked):
+        if row.status == "trusted":
+            trusted.setdefault(row.span, row)
+    lines = []
+    for row in list(trusted.values())[:MOST_TRUSTED]:
+        reasons = [
+            finding.message
+            for finding in proof.findings
+            if finding.span.file is row.span.file and row.span.start <= finding.span.start < row.span.end
+        ]
+        reason = reasons[0] if reasons else "its words are not read"
+        lines.append(f"  on trust: {row.label or 'a row'} ({_tell_place(row.span)}): {reason}")
+    if len(trusted) > MOST_TRUSTED:
+        lines.append(f"  on trust: {counted(len(trusted) - MOST_TRUSTED, 'further row')}")
+    return lines
+
+
+def _all_rows(worked: WorkedPattern) -> Iterator[WorkedRow]:
+    for part in worked.parts:
+        for rows in part.rows:
+            yield from rows
+
+
+def _tell_place(span: Span) -> str:
+    return f"line {span.line}"

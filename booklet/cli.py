@@ -1,0 +1,192 @@
+"""The command line: what is typed, what is printed where, and the exit status.
+
+A proof prints what was found on standard output; `make` prints the files that it wrote there, and
+what was found on standard error. Parts that take long to load are loaded by the command that needs
+them.
+"""
+
+import io
+import json
+import os
+import shutil
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Any, TextIO
+
+import click
+
+from booklet import __version__
+from booklet.findings import Finding, counted
+from booklet.findings.excerpt import leave_plain
+from booklet.findings.render import has_errors, order_findings, render_brief, render_closing, render_full
+
+FOUND = 1
+UNUSABLE = 2
+
+UNUSABLE_CODES = ("source-unreadable", "output-unwritable", "pango-missing")
+"""Findings about the machine and its files rather than a pattern: as a wrong command line, they end with 2."""
+
+EDITIONS = ("print", "web")
+
+COLOURS: dict[str, dict[str, Any]] = {
+    "error": {"fg": "red", "bold": True},
+    "warning": {"fg": "yellow", "bold": True},
+    "primary": {"fg": "red"},
+    "secondary": {"fg": "blue"},
+    "margin": {"dim": True},
+}
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, message="%(prog)s %(version)s")
+def main() -> None:
+    """Proves a crochet pattern stitch by stitch and prints it as a booklet."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")  # ½ on a terminal of another encoding is no reason to stop
+
+
+@main.command()
+@click.argument("sources", nargs=-1, required=True, metavar="SOURCE…")
+@click.option("--json", "as_json", is_flag=True, help="Print one object for scripts instead of text.")
+@click.option("--brief", is_flag=True, help="One line for each finding.")
+@click.option("--strict", is_flag=True, help="Let a warning count as an error.")
+def proof(sources: tuple[str, ...], as_json: bool, brief: bool, strict: bool) -> None:
+    """Work every row of SOURCE in every size and tell what was found; nothing is written."""
+    from booklet.account import close_proof, proof_as_json
+    from booklet.pipeline import list_sources, prove_file
+
+    proofs = []
+    for source in _follow(list_sources(sources), "proving"):
+        proven = prove_file(source)
+        proofs.append(proven)
+        if not as_json:
+            _show_findings(proven.findings, brief, sys.stdout)
+            for line in close_proof(proven):
+                click.echo(line)
+    findings = order_findings(finding for proven in proofs for finding in proven.findings)
+    if as_json:
+        click.echo(json.dumps({"patterns": [proof_as_json(proven) for proven in proofs]}, ensure_ascii=False, indent=1))
+    else:
+        click.echo(render_closing(findings))
+    sys.exit(_exit_status(findings, strict))
+
+
+@main.command()
+@click.argument("sources", nargs=-1, required=True, metavar="SOURCE…")
+@click.option(
+    "--out", default="build", show_default=True, type=click.Path(path_type=Path), help="Folder to write into."
+)
+@click.option(
+    "--paper", "papers", multiple=True, type=click.Choice(["A4", "Letter"]), help="Instead of the pattern's own."
+)
+@click.option(
+    "--edition", "editions", multiple=True, type=click.Choice(EDITIONS), help="Only this one; may be repeated."
+)
+@click.option("--brief", is_flag=True, help="One line for each finding.")
+@click.option("--strict", is_flag=True, help="Let a warning stop the booklet.")
+def make(
+    sources: tuple[str, ...], out: Path, papers: tuple[str, ...], editions: tuple[str, ...], brief: bool, strict: bool
+) -> None:
+    """Prove SOURCE and print its booklet in every edition asked for.
+
+    Where an error is found, nothing is written over.
+    """
+    from booklet.pipeline import Order, list_sources, make_booklet, prove_file
+
+    order = Order(out, papers, editions or EDITIONS, strict)
+    found: list[Finding] = []
+    written: list[Path] = []
+    made, patterns = 0, list_sources(sources)
+    for source in _follow(patterns, "making"):
+        proven = prove_file(source)
+        paths, findings = make_booklet(proven, order)
+        _show_findings(findings, brief, sys.stderr)
+        for path in paths:
+            click.echo(path)
+        found.extend(findings)
+        written.extend(paths)
+        made += bool(paths)
+    findings = order_findings(found)
+    outcome = _tell_outcome(made, len(patterns), len(written))
+    click.echo(render_closing(findings, outcome), err=True)
+    sys.exit(_exit_status(findings, strict))
+
+
+@main.command()
+@click.argument("code")
+def explain(code: str) -> None:
+    """Say what the finding CODE means, why it matters, and what to write instead."""
+    from booklet.findings import explain as explanations
+
+    try:
+        text = explanations.explain(code)
+    except KeyError:
+        near = explanations.suggest_codes(code)
+        hint = f"; perhaps {' or '.join(near)}" if near else ""
+        raise click.BadParameter(f"there is no finding {code!r}{hint}", param_hint="CODE") from None
+    click.echo(text.rstrip())
+
+
+@main.command()
+@click.argument("name")
+def new(name: str) -> None:
+    """Make a folder NAME with a small pattern to write over."""
+    from booklet.starter import write_starter
+
+    try:
+        file = write_starter(Path(name).name, Path(name).parent)
+    except FileExistsError as taken:
+        raise click.BadParameter(f"{taken.filename} is there already; nothing was written", param_hint="NAME") from None
+    except (OSError, ValueError) as failure:
+        raise click.BadParameter(str(failure), param_hint="NAME") from None
+    click.echo(f"{file}\nwrite over it, then: booklet proof {file.parent}")
+
+
+@main.command()
+@click.argument("file", required=False, type=click.Path(path_type=Path, dir_okay=False))
+def schema(file: Path | None) -> None:
+    """Print the JSON Schema of the front matter, or write it to FILE for an editor to check by."""
+    from booklet.reading.front_matter import front_matter_schema, write_schema
+
+    if file is None:
+        click.echo(json.dumps(front_matter_schema(), ensure_ascii=False, indent=2))
+        return
+    try:
+        write_schema(file)
+    except OSError as failure:
+        raise click.BadParameter(f"{file}: {failure.strerror}", param_hint="FILE") from None
+
+
+def _follow(sources: Sequence[str], doing: str) -> Iterator[str]:
+    """The sources in turn; where there are several and someone is watching, told as their turn comes."""
+    is_told = len(sources) > 1 and sys.stderr.isatty()
+    for number, source in enumerate(sources, 1):
+        if is_told:
+            click.echo(f"{doing} {number} of {len(sources)}: {source}", err=True)
+        yield source
+
+
+def _show_findings(findings: Sequence[Finding], brief: bool, stream: TextIO) -> None:
+    width = shutil.get_terminal_size((100, 24)).columns
+    paint = _paint if stream.isatty() and not os.environ.get("NO_COLOR") else leave_plain
+    for finding in findings:
+        click.echo(render_brief(finding) if brief else f"{render_full(finding, width, paint)}\n", file=stream)
+
+
+def _paint(text: str, role: str) -> str:
+    return click.style(text, **COLOURS[role])
+
+
+def _tell_outcome(made: int, patterns: int, files: int) -> str:
+    if not made:
+        return "nothing was written"
+    written = f"{counted(files, 'file')} written"
+    return written if made == patterns else f"{written}, for {made} of {counted(patterns, 'pattern')}"
+
+
+def _exit_status(findings: Sequence[Finding], strict: bool) -> int:
+    if any(finding.code in UNUSABLE_CODES for finding in findings):
+        return UNUSABLE
+    return FOUND if has_errors(findings, strict) else 0
