@@ -36,6 +36,7 @@ class YarnNeed:
     grams: float | None  # with the margin
     balls: int | None
     left_metres: float | None  # what is left of the last ball
+    ends: int = 0  # ends of strands to weave in
 
 
 @dataclass(frozen=True, slots=True)
