@@ -12,7 +12,7 @@ import shutil
 import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any, TextIO
+from typing import TYPE_CHECKING, Any, TextIO
 
 import click
 
@@ -20,6 +20,9 @@ from booklet import __version__
 from booklet.findings import Finding, counted
 from booklet.findings.excerpt import leave_plain
 from booklet.findings.render import has_errors, order_findings, render_brief, render_closing, render_full
+
+if TYPE_CHECKING:
+    from booklet.pipeline import Order
 
 FOUND = 1
 UNUSABLE = 2
@@ -84,34 +87,56 @@ def proof(sources: tuple[str, ...], as_json: bool, brief: bool, strict: bool) ->
 @click.option(
     "--edition", "editions", multiple=True, type=click.Choice(EDITIONS), help="Only this one; may be repeated."
 )
+@click.option("--theme", default="", metavar="NAME", help="Instead of the pattern's own.")
 @click.option("--brief", is_flag=True, help="One line for each finding.")
 @click.option("--strict", is_flag=True, help="Let a warning stop the booklet.")
 def make(
-    sources: tuple[str, ...], out: Path, papers: tuple[str, ...], editions: tuple[str, ...], brief: bool, strict: bool
+    sources: tuple[str, ...],
+    out: Path,
+    papers: tuple[str, ...],
+    editions: tuple[str, ...],
+    theme: str,
+    brief: bool,
+    strict: bool,
 ) -> None:
     """Prove SOURCE and print its booklet in every edition asked for.
 
     Where an error is found, nothing is written over.
     """
-    from booklet.pipeline import Order, list_sources, make_booklet, prove_file
+    from booklet.pipeline import Order, list_sources
 
-    order = Order(out, papers, editions or EDITIONS, strict)
+    order = Order(out, editions or EDITIONS, papers, theme, strict)
     found: list[Finding] = []
-    written: list[Path] = []
-    made, patterns = 0, list_sources(sources)
-    for source in _follow(patterns, "making"):
-        proven = prove_file(source)
-        paths, findings = make_booklet(proven, order)
+    files = made = 0
+    patterns = list_sources(sources)
+    for paths, findings in _make_each(patterns, order):
         _show_findings(findings, brief, sys.stderr)
         for path in paths:
             click.echo(path)
         found.extend(findings)
-        written.extend(paths)
+        files += len(paths)
         made += bool(paths)
-    findings = order_findings(found)
-    outcome = _tell_outcome(made, len(patterns), len(written))
-    click.echo(render_closing(findings, outcome), err=True)
-    sys.exit(_exit_status(findings, strict))
+    told = order_findings(found)
+    click.echo(render_closing(told, _tell_outcome(made, len(patterns), files)), err=True)
+    sys.exit(_exit_status(told, strict))
+
+
+def _make_each(patterns: Sequence[str], order: "Order") -> Iterator[tuple[Sequence[Path], Sequence[Finding]]]:
+    """Files and findings of each pattern in turn; one that would write over another of the run is not made."""
+    from booklet.output.messages import output_name_taken
+    from booklet.pipeline import make_booklet, prove_file
+
+    taken: dict[Path, str] = {}
+    for pattern in _follow(patterns, "making"):
+        proven = prove_file(pattern)
+        if proven.pattern is not None:
+            folder = order.folder_of(proven.pattern)
+            other = taken.setdefault(folder, pattern)
+            if other != pattern:
+                taken_by = output_name_taken(proven.source.whole(), folder, other)
+                yield (), order_findings((*proven.findings, taken_by))
+                continue
+        yield make_booklet(proven, order)
 
 
 @main.command()

@@ -5,17 +5,18 @@ returns its own output with findings; all of those above the gate run even where
 broken, so that one run tells everything.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from booklet.amounts.amounts import compute_amounts
 from booklet.checks.run import check_pattern
 from booklet.findings import Finding
-from booklet.findings.render import order_findings
+from booklet.findings.render import has_errors, order_findings
 from booklet.model.amounts import Amounts
 from booklet.model.pattern import Pattern, Publisher, SizedPattern
 from booklet.model.work import WorkedPattern
+from booklet.output.files import make_safe, name_file, write_files
 from booklet.reading.house import find_house, read_house
 from booklet.reading.pattern import read_pattern
 from booklet.reading.places import find_source
@@ -23,6 +24,26 @@ from booklet.rows.parts import parse_pattern
 from booklet.sizing.numbers import size_pattern
 from booklet.source import SourceFile
 from booklet.working.pattern import work_pattern
+
+EDITIONS = ("print", "web")
+
+
+@dataclass(frozen=True)
+class Order:
+    """What is to be made of a pattern, and where: `out` holds one folder a pattern.
+
+    Empty `papers` and `theme` leave it to the pattern. With `strict` a warning stops the booklet too.
+    """
+
+    out: Path
+    editions: tuple[str, ...] = EDITIONS
+    papers: tuple[str, ...] = ()
+    theme: str = ""
+    strict: bool = False
+
+    def folder_of(self, pattern: Pattern) -> Path:
+        """Where the pattern's files go."""
+        return self.out / make_safe(pattern.slug, "pattern")
 
 
 @dataclass(frozen=True)
@@ -83,3 +104,52 @@ def _prove(source: SourceFile, publisher: Publisher, findings: Sequence[Finding]
     checked = check_pattern(parsed, worked, amounts)
     found = order_findings((*findings, *read, *sizes, *rows, *stitches, *sums, *checked))
     return Proof(source, pattern, sized, worked, amounts, found)
+
+
+def make_booklet(proof: Proof, order: Order) -> tuple[tuple[Path, ...], tuple[Finding, ...]]:
+    """The files of the booklet, and all findings from the proof on. No files where one of them is an error.
+
+    The gate stands here: nothing is drawn, set or written over for a pattern that is not sound, and
+    what is made is written only when all of it is there.
+    """
+    if proof.pattern is None or has_errors(proof.findings, order.strict):
+        return (), proof.findings
+    files, findings = _print_editions(proof, order)
+    findings = order_findings((*proof.findings, *findings))
+    if has_errors(findings, order.strict):
+        return (), findings
+    paths, told = write_files(order.folder_of(proof.pattern), files, proof.source.whole())
+    return paths, order_findings((*findings, *told))
+
+
+def _print_editions(proof: Proof, order: Order) -> tuple[Mapping[str, bytes], Sequence[Finding]]:
+    """Every edition asked for, by file name. What draws and sets pages is loaded only from here on."""
+    from booklet.drawings.pattern import draw_pattern
+    from booklet.output.pdf import PrintJob, write_pdf
+    from booklet.pages.edition import WEB_EDITION, print_edition
+    from booklet.pages.manuscript import BookletInput
+    from booklet.pages.render import render_booklet
+    from booklet.pages.theme import load_theme
+
+    pattern, sized, worked, amounts = proof.pattern, proof.sized, proof.worked, proof.amounts
+    if pattern is None or sized is None or worked is None or amounts is None:
+        return {}, ()
+    at = proof.source.whole()
+    places = [folder / "themes" for folder in (proof.source.folder, proof.source.folder.parent, Path())]
+    theme, findings = load_theme(order.theme or pattern.theme, places, at)
+    pictures, drawn = draw_pattern(sized, worked, amounts, theme.ink())
+    findings += drawn
+    booklet = BookletInput(sized, worked, amounts, pictures)
+    files: dict[str, bytes] = {}
+    if "web" in order.editions:
+        page, told = render_booklet(booklet, WEB_EDITION, theme)
+        findings += told
+        files[name_file(pattern.slug, pattern.version, pattern.terms, "web", "html")] = page.html.encode("utf-8")
+    for paper in (order.papers or pattern.papers) if "print" in order.editions else ():
+        page, told = render_booklet(booklet, print_edition(paper), theme)
+        findings += told
+        data, told = write_pdf(PrintJob(f"print {paper}", page.html, page.resources, (theme.fonts_folder,), at))
+        findings += told
+        if data is not None:
+            files[name_file(pattern.slug, pattern.version, pattern.terms, paper, "pdf")] = data
+    return files, findings
