@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
-from typing import Any
+from typing import Any, cast
 
 import yaml
 
@@ -16,15 +16,14 @@ __all__ = ["load_table"]
 
 
 @cache
-def load_table(name: str) -> Mapping[str, Any]:
+def load_table(name: str) -> Mapping[Any, Any]:
     """A table by its file name without ending, such as "hooks"; read once, frozen all the way down.
 
     Raises FileNotFoundError where there is no such table.
     """
     text = (files("booklet.terms") / f"{name}.yaml").read_text(encoding="utf-8")
-    table = freeze_tree(yaml.load(text, Loader=yaml.CSafeLoader))  # the package's own files, never an author's
-    assert isinstance(table, Mapping)
-    return table
+    # The package's own files, never an author's.
+    return cast(Mapping[Any, Any], freeze_tree(yaml.load(text, Loader=yaml.CSafeLoader)))
 
 
 def freeze_tree(tree: object) -> object:

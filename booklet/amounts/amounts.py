@@ -1,0 +1,64 @@
+"""Everything that the worked stitches come to: measures, yarn, materials, cautions, key."""
+
+from dataclasses import asdict
+from typing import Any, cast
+
+from booklet.amounts.cautions import select_cautions
+from booklet.amounts.key import list_terms
+from booklet.amounts.materials import list_materials
+from booklet.amounts.measures import measure_parts
+from booklet.amounts.yarn import measure_yarn
+from booklet.findings import Finding
+from booklet.model.amounts import Amounts
+from booklet.model.pattern import SizedPattern
+from booklet.model.work import WorkedPattern
+
+# Beyond these places a figure of the proof is noise of the machine's arithmetic.
+JSON_PLACES = 4
+
+
+def compute_amounts(sized: SizedPattern, worked: WorkedPattern) -> tuple[Amounts, tuple[Finding, ...]]:
+    """All amounts of a pattern in all its sizes, and what keeps them from being whole."""
+    measures, on_measures = measure_parts(sized, worked)
+    yarn, on_yarn = measure_yarn(sized, worked)
+    cautions, on_cautions = select_cautions(sized.pattern)
+    key, on_key = list_terms(sized.pattern, worked)
+    amounts = Amounts(
+        measures=measures,
+        yarn=yarn,
+        materials=list_materials(sized.pattern, yarn),
+        cautions=cautions,
+        key=key,
+    )
+    return amounts, (*on_measures, *on_yarn, *on_cautions, *on_key)
+
+
+def amounts_as_json(amounts: Amounts) -> dict[str, Any]:
+    """The amounts as plain mappings, lists, texts and numbers, floats rounded to four places.
+
+    Per-size values stand in size order; lengths are in the unit their name tells.
+    """
+    plain: dict[str, Any] = {
+        "measures": [asdict(measure) for measure in amounts.measures],
+        "yarn": None,
+        "materials": [asdict(material) for material in amounts.materials],
+        "cautions": [asdict(caution) for caution in amounts.cautions],
+        "key": [asdict(term) for term in amounts.key],
+    }
+    if amounts.yarn is not None:
+        plain["yarn"] = {
+            "needs": [asdict(need) for need in amounts.yarn.needs],
+            "totals": {size: asdict(need) for size, need in amounts.yarn.totals.items()},
+            "basis": amounts.yarn.basis,
+            "margin": amounts.yarn.margin,
+            "spread": amounts.yarn.spread,
+        }
+    return cast(dict[str, Any], round_floats(plain))
+
+
+def round_floats(tree: object) -> object:
+    if isinstance(tree, dict):
+        return {key: round_floats(value) for key, value in tree.items()}
+    if isinstance(tree, (list, tuple)):
+        return [round_floats(value) for value in tree]
+    return round(tree, JSON_PLACES) if isinstance(tree, float) else tree

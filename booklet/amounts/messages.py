@@ -1,0 +1,200 @@
+"""The findings of amounts, each from facts and places."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from booklet.amounts.figures import print_cm, print_inches, print_number, print_sizes
+from booklet.findings import Finding, Note, counted, warning
+from booklet.model.amounts import Measure
+from booklet.model.measure import CM_PER_INCH
+from booklet.model.pattern import Gauge, Pattern, SizedNumber, Swatch
+from booklet.model.work import WorkedPart, WorkedRow
+from booklet.source import Span
+
+
+def gauge_missing(pattern: Pattern, parts: Sequence[WorkedPart]) -> Finding:
+    if not pattern.gauges:
+        return warning(
+            "gauge-missing",
+            "no gauge is given, so the finished measures are not known",
+            pattern.source.whole(),
+            expected="stitches and rows over 10 cm or 4 in, in the pattern's stitch",
+            fix='write, for instance, "gauge: 16 sts and 18 rows = 10 cm"',
+        )
+    names = " or ".join(f'"{gauge.name}"' for gauge in pattern.gauges if gauge.name)
+    first, *others = parts
+    of = f"the gauge of {quote_part(first)} is not told" if first.title else "the gauge of the rows is not told"
+    return warning(
+        "gauge-missing",
+        f"{of}, so its measures are not known",
+        first.span,
+        label="no gauge is named for these rows",
+        notes=tuple(Note(part.span, "nor for these") for part in others),
+        expected=f"the name of one gauge: {names}" if names else "one gauge for each stitch pattern, each with a name",
+        fix="name the gauge of the piece, or give the pattern a single gauge",
+    )
+
+
+def measure_off(
+    pattern: Pattern,
+    part: WorkedPart,
+    measure: Measure,
+    name: str,
+    missed: Sequence[int],
+    number: SizedNumber | None,
+) -> Finding:
+    """`missed` are the places of the sizes that miss; `name` is the author's word for the target."""
+    at = missed[0]
+    cm, target = measure.cm[at] or 0.0, measure.target_cm[at]
+    what = f"the {measure.name} of {quote_part(part)}" if part.title else f"the {measure.name}"
+    size = pattern.size_names[at]
+    where = f" in size {size}" if size and len(missed) == 1 else f" in {counted(len(missed), 'size')}" if size else ""
+    rows = "row" if measure.unit == "rows" else "stitch"
+    return warning(
+        "measure-off",
+        f"{what} comes to {print_cm(cm)} cm{where}, not {print_cm(target)} cm",
+        place_target(pattern, part, number, at),
+        label=f"{name or measure.name} of {print_cm(target)} cm is asked for here",
+        notes=(Note(part.span, f"{counted(measure.count[at], rows)} at the gauge make {print_cm(cm)} cm"),),
+        expected=f"{measure.name} {list_targets(measure, missed)} cm in {list_size_names(pattern, missed)}"
+        if size
+        else f"{measure.name} {print_cm(target)} cm ({print_inches(target / CM_PER_INCH)} in)",
+        fix=f"change the number of {counted(2, rows).split()[1]}, or ask for {list_results(measure, missed)} cm",
+        sizes=tuple(pattern.size_names[place] for place in missed if pattern.size_names[place]),
+    )
+
+
+def place_target(pattern: Pattern, part: WorkedPart, number: SizedNumber | None, at: int) -> Span:
+    """Where the target is written: the named number, the size, or the piece."""
+    if number is not None:
+        return number.span
+    return pattern.sizes[at].span if at < len(pattern.sizes) else part.span
+
+
+def list_targets(measure: Measure, places: Sequence[int]) -> str:
+    return print_sizes([print_cm(measure.target_cm[place]) for place in places])
+
+
+def list_results(measure: Measure, places: Sequence[int]) -> str:
+    return print_sizes([print_cm(measure.cm[place] or 0.0) for place in places])
+
+
+def list_size_names(pattern: Pattern, places: Sequence[int]) -> str:
+    return print_sizes([pattern.size_names[place] for place in places])
+
+
+def ball_missing(pattern: Pattern) -> Finding:
+    span = pattern.yarn.span if pattern.yarn else pattern.source.whole()
+    return warning(
+        "ball-missing",
+        "the yarn's ball is not given, so no balls are counted",
+        span,
+        label="metres and yards only" if pattern.yarn else "",
+        expected="grams and metres of one ball, as its label has them",
+        fix='write, for instance, "ball: 100 g = 200 m" under "yarn:"',
+    )
+
+
+def swatch_unlikely(swatch: Swatch, factor: float) -> Finding:
+    each = swatch.grams / (swatch.sts * swatch.rows) * 1000
+    than = f"{print_number(factor)} times" if factor > 1 else f"{print_number(factor * 100)} % of"
+    return warning(
+        "swatch-unlikely",
+        f"the swatch takes {than} the usual yarn for its stitches",
+        swatch.span,
+        label=f"{print_number(swatch.grams)} g in {swatch.sts} × {swatch.rows} sts is {print_number(each)} mg each",
+        expected="the weight of the swatch alone, its stitches and all its rows",
+        fix="weigh and count the swatch again; the yarn figures follow it",
+    )
+
+
+def gauge_unlikely(gauge: Gauge, stitches: float, weight: int, entry: Mapping[str, Any]) -> Finding:
+    """`stitches` is the gauge over 10 cm, `entry` the row of the yarn weight table."""
+    low, high = entry["sc_per_4in"]
+    band = f"{low} to {high}" if low is not None else f"{high} or fewer"
+    return warning(
+        "gauge-unlikely",
+        f"{print_number(stitches)} sts in 10 cm is far from what {weight} {entry['name']} yarn gives",
+        gauge.span,
+        label=f"the yarn weight's guide is {band} {entry['gauge_stitch']} in 10 cm",
+        expected="stitches counted one by one, and the length they were counted over",
+        fix="correct the count, its length or the yarn weight",
+    )
+
+
+def yarn_unmeasured(pattern: Pattern, kind: str, stand_in: str) -> Finding:
+    """`stand_in` is the stitch whose yarn is taken instead, in the pattern's terms."""
+    return warning(
+        "yarn-unmeasured",
+        f'the yarn in "{kind}" is not known; that of a {stand_in} is taken',
+        pattern.source.whole(),
+        expected="stitches whose yarn has been measured: the plain ones, post stitches, together forms, clusters",
+        fix="raise the margin, or weigh a swatch in the pattern's stitch",
+    )
+
+
+def colour_unsaid(row: WorkedRow, number: int) -> Finding:
+    return warning(
+        "colour-unsaid",
+        f"{row.label or 'the row'} works {counted(number, 'stitch')} in no named colour",
+        row.span,
+        label="no colour is in use here",
+        expected="the letter of a colour before the first stitch of a piece",
+        fix='start the row with, for instance, "With A,"',
+    )
+
+
+def yarn_left_out(pattern: Pattern, hazard: str) -> Finding:
+    span = pattern.yarn.span if pattern.yarn else pattern.source.whole()
+    return warning(
+        "yarn-left-out",
+        f"the yarn of the {hazard} is not in the yarn figures",
+        span,
+        label="worked stitches and their ends only",
+        expected="a margin that covers what is not worked in stitches",
+        fix='raise "margin:" by the strands it takes, each as long as it is cut',
+    )
+
+
+def hazard_not_allowed(pattern: Pattern, named: str, heading: str, rule: str) -> Finding:
+    """`named` is what the pattern has, as its author wrote it."""
+    return warning(
+        "hazard-not-allowed",
+        f'{named} is ruled out in something made for "{pattern.made_for}"',
+        find_word(pattern, named),
+        label=heading,
+        expected=f"the rule: {rule}",
+        fix="leave it out or change who it is for, and check the rules where the item is given or sold",
+    )
+
+
+def hazard_over_limit(pattern: Pattern, named: str, limit_cm: float, rule: str) -> Finding:
+    limit = f"{print_number(limit_cm)} cm ({print_inches(limit_cm / CM_PER_INCH)} in)"
+    return warning(
+        "hazard-over-limit",
+        f"{named} is longer than the {print_number(limit_cm)} cm that the rule allows",
+        find_word(pattern, named),
+        label=f"at most {limit}",
+        expected=f"the rule: {rule}",
+        fix=f"shorten it to {limit} or less, and check the rules where the item is given or sold",
+    )
+
+
+def abbreviation_unexplained(pattern: Pattern, name: str) -> Finding:
+    return warning(
+        "abbreviation-unexplained",
+        f'"{name}" is used but the abbreviation key cannot explain it',
+        find_word(pattern, name),
+        expected="a term of the trade, or a line of the pattern's own abbreviations",
+        fix=f'add "{name}" under "abbreviations:" or "Special stitches"',
+    )
+
+
+def find_word(pattern: Pattern, word: str) -> Span:
+    """The first place of a word in the source, the whole file where it is not written so."""
+    at = pattern.source.text.find(word) if word else -1
+    return pattern.source.span(at, at + len(word)) if at >= 0 else pattern.source.whole()
+
+
+def quote_part(part: WorkedPart) -> str:
+    return f'"{part.title}"'

@@ -1,0 +1,156 @@
+"""How much wider and higher the pattern's stitches are than the ones that were measured.
+
+The pattern's own gauge decides; where it gives none, the middle of the yarn weight's band does. A weighed
+swatch then corrects the whole by one factor.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import cast
+
+from booklet.amounts import messages
+from booklet.amounts.gauges import measure_rows, measure_stitches
+from booklet.amounts.stitch_yarn import Scale, StitchYarn, describe_stitch, measure_stitch, reference_width
+from booklet.amounts.tally import Tally
+from booklet.findings import Finding
+from booklet.model.measure import CM_PER_INCH
+from booklet.model.pattern import Gauge, Pattern, Swatch
+from booklet.terms import load_table
+
+# What a kind is taken for that nobody has measured.
+STAND_IN = "dc"
+# A swatch this many times as heavy or as light as published figures is a slip of the pen.
+SWATCH_DOUBT = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class Calibration:
+    """The correction that the weighed swatch gives, and what stands on the page: "swatch" or "estimate"."""
+
+    factor: float
+    basis: str
+
+
+def yarn_of(kind: str) -> StitchYarn:
+    """The yarn of a stitch, that of a double crochet where none is known."""
+    return describe_stitch(kind) or cast(StitchYarn, describe_stitch(STAND_IN))
+
+
+def find_scale(pattern: Pattern, name: str | None, tally: Tally) -> Scale | None:
+    """The scale of the rows that a gauge measures; None where neither gauge nor yarn weight tells."""
+    gauge = next((gauge for gauge in pattern.gauges if gauge.name == name), None) if name is not None else None
+    if gauge is None:
+        return scale_by_weight(pattern)
+    return scale_by_gauge(gauge, find_height(pattern, gauge, tally))
+
+
+def scale_by_gauge(gauge: Gauge, reference_height: float) -> Scale:
+    width = measure_stitches(1, gauge).inches / reference_width()
+    height = measure_rows(1, gauge)
+    if height is None or not reference_height:
+        return Scale(width, width)
+    return Scale(width, height.inches / reference_height)
+
+
+def scale_by_weight(pattern: Pattern) -> Scale | None:
+    """From the middle of the yarn weight's band of stitches in 4 in."""
+    if pattern.yarn is None or pattern.yarn.weight is None:
+        return None
+    entry = load_table("yarn_weights").get(pattern.yarn.weight)
+    if entry is None:
+        return None
+    band = [stitches for stitches in entry["sc_per_4in"] if stitches is not None]
+    width = 4 / (sum(band) / len(band)) / reference_width()
+    return Scale(width, width)
+
+
+def find_height(pattern: Pattern, gauge: Gauge, tally: Tally) -> float:
+    """Height in inches, at the reference, of the fabric that the gauge was taken in.
+
+    The stitch that the gauge names, else the mean over the stitches it measures. The mean is over stitches
+    and not rows, so that a stitch more never lessens the yarn.
+    """
+    named = read_stitch(gauge.stitch, pattern.terms)
+    if named:
+        return yarn_of(named).height
+    heights = [
+        (yarn_of(kind).height, number)
+        for (name, _, kind), number in tally.worked.items()
+        if name == gauge.name and yarn_of(kind).height
+    ]
+    total = sum(number for _, number in heights)
+    return sum(height * number for height, number in heights) / total if total else 0.0
+
+
+def read_stitch(words: str, terms: str) -> str:
+    """The US abbreviation of a stitch named alone, in the pattern's terms; "" where the words say more or else."""
+    words = " ".join(words.lower().split())
+    is_uk = terms == "UK"
+    for kind, entry in load_table("stitches").items():
+        if not entry.get("basic"):
+            continue
+        short, name, others = (
+            (entry["uk"], entry["uk_name"], entry.get("uk_aliases", ()))
+            if is_uk
+            else (kind, entry["us_name"], entry.get("aliases", ()))
+        )
+        if words in (short.lower(), name.lower(), *others):
+            return str(kind)
+    return ""
+
+
+def calibrate(
+    pattern: Pattern, tally: Tally, scales: Mapping[str | None, Scale]
+) -> tuple[Calibration, tuple[Finding, ...]]:
+    """The factor by which the weighed swatch corrects the published lengths; 1 where there is none.
+
+    The swatch counts where its grams can be turned into metres, by the ball.
+    """
+    swatch, yarn = pattern.swatch, pattern.yarn
+    nothing = Calibration(1.0, "estimate")
+    if swatch is None or yarn is None or not yarn.ball_grams or not yarn.ball_metres:
+        return nothing, ()
+    if min(swatch.sts, swatch.rows) <= 0 or swatch.grams <= 0:
+        return nothing, ()
+    expected = expect_swatch_stitch(pattern, swatch, tally, scales)
+    if not expected:
+        return nothing, ()
+    metres = swatch.grams * yarn.ball_metres / yarn.ball_grams
+    inches = metres * 100 / CM_PER_INCH / (swatch.sts * swatch.rows)
+    factor = inches / expected
+    is_doubtful = not 1 / SWATCH_DOUBT <= factor <= SWATCH_DOUBT
+    return Calibration(factor, "swatch"), (messages.swatch_unlikely(swatch, factor),) if is_doubtful else ()
+
+
+def expect_swatch_stitch(
+    pattern: Pattern, swatch: Swatch, tally: Tally, scales: Mapping[str | None, Scale]
+) -> float:
+    """Inches of yarn that one stitch of the swatch would take by the published lengths.
+
+    The swatch was made in the fabric of the gauge that it names, in the stitch that it names, or, where it
+    names neither, in the pattern's own mix.
+    """
+    names = {gauge.name.lower(): gauge.name for gauge in pattern.gauges if gauge.name}
+    names |= {gauge.stitch.lower(): gauge.name for gauge in pattern.gauges if gauge.stitch}
+    name = names.get(swatch.stitch.lower())
+    kind = read_stitch(swatch.stitch, pattern.terms)
+    if name is None and kind:
+        return expect_plain_stitch(pattern, kind, scales)
+    within = {name} if name is not None and tally.places.get(name) else set(scales)
+    inches = sum(
+        measure_stitch(yarn_of(kind), scales[gauge]) * number
+        for (gauge, _, kind), number in tally.worked.items()
+        if gauge in within
+    )
+    places = sum(number for gauge, number in tally.places.items() if gauge in within)
+    return inches / places if places else 0.0
+
+
+def expect_plain_stitch(pattern: Pattern, kind: str, scales: Mapping[str | None, Scale]) -> float:
+    """A swatch of one plain stitch: at the only gauge, its rows as high as that stitch's."""
+    stitch = yarn_of(kind)
+    gauges = [gauge for gauge in pattern.gauges if gauge.sts > 0]
+    if len(gauges) == 1 and read_stitch(gauges[0].stitch, pattern.terms) in ("", kind):
+        return measure_stitch(stitch, scale_by_gauge(gauges[0], stitch.height))
+    scale = next(iter(scales.values()), None)
+    return measure_stitch(stitch, scale) if scale else 0.0

@@ -1,0 +1,95 @@
+"""How much yarn one stitch takes in a given fabric.
+
+The model, its measurements and how well it holds stand in `terms/yarn_lengths.yaml`: a stitch is a chain
+along the top of the row and a stem under it; the top grows with the stitch's width, the stem with the
+row's height. Everything here is in inches of yarn, because the measurements are.
+"""
+
+import re
+from dataclasses import dataclass
+from functools import cache
+
+from booklet.terms import load_table
+
+COMPOUND = re.compile(r"(?P<post>FP|BP)?(?P<plain>[a-z]+(?: [a-z]+)?)(?:(?P<together>\d+)tog)?")
+CLUSTER = re.compile(r"(?:(?P<number>\d+)-)?(?:(?P<plain>[a-z]+) )?(?P<family>cl|bobble|puff|pc)")
+# A cluster that says neither how many nor of what is taken as the trade's commonest, 3 dc (5 in a bobble or popcorn).
+CLUSTER_OF = {"cl": (3, "dc"), "bobble": (5, "dc"), "puff": (3, "hdc"), "pc": (5, "dc")}
+
+
+@dataclass(frozen=True, slots=True)
+class StitchYarn:
+    """A stitch at the reference gauge: inches of yarn lying along the row, inches standing, row height in inches."""
+
+    along: float
+    standing: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """A fabric against the reference: how many times as wide its stitches and as high its rows are."""
+
+    width: float
+    height: float
+
+
+@cache
+def reference_width() -> float:
+    """Width of a stitch in inches at the reference gauge."""
+    return 1 / float(load_table("yarn_lengths")["reference"]["sts_per_in"])
+
+
+@cache
+def describe_stitch(kind: str) -> StitchYarn | None:
+    """The yarn of a stitch by its US abbreviation: plain, FP and BP, Ntog, clusters; None for any other."""
+    plain = describe_plain(kind)
+    if plain is not None:
+        return plain
+    return describe_compound(kind) or describe_cluster(kind)
+
+
+def describe_plain(kind: str) -> StitchYarn | None:
+    table = load_table("yarn_lengths")
+    entry = table["stitches"].get(kind)
+    if entry is None:
+        return None
+    top = table["reference"]["top_per_in"]
+    width = reference_width()
+    return StitchYarn(top * width, (entry["per_in"] - top) * width, entry["height_in"])
+
+
+def describe_compound(kind: str) -> StitchYarn | None:
+    """`FPdc`, `BPhdc`, `sc2tog`, `FPdc3tog`: n stems under one top, a post stitch longer and lower."""
+    match = COMPOUND.fullmatch(kind)
+    plain = describe_plain(match["plain"]) if match else None
+    if match is None or plain is None:
+        return None
+    standing, height = plain.standing, plain.height
+    if match["post"]:
+        rule = load_table("yarn_lengths")["rules"]["post"]
+        standing, height = standing * rule["stem"], height * rule["height"]
+    return StitchYarn(plain.along, standing * int(match["together"] or 1), height)
+
+
+def describe_cluster(kind: str) -> StitchYarn | None:
+    """`3-dc cl`, `5-dc bobble`, `puff`, `pc`: n stems closed by one top, or n stitches drawn shut."""
+    match = CLUSTER.fullmatch(kind)
+    if match is None:
+        return None
+    usual_number, usual_plain = CLUSTER_OF[match["family"]]
+    number = int(match["number"] or usual_number)
+    plain = describe_plain(match["plain"] or usual_plain)
+    if plain is None:
+        return None
+    rules = load_table("yarn_lengths")["rules"]
+    tops = number + rules["popcorn"]["extra_tops"] if match["family"] == "pc" else rules["cluster"]["tops"]
+    return StitchYarn(plain.along * tops, plain.standing * number, plain.height)
+
+
+def measure_stitch(stitch: StitchYarn, scale: Scale) -> float:
+    """Inches of yarn in one stitch of the fabric.
+
+    What adds no height (a slip stitch) stands with the width.
+    """
+    return stitch.along * scale.width + stitch.standing * (scale.height if stitch.height else scale.width)

@@ -1,0 +1,95 @@
+"""The stitches of one size, counted: by gauge, colour and kind, and the strands of each colour joined.
+
+A strand is joined where a colour comes in that the row below did not have, and once more for every
+further block of that colour in the row. Blocks narrower than `CARRIED_BLOCK` stitches are taken as worked
+with the yarn carried along, as colour patterns are. Stripes are taken as cut and joined, which needs a
+little more yarn than carrying up the side.
+"""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from booklet.amounts.gauges import count_width, find_gauge, is_row
+from booklet.model.pattern import Pattern
+from booklet.model.work import Fabric, WorkedPattern, WorkedRow
+
+CARRIED_BLOCK = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """What one size takes, all pieces made as often as they are made.
+
+    `gauge` in the keys is the gauge's name, None where no gauge measures the row.
+    """
+
+    worked: Mapping[tuple[str | None, str, str], int]  # (gauge, colour, kind) -> how many
+    places: Mapping[str | None, int]  # gauge -> stitches side by side, over all rows
+    joins: Mapping[str, int]  # colour -> strands joined
+
+    @property
+    def colours(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(colour for _, colour, _ in self.worked))
+
+
+def count_size(pattern: Pattern, worked: WorkedPattern, size: int) -> Tally:
+    """The tally of one size."""
+    kinds: Counter[tuple[str | None, str, str]] = Counter()
+    places: Counter[str | None] = Counter()
+    joins: Counter[str] = Counter()
+    for part in worked.parts:
+        rows = part.rows[size]
+        for row in rows:
+            gauge = find_gauge(pattern, part, row)
+            name = gauge.name if gauge else None
+            for (colour, kind), number in row.fabric.yarn.items():
+                kinds[name, name_colour(pattern, colour), kind] += number * part.make
+            if is_row(row):
+                places[name] += count_width(row.fabric) * part.make
+        for colour, number in count_joins(rows).items():
+            joins[name_colour(pattern, colour)] += number * part.make
+    return Tally(kinds, places, joins)
+
+
+def name_colour(pattern: Pattern, colour: str) -> str:
+    """The letter that yarn is bought under: the only colour's where the rows name none."""
+    if not colour and len(pattern.colours) == 1:
+        return pattern.colours[0].letter
+    return colour
+
+
+def count_joins(rows: Sequence[WorkedRow]) -> Counter[str]:
+    """Strands of each colour that begin in the piece."""
+    joins: Counter[str] = Counter()
+    below: Mapping[str, int] = {}
+    seen: dict[int, Mapping[str, int]] = {}  # equal rows share their fabric
+    for row in rows:
+        strands = seen.get(id(row.fabric))
+        if strands is None:
+            strands = seen[id(row.fabric)] = count_strands(row.fabric, row.kind == "round")
+        if not strands:
+            continue
+        for colour, number in strands.items():
+            joins[colour] += max(0, number - below.get(colour, 0))
+        below = strands
+    return joins
+
+
+def count_strands(fabric: Fabric, is_round: bool) -> Mapping[str, int]:
+    """Strands of each colour in use along a row."""
+    blocks = list(iterate_blocks(fabric))
+    if not blocks:
+        return {colour: 1 for (colour, _), number in fabric.yarn.items() if number}
+    if is_round and len(blocks) > 1 and blocks[0][0] == blocks[-1][0]:
+        blocks[0] = (blocks[0][0], blocks[0][1] + blocks.pop()[1])
+    if sum(length for _, length in blocks) < CARRIED_BLOCK * len(blocks):
+        return {colour: 1 for colour, _ in blocks}
+    return Counter(colour for colour, _ in blocks)
+
+
+def iterate_blocks(fabric: Fabric) -> Iterator[tuple[str, int]]:
+    """Runs of one colour along the row, with their stitches."""
+    for colour, run in groupby(stitch.colour for stitch in fabric.stitches):
+        yield colour, sum(1 for _ in run)
