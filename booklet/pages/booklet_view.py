@@ -1,0 +1,124 @@
+"""The whole booklet in order, ready for its templates."""
+
+from datetime import date
+
+from booklet.drawings.shades import letter_shade, read_shade, write_shade
+from booklet.pages.closing import show_about, show_care, show_safety
+from booklet.pages.front import show_cover, show_glance
+from booklet.pages.illustrations import show_colours, show_photos, show_plan, show_schematic
+from booklet.pages.instructions import join_prose, show_pieces
+from booklet.pages.manuscript import BookletInput
+from booklet.pages.outline import Outline, outline_parts
+from booklet.pages.reference import show_gauge, show_key, show_special, show_terms
+from booklet.pages.row_texts import group_worked_rows
+from booklet.pages.tables import show_materials, show_sizes
+from booklet.pages.typography import set_type
+from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Piece, Section
+
+def view_booklet(manuscript: BookletInput) -> BookletView:
+    """Every section that the pattern has matter for, in the customary order."""
+    pattern = manuscript.pattern
+    sections = _list_sections(manuscript)
+    instructions = next((section for section in sections if section.key == "instructions"), None)
+    version = f"Version {pattern.version}" if pattern.version else ""
+    return BookletView(
+        title=set_type(pattern.title),
+        language="en-GB" if pattern.terms == "UK" else "en-US",
+        description=" ".join(pattern.summary.split()) or f"A crochet pattern: {pattern.title}",
+        designer=set_type(pattern.designer),
+        publisher=set_type(pattern.publisher.name),
+        version=pattern.version,
+        date=pattern.date,
+        iso_date=_read_date(pattern.date),
+        terms=pattern.terms,
+        edition_line=" · ".join(words for words in (version, f"{pattern.terms} terms") if words),
+        cover=show_cover(manuscript),
+        sections=sections,
+        contents=tuple(ContentsLine(section.title, section.anchor, _list_pieces(section)) for section in sections),
+        patches=tuple(
+            ColourPatch(
+                colour.letter,
+                set_type(colour.name),
+                write_shade(read_shade(colour.shade)),
+                write_shade(letter_shade(read_shade(colour.shade))),
+            )
+            for colour in pattern.colours
+        ),
+        sizes=len(pattern.size_names),
+        start=instructions.anchor if instructions else "",
+    )
+
+
+def _list_sections(manuscript: BookletInput) -> tuple[Section, ...]:
+    outline = outline_parts(manuscript.pattern.parts)
+    worked = group_worked_rows(manuscript)
+    own_words = [(place.part.span.start, place.part.span.end) for place in outline.parts("special")]
+    instructions = show_pieces(outline.parts("instructions"), manuscript, worked, "piece")
+    computed = [
+        ("glance", show_glance(manuscript)),
+        ("sizes", show_sizes(manuscript)),
+        ("materials", show_materials(manuscript)),
+        ("colours", show_colours(manuscript)),
+        ("gauge", show_gauge(manuscript)),
+        ("key", show_key(manuscript)),
+        ("terms", show_terms(manuscript)),
+        ("special", show_special(manuscript, own_words)),
+        ("notes", Section("notes", "Notes", "notes")),
+        ("instructions", Section("instructions", "Instructions", "instructions", pieces=instructions)),
+        ("schematic", show_schematic(manuscript)),
+        ("plan", show_plan(manuscript)),
+        ("pictures", show_photos(manuscript)),
+        ("finishing", Section("finishing", "Finishing", "finishing")),
+        ("care", show_care(manuscript)),
+        ("safety", show_safety(manuscript)),
+        ("about", show_about(manuscript)),
+    ]
+    sections = [_add_own_words(key, section, outline, manuscript) for key, section in computed]
+    return tuple(section for section in sections if section is not None and _has_matter(section))
+
+
+def _add_own_words(key: str, section: Section | None, outline: Outline, manuscript: BookletInput) -> Section | None:
+    """The section with what its author wrote under the same heading."""
+    placed = outline.parts(key)
+    if not placed or key == "instructions":
+        return section
+    section = section or Section(key, placed[0].part.title, key)
+    pieces = show_pieces(placed, manuscript, {}, key)
+    first = [piece for piece, place in zip(pieces, placed, strict=False) if place.depth == 0]
+    deeper = tuple(piece for piece in pieces if piece not in first)
+    return Section(
+        section.key,
+        section.title,
+        section.anchor,
+        section.lead + join_prose(first),
+        section.facts,
+        section.tables,
+        section.entries,
+        section.figures,
+        section.swatches,
+        deeper,
+        section.notes,
+    )
+
+
+def _has_matter(section: Section) -> bool:
+    return any(
+        (section.lead, section.facts, section.tables, section.entries, section.figures, section.swatches, section.pieces)
+    )
+
+
+def _list_pieces(section: Section) -> tuple[ContentsLine, ...]:
+    def titled(piece: Piece) -> bool:
+        return bool(piece.title) and piece.level == 3
+
+    if section.key != "instructions":
+        return ()
+    return tuple(ContentsLine(piece.title, piece.anchor) for piece in section.pieces if titled(piece))
+
+
+def _read_date(text: str) -> str:
+    """The date in calendar form for the document's own record; empty where it is none."""
+    try:
+        return date.fromisoformat(text.strip()).isoformat()
+    except ValueError:
+        return ""

@@ -1,0 +1,79 @@
+"""The last pages: care, safety, and what a maker needs when something is wrong."""
+
+from markupsafe import Markup
+
+from booklet.pages.manuscript import BookletInput
+from booklet.pages.prose import render_line, render_prose
+from booklet.pages.typography import set_type
+from booklet.pages.views import Entry, Fact, Section
+
+
+def show_care(manuscript: BookletInput) -> Section | None:
+    """How to wash it: the pattern's own words and the yarn's."""
+    pattern = manuscript.pattern
+    texts = [pattern.care, pattern.yarn.care if pattern.yarn else ""]
+    lead = Markup("\n").join(render_prose(text, manuscript.numbers) for text in dict.fromkeys(texts) if text)
+    return Section("care", "Care", "care", lead=lead) if lead else None
+
+
+def show_safety(manuscript: BookletInput) -> Section | None:
+    """The customary cautions for what this is and for whom, each with its source."""
+    if not manuscript.amounts.cautions:
+        return None
+    return Section(
+        "safety",
+        "Safety notes",
+        "safety",
+        entries=tuple(
+            Entry(set_type(caution.heading), render_line(caution.text), render_line(caution.source), caution.code)
+            for caution in manuscript.amounts.cautions
+        ),
+        notes=(
+            "These notes are the usual cautions and no legal advice. Rules differ from place to place: check those "
+            "that hold where the piece is made, given or sold, and ask someone qualified where in doubt.",
+        ),
+    )
+
+
+def show_about(manuscript: BookletInput) -> Section | None:
+    """Licence, contact, corrections, version and date."""
+    pattern, publisher = manuscript.pattern, manuscript.pattern.publisher
+    version = ", ".join(words for words in (pattern.version, pattern.date) if words)
+    facts = [
+        Fact("Design", set_type(pattern.designer)),
+        Fact("Published by", set_type(publisher.name)),
+        Fact("Version", set_type(version) if not pattern.date else version),
+        Fact("Questions", render_line(_link(publisher.contact))),
+        Fact("Website", render_line(_link(publisher.website))),
+        Fact("Corrections", render_line(_link(publisher.errata))),
+        Fact("Checked", _say_what_was_worked(manuscript)),
+    ]
+    lead = render_prose(pattern.licence or publisher.licence)
+    facts = [fact for fact in facts if fact.value]
+    return Section("about", "About this pattern", "about", lead=lead, facts=tuple(facts)) if lead or facts else None
+
+
+def _link(text: str) -> str:
+    """A bare address becomes a link; any other text stays."""
+    text = text.strip()
+    if " " in text or "<" in text or "(" in text:
+        return text
+    if "@" in text and "://" not in text:
+        return f"[{text}](mailto:{text})"
+    if text.startswith("https://"):
+        return f"[{text.removeprefix('https://').rstrip('/')}]({text})"
+    return text
+
+
+def _say_what_was_worked(manuscript: BookletInput) -> str:
+    """How many rows were worked stitch by stitch, and how many stand at their stated count."""
+    rows = [row for part in manuscript.worked.parts for size in part.rows for row in size]
+    worked = sum(row.status == "worked" for row in rows)
+    if not worked:
+        return ""
+    sizes = len(manuscript.pattern.size_names)
+    in_sizes = f" in {sizes} sizes" if sizes > 1 else ""
+    text = f"{worked} {'row' if worked == 1 else 'rows'}{in_sizes} worked and counted stitch by stitch"
+    if trusted := sum(row.status == "trusted" for row in rows):
+        text += f"; {trusted} taken at the stated count"
+    return text

@@ -1,0 +1,37 @@
+"""What can be made of one pattern: a printed booklet on a paper, or a web page.
+
+An edition is data. A further one (large print, a handout, one size alone) is a new value here and
+templates of the same name in the theme.
+"""
+
+from dataclasses import dataclass
+
+PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
+"""Paper sizes in millimetres (ISO 216; ANSI/ASME Y14.1)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """One form of the booklet.
+
+    `name` chooses the templates. `paper` is "" where nothing is printed. A self-contained edition
+    carries its pictures and fonts within itself and asks for nothing else.
+    """
+
+    name: str
+    paper: str = ""
+    self_contained: bool = False
+
+    @property
+    def paper_mm(self) -> tuple[float, float] | None:
+        """Width and height of the sheet in millimetres."""
+        return PAPERS.get(self.paper)
+
+
+def print_edition(paper: str) -> Edition:
+    """The booklet for a PDF; raises KeyError where the paper is not one of PAPERS."""
+    PAPERS[paper]
+    return Edition("print", paper)
+
+
+WEB_EDITION = Edition("web", self_contained=True)

@@ -1,0 +1,67 @@
+"""Numbers with their units as the booklet prints them; `amounts.figures` says how each is rounded."""
+
+from collections.abc import Sequence
+
+from booklet.amounts import figures
+from booklet.amounts.figures import print_number
+from booklet.model.measure import Length
+from booklet.pages.typography import NO_BREAK_SPACE
+
+CM_PER_TRADE_INCH = 2.5  # gauge is stated over 4 in and 10 cm alike, so the trade counts 2.5 cm to the inch
+
+
+def print_count(number: int) -> str:
+    """A whole number, thousands set off by a thin gap: `12 400`; four figures stand together."""
+    return f"{number:,}".replace(",", "\u202f") if abs(number) >= 10_000 else str(number)
+
+
+def print_cm(cm: float) -> str:
+    """Centimetres with their unit: `69.5 cm`."""
+    return f"{figures.print_cm(cm)}{NO_BREAK_SPACE}cm"
+
+
+def print_inches(inches: float) -> str:
+    """Inches with their unit: `27½ in`."""
+    return f"{figures.print_inches(inches)}{NO_BREAK_SPACE}in"
+
+
+def print_length(length: Length) -> str:
+    """A length in the unit its author wrote it in: `70 cm`, `27½ in`."""
+    if length.unit == "in":
+        return print_inches(length.amount)
+    return f"{print_number(length.amount)}{NO_BREAK_SPACE}{length.unit}"
+
+
+def print_both(cm: float | None, inches: float | None, units_first: str) -> tuple[str, ...]:
+    """The measure in both units, the pattern's own first; empty where it is not known."""
+    metric = print_cm(cm) if cm is not None else ""
+    imperial = print_inches(inches) if inches is not None else ""
+    pair = (imperial, metric) if units_first == "imperial" else (metric, imperial)
+    return tuple(figure for figure in pair if figure)
+
+
+def print_yarn_length(metres: float, units_first: str) -> tuple[str, str]:
+    """Metres and yards, both rounded up from the same computed length."""
+    metric = f"{print_count(int(figures.print_metres(metres)))}{NO_BREAK_SPACE}m"
+    imperial = f"{print_count(int(figures.print_yards(metres)))}{NO_BREAK_SPACE}yd"
+    return (imperial, metric) if units_first == "imperial" else (metric, imperial)
+
+
+def print_percent(share: float) -> str:
+    """A share of one as a percentage: set close: `10%`."""
+    return f"{print_number(share * 100)}%"
+
+
+def print_size_list(values: Sequence[int | str]) -> str:
+    """One value per size in the trade's form, `77 (83, 89)`; once where all sizes share it.
+
+    More than six sizes are bracketed in groups of five, so that the eye finds its place.
+    """
+    texts = [str(value) for value in values]
+    if len(set(texts)) == 1:
+        return texts[0]
+    first, rest = texts[0], texts[1:]
+    if len(texts) <= 6:
+        return f"{first} ({', '.join(rest)})"
+    groups = [rest[at : at + 5] for at in range(0, len(rest), 5)]
+    return f"{first} " + " ".join(f"({', '.join(group)})" for group in groups)

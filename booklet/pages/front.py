@@ -1,0 +1,159 @@
+"""The cover and the page of facts at a glance."""
+
+from markupsafe import Markup
+
+from booklet.amounts.figures import print_number
+from booklet.model.amounts import Measure
+from booklet.model.pattern import Gauge
+from booklet.pages.figures import print_both, print_yarn_length
+from booklet.pages.illustrations import show_first
+from booklet.pages.manuscript import BookletInput
+from booklet.pages.prose import render_line, render_prose
+from booklet.pages.typography import NO_BREAK_SPACE, set_type
+from booklet.pages.views import Cover, Fact, Section
+
+MAX_SIZES_IN_LINE = 4
+
+
+def show_cover(manuscript: BookletInput) -> Cover:
+    """Title, summary, picture and the four facts a maker chooses by."""
+    pattern = manuscript.pattern
+    facts = [
+        Fact("Sizes" if len(pattern.sizes) > 1 else "Size", list_sizes(manuscript)),
+        Fact("Level", pattern.level.capitalize()),
+        Fact("Yarn", _name_yarn(manuscript)),
+        Fact("Terms", f"{pattern.terms} crochet terms"),
+    ]
+    return Cover(
+        title=set_type(pattern.title),
+        summary=render_line(pattern.summary, manuscript.numbers),
+        picture=show_first(manuscript, "cover", "fabric", "photo"),
+        facts=tuple(fact for fact in facts if fact.value),
+        designer=set_type(pattern.designer),
+        publisher=set_type(pattern.publisher.name),
+    )
+
+
+def show_glance(manuscript: BookletInput) -> Section:
+    """Everything a maker needs in order to decide and to shop, in one table."""
+    pattern = manuscript.pattern
+    yarn = pattern.yarn
+    hooks = [material.text for material in manuscript.amounts.materials if material.heading.casefold().startswith("hook")]
+    fibre = f"{yarn.fibre}" if yarn else ""
+    facts = [
+        Fact("What it is", _name_thing(manuscript)),
+        Fact("How it is made", render_line(_sentence(pattern.construction))),
+        Fact("Level", set_type(_sentence(pattern.level))),
+        Fact("Sizes", list_sizes(manuscript)),
+        Fact("Finished size", _list_finished_sizes(manuscript)),
+        Fact("Yarn", ", ".join(words for words in (_name_yarn(manuscript), fibre) if words)),
+        Fact("Yarn in all", _list_yarn_totals(manuscript)),
+        Fact("Hook", set_type("; ".join(hooks))),
+        Fact("Gauge", Markup("<br>").join(say_gauge(gauge, pattern.units_first) for gauge in pattern.gauges)),
+        Fact("Terms", f"{pattern.terms} crochet terms throughout"),
+    ]
+    return Section(
+        key="glance",
+        title="At a glance",
+        anchor="at-a-glance",
+        lead=render_prose(pattern.summary, manuscript.numbers),
+        facts=tuple(fact for fact in facts if fact.value),
+    )
+
+
+def list_sizes(manuscript: BookletInput) -> str:
+    """The names of the sizes, smallest first."""
+    return set_type(", ".join(name for name in manuscript.pattern.size_names if name))
+
+
+def say_gauge(gauge: Gauge, units_first: str) -> str:
+    """A gauge in one line: `16 sts and 17 rows = 10 cm (4 in) in moss stitch, 5 mm hook, after blocking`."""
+    rows_word = "rnds" if gauge.in_rounds else "rows"
+    counts = f"{print_number(gauge.sts)} sts"
+    if gauge.rows is not None:
+        counts += f" and {print_number(gauge.rows)} {rows_word}"
+    words = [f"{counts} = {_say_gauge_length(gauge, units_first)}"]
+    if gauge.stitch:
+        words[0] += f" in {gauge.stitch}"
+    if gauge.hook_mm is not None:
+        words.append(f"{print_number(gauge.hook_mm)}{NO_BREAK_SPACE}mm hook")
+    words.append("after blocking" if gauge.blocked else "")
+    return set_type(", ".join(word for word in words if word))
+
+
+def _say_gauge_length(gauge: Gauge, units_first: str) -> str:
+    """The trade states a gauge over 4 in and 10 cm as one length; any other stands as it was written."""
+    over = gauge.over
+    inches = {("cm", 10.0): 4.0, ("in", 4.0): 4.0, ("cm", 5.0): 2.0, ("in", 2.0): 2.0}.get((over.unit, over.amount))
+    if inches is None:
+        return f"{print_number(over.amount)}{NO_BREAK_SPACE}{over.unit}"
+    first, second = print_both(inches * 2.5, inches, units_first)
+    return f"{first} ({second})"
+
+
+def _name_thing(manuscript: BookletInput) -> str:
+    pattern = manuscript.pattern
+    audience = {"adult": "", "": "", "kitchen": "the kitchen", "hanging": "hanging up", "under three": "a child under three"}
+    words = audience.get(pattern.made_for)
+    if words is None:
+        article = "an" if pattern.made_for[:1] in "aeiou" else "a"
+        words = f"{article} {pattern.made_for}"
+    kind = pattern.kind.capitalize()
+    return set_type(f"{kind}, for {words}" if kind and words else kind or (f"For {words}" if words else ""))
+
+
+def _name_yarn(manuscript: BookletInput) -> str:
+    yarn = manuscript.pattern.yarn
+    if yarn is None:
+        return ""
+    weight = "" if yarn.weight is None else f"{yarn.weight_name} (weight {yarn.weight})" if yarn.weight_name else f"Weight {yarn.weight}"
+    return set_type(weight or yarn.name)
+
+
+def _list_finished_sizes(manuscript: BookletInput) -> Markup | str:
+    """Width by length of the first piece, a line a size; left to the table where there are many sizes."""
+    pattern = manuscript.pattern
+    chosen = _pick_leading_measures(manuscript.amounts.measures)
+    if not chosen or len(pattern.size_names) > MAX_SIZES_IN_LINE:
+        return ""
+    lines: list[str] = []
+    for size, name in enumerate(pattern.size_names):
+        values = [(measure.cm[size], measure.inches[size]) for measure in chosen]
+        if any(cm is None or inches is None for cm, inches in values):
+            return ""
+        pairs = [print_both(cm, inches, pattern.units_first) for cm, inches in values]
+        first = " × ".join(pair[0] for pair in pairs)
+        second = " × ".join(pair[1] for pair in pairs)
+        lines.append(f"{name}: {first} ({second})" if name else f"{first} ({second})")
+    return Markup("<br>").join(lines)
+
+
+def _pick_leading_measures(measures: tuple[Measure, ...]) -> list[Measure]:
+    """The first measure across and the first measure along of the piece that comes first."""
+    if not measures:
+        return []
+    own = [measure for measure in measures if measure.part == measures[0].part]
+    across = [measure for measure in own if measure.axis in ("width", "circumference")]
+    along = [measure for measure in own if measure.axis in ("length", "depth")]
+    return [*across[:1], *along[:1]]
+
+
+def _list_yarn_totals(manuscript: BookletInput) -> Markup | str:
+    yarn = manuscript.amounts.yarn
+    if yarn is None or not yarn.totals:
+        return ""
+    pattern = manuscript.pattern
+    lines: list[str] = []
+    for name in pattern.size_names:
+        if (total := yarn.totals.get(name)) is None:
+            continue
+        first, second = print_yarn_length(total.metres_to_buy, pattern.units_first)
+        balls = "" if total.balls is None else f", {total.balls} {'ball' if total.balls == 1 else 'balls'}"
+        lines.append(f"{name}: {first} ({second}){balls}" if name else f"{first} ({second}){balls}")
+    return Markup("<br>").join(lines)
+
+
+def _sentence(text: str) -> str:
+    """The text with a capital at its start."""
+    text = text.strip()
+    return text[:1].upper() + text[1:]

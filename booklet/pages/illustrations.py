@@ -1,0 +1,88 @@
+"""Pictures in their places, each with its caption and its text twin."""
+
+from booklet.drawings.picture import Picture
+from booklet.pages.manuscript import BookletInput
+from booklet.pages.typography import set_type
+from booklet.pages.views import Cell, Figure, Line, Section, Swatch, Table
+
+PICTURE_FOLDER = "pictures"
+
+
+def picture_address(picture: Picture) -> str:
+    """Where the booklet's pages find the picture, relative to the booklet itself."""
+    safe = "".join(char if char.isalnum() or char in "-_" else "-" for char in picture.name)
+    return f"{PICTURE_FOLDER}/{safe}.{picture.file_name.rpartition('.')[2]}"
+
+
+def show_figure(picture: Picture, with_table: bool = True) -> Figure:
+    """A picture as a figure; its table is the same facts in words and numbers."""
+    return Figure(
+        src=picture_address(picture),
+        alt=picture.alt or picture.caption or picture.name,
+        caption=set_type(picture.caption),
+        width_mm=round(picture.width_mm, 2),
+        height_mm=round(picture.height_mm, 2),
+        table=_twin(picture) if with_table else None,
+    )
+
+
+def show_first(manuscript: BookletInput, *places: str) -> Figure | None:
+    """The first picture for these places, without its table."""
+    pictures = manuscript.pictures_for(*places)
+    return show_figure(pictures[0], with_table=False) if pictures else None
+
+
+def show_colours(manuscript: BookletInput) -> Section | None:
+    """The legend: every colour by its letter, name and a patch with its own hatch."""
+    pattern = manuscript.pattern
+    if not pattern.colours:
+        return None
+    patches = {picture.name: show_figure(picture, False) for picture in manuscript.pictures_for("patch")}
+    return Section(
+        key="colours",
+        title="Colours",
+        anchor="colours",
+        swatches=tuple(
+            Swatch(colour.letter, set_type(colour.name), patches.get(f"patch-{colour.letter}"))
+            for colour in pattern.colours
+        ),
+    )
+
+
+def show_schematic(manuscript: BookletInput) -> Section | None:
+    """The pieces to scale, every dimension in a table beneath."""
+    pictures = manuscript.pictures_for("schematic")
+    return _show_pictures("schematic", "Schematic", pictures)
+
+
+def show_plan(manuscript: BookletInput) -> Section | None:
+    """Where each colour lies in the finished piece."""
+    pictures = manuscript.pictures_for("plan", "colour-plan")
+    return _show_pictures("plan", "Colour plan", pictures)
+
+
+def show_photos(manuscript: BookletInput) -> Section | None:
+    """The author's own pictures, but the one on the cover."""
+    photos = manuscript.pictures_for("photo")
+    on_cover = not manuscript.pictures_for("cover", "fabric")
+    return _show_pictures("pictures", "Pictures", photos[1:] if on_cover else photos)
+
+
+def _show_pictures(key: str, title: str, pictures: list[Picture]) -> Section | None:
+    if not pictures:
+        return None
+    return Section(key=key, title=title, anchor=key, figures=tuple(show_figure(picture) for picture in pictures))
+
+
+def _twin(picture: Picture) -> Table | None:
+    """The text twin; rows are padded to equal length, as tagged tables need."""
+    if len(picture.table) < 2:
+        return None
+    width = max(len(row) for row in picture.table)
+    head, *rows = ([set_type(text) for text in row] + [""] * (width - len(row)) for row in picture.table)
+    return Table(
+        caption=f"{set_type(picture.caption).rstrip('.') or 'The drawing'} in figures",
+        corner=head[0],
+        columns=tuple(head[1:]),
+        lines=tuple(Line(row[0], tuple(Cell((text,)) for text in row[1:])) for row in rows),
+    )

@@ -1,0 +1,57 @@
+"""What a booklet is made from: the worked pattern, its amounts, its pictures and its printed rows."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Protocol
+
+from booklet.drawings.picture import Picture
+from booklet.model.amounts import Amounts
+from booklet.model.pattern import Pattern, SizedPattern
+from booklet.model.work import WorkedPattern
+
+
+class PrintedRow(Protocol):
+    """A row in its author's words with every number filled in: `Row 1 (RS)`, its body, its count."""
+
+    @property
+    def label(self) -> str: ...
+    @property
+    def body(self) -> str: ...
+    @property
+    def count(self) -> str: ...
+
+
+@dataclass(frozen=True)
+class BookletInput:
+    """One pattern, proved and drawn, on its way to its pages.
+
+    `rows` holds the printed text of rows by the start and end of their span; a row that is not in
+    it is printed from its line in the source. The first word of a picture's name says where it
+    goes: `cover` or `fabric` (the front), `patch-A` (the legend), `schematic-…`, `plan-…` (colours
+    in place), `photo-…` (a section of their own).
+    """
+
+    sized: SizedPattern
+    worked: WorkedPattern
+    amounts: Amounts
+    pictures: Sequence[Picture] = ()
+    rows: Mapping[tuple[int, int], PrintedRow] = field(default_factory=dict)
+
+    @property
+    def pattern(self) -> Pattern:
+        return self.sized.pattern
+
+    @cached_property
+    def numbers(self) -> dict[str, tuple[int, ...]]:
+        """Every named number with its value in each size."""
+        return {name: number.values for name, number in self.sized.numbers.items()}
+
+    def pictures_for(self, *places: str) -> list[Picture]:
+        """The pictures whose name starts with one of the words, in the order of the words."""
+        return [
+            picture
+            for place in places
+            for picture in self.pictures
+            if picture.name == place or picture.name.startswith(f"{place}-")
+        ]

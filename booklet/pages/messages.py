@@ -1,0 +1,53 @@
+"""What this part has to say: themes that are missing or broken, templates that fail."""
+
+import difflib
+from collections.abc import Sequence
+
+from booklet.findings import Finding, error, warning
+from booklet.source import Span
+
+
+def unknown_theme(name: str, known: Sequence[str], span: Span) -> Finding:
+    near = difflib.get_close_matches(name, known, n=1)
+    return error(
+        "unknown-theme",
+        f'there is no theme "{name}"'[:72],
+        span,
+        expected=f"one of the themes at hand: {', '.join(known)}" if known else "the name of a folder in themes/",
+        fix=f'write "{near[0]}"' if near else "",
+    )
+
+
+def theme_unreadable(name: str, reason: str, span: Span) -> Finding:
+    return error(
+        "theme-wrong",
+        f'the theme "{name}" cannot be read'[:72],
+        span,
+        label=reason,
+        expected="theme.yaml as UTF-8 text that may be read",
+    )
+
+
+def theme_wrong(span: Span, message: str, expected: str) -> Finding:
+    return error("theme-wrong", message[:72], span, expected=expected)
+
+
+def template_wrong(span: Span, reason: str) -> Finding:
+    return error(
+        "template-wrong",
+        "a template of the theme cannot be filled in",
+        span,
+        label=reason,
+        expected="a template that uses only what the booklet's view holds",
+    )
+
+
+def unknown_name_in_text(name: str, known: Sequence[str], span: Span) -> Finding:
+    near = difflib.get_close_matches(name, known, n=1)
+    return warning(
+        "name-not-filled",
+        f"{{{name}}} stands for no number and is printed as it is"[:72],
+        span,
+        expected=f"one of the pattern's numbers: {', '.join(known)}" if known else "a name defined under `numbers:`",
+        fix=f'write "{{{near[0]}}}"' if near else "",
+    )

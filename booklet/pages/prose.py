@@ -1,0 +1,110 @@
+"""An author's Markdown made into safe HTML, set as a printer would set it.
+
+Raw HTML is not passed through: the two Markdown rules that would are taken out, and what comes out
+is cleaned against a short list of tags once more. Links may lead to https, mailto and places in the
+booklet itself.
+"""
+
+import re
+from collections.abc import Mapping
+
+import markdown
+import nh3
+from markupsafe import Markup
+
+from booklet.pages.figures import print_size_list
+from booklet.pages.typography import set_type
+
+MAX_CHARACTERS = 50_000  # Markdown's brackets take time that grows with the square of their number
+
+_BLOCK_TAGS = {"p", "ul", "ol", "li", "strong", "em", "code", "a", "br", "blockquote", "table", "thead",
+               "tbody", "tr", "th", "td"}  # fmt: skip
+_LINE_TAGS = {"strong", "em", "code", "a", "br"}
+_TAG = re.compile(r"(<[^>]*>)")
+NAME_IN_BRACES = re.compile(r"\{([A-Za-z_][\w ]*?)\}")
+_LOOSE_ITEM = re.compile(r"<li>\s*<p>(.*?)</p>", re.DOTALL)
+_ITEM_PARAGRAPH = re.compile(r"</p>\s*<p>")
+
+
+def render_prose(text: str, numbers: Mapping[str, tuple[int, ...]] | None = None) -> Markup:
+    """Paragraphs, lists and tables. Names in braces become their values in every size."""
+    text = fill_names(text, numbers or {})[:MAX_CHARACTERS]
+    cleaned = nh3.clean(
+        _tighten_items(_convert(text)),
+        tags=_BLOCK_TAGS,
+        attributes={"a": {"href"}, "ol": {"start"}},
+        url_schemes={"https", "mailto"},
+        link_rel=None,
+    )
+    return Markup(_set_text_nodes(_drop_relative_links(cleaned)))  # noqa: S704 - cleaned just above
+
+
+def render_line(text: str, numbers: Mapping[str, tuple[int, ...]] | None = None) -> Markup:
+    """The same for a text that stands inside a line: no paragraphs, no lists."""
+    text = fill_names(" ".join(text.split()), numbers or {})[:MAX_CHARACTERS]
+    cleaned = nh3.clean(
+        _convert(text), tags=_LINE_TAGS, attributes={"a": {"href"}}, url_schemes={"https", "mailto"}, link_rel=None
+    )
+    return Markup(_set_text_nodes(_drop_relative_links(cleaned)).strip())  # noqa: S704 - cleaned just above
+
+
+def fill_names(text: str, numbers: Mapping[str, tuple[int, ...]]) -> str:
+    """`{panel}` becomes `77 (83, 89)`; a name that is not known stays as it stands."""
+
+    def fill(found: re.Match[str]) -> str:
+        values = numbers.get(found[1].strip())
+        return print_size_list(values) if values else found[0]
+
+    return NAME_IN_BRACES.sub(fill, text)
+
+
+def _convert(text: str) -> str:
+    converter = markdown.Markdown(extensions=["tables", "sane_lists"])
+    converter.preprocessors.deregister("html_block")
+    converter.inlinePatterns.deregister("html")
+    return converter.convert(text)
+
+
+def _tighten_items(html: str) -> str:
+    """Paragraphs inside list items become lines: PDF/UA allows no block directly in an item."""
+    while (tight := _LOOSE_ITEM.sub(r"<li>\1", html)) != html:
+        html = tight
+    return re.sub(
+        r"<li>((?:(?!</li>|<[uo]l>).)*)",
+        lambda item: "<li>" + _ITEM_PARAGRAPH.sub("<br>", item[1]).replace("<p>", "<br>").replace("</p>", ""),
+        html,
+        flags=re.DOTALL,
+    )
+
+
+_RELATIVE_LINK = re.compile(r'<a href="(?!https:|mailto:|#)[^"]*">(.*?)</a>', re.DOTALL)
+
+
+def _drop_relative_links(html: str) -> str:
+    """A link to a file beside the source leads nowhere from a booklet: its words stay."""
+    return re.sub(r"<a>(.*?)</a>", r"\1", _RELATIVE_LINK.sub(r"\1", html), flags=re.DOTALL)
+
+
+def _set_text_nodes(html: str) -> str:
+    """Typography for the text between tags; code is left as typed."""
+    pieces: list[str] = []
+    before, in_code = "", False
+    for piece in _TAG.split(html):
+        if piece.startswith("<"):
+            in_code = piece == "<code>" or (in_code and piece != "</code>")
+            if piece in ("<p>", "<li>", "<br>", "<td>", "<th>"):
+                before = ""
+        elif piece:
+            if not in_code:
+                piece = _escape(set_type(_unescape(piece), before))
+            before = piece[-1]
+        pieces.append(piece)
+    return "".join(pieces)
+
+
+def _unescape(text: str) -> str:
+    return text.replace("&quot;", '"').replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&")
+
+
+def _escape(text: str) -> str:
+    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")

@@ -1,0 +1,92 @@
+"""What a maker looks up: gauge, abbreviations, the two sets of English terms, special stitches."""
+
+from markupsafe import Markup
+
+from booklet.pages.front import say_gauge
+from booklet.pages.manuscript import BookletInput
+from booklet.pages.prose import render_line
+from booklet.pages.typography import set_type
+from booklet.pages.views import Cell, Entry, Line, Section, Table
+from booklet.terms import load_table
+
+
+def show_gauge(manuscript: BookletInput) -> Section | None:
+    """Every gauge of the pattern with the word of advice that belongs to it."""
+    pattern = manuscript.pattern
+    if not pattern.gauges:
+        return None
+    named = len(pattern.gauges) > 1
+    return Section(
+        "gauge",
+        "Tension" if pattern.terms == "UK" else "Gauge",
+        "gauge",
+        entries=tuple(
+            Entry(set_type(_capital(gauge.name)) if named and gauge.name else "", say_gauge(gauge, pattern.units_first))
+            for gauge in pattern.gauges
+        ),
+        notes=(
+            "Work a swatch larger than the length measured, block it as the finished piece will be blocked, and "
+            "count in its middle. With more stitches than stated, take a larger hook; with fewer, a smaller one. "
+            "Another gauge changes both the size and the yarn needed.",
+        ),
+    )
+
+
+def show_key(manuscript: BookletInput) -> Section | None:
+    """The abbreviations that this pattern uses, and no others."""
+    terms = manuscript.amounts.key
+    if not terms:
+        return None
+    lines = tuple(
+        Line(
+            term.abbreviation,
+            (Cell((_join_meaning(set_type(term.name), render_line(term.meaning)),)),),
+        )
+        for term in terms
+    )
+    table = Table("Abbreviations used in this pattern", "Short form", ("Meaning",), lines, "words")
+    return Section("key", "Abbreviations", "abbreviations", tables=(table,))
+
+
+def show_terms(manuscript: BookletInput) -> Section:
+    """Which set of English terms the pattern speaks, and what its stitches are called in the other."""
+    own, other = (("uk", "us") if manuscript.pattern.terms == "UK" else ("us", "uk"))
+    lead = Markup("This pattern is written in <strong>{} crochet terms</strong>.").format(own.upper())
+    lines: list[Line] = []
+    for us_abbreviation, stitch in load_table("stitches").items():
+        names = {
+            "us": (us_abbreviation, stitch.get("us_name", "")),
+            "uk": (stitch.get("uk", us_abbreviation), stitch.get("uk_name", "")),
+        }
+        if not stitch.get("basic") or names["us"][1] == names["uk"][1]:
+            continue
+        if {names[own][0], us_abbreviation} & set(manuscript.worked.stitch_names):
+            lines.append(Line(names[own][0], (Cell((names[own][1],)), Cell((names[other][0],)), Cell((names[other][1],)))))
+    columns = (f"{own.upper()} name", other.upper(), f"{other.upper()} name")
+    table = Table("The same stitches in both sets of terms", own.upper(), columns, tuple(lines), "words")
+    if lines:
+        lead += Markup(" The same words name other stitches in {} patterns:").format(other.upper())
+    return Section("terms", "Terms used", "terms", lead=Markup("<p>{}</p>").format(lead), tables=(table,) if lines else ())
+
+
+def show_special(manuscript: BookletInput, printed_elsewhere: list[tuple[int, int]]) -> Section | None:
+    """Stitches that the pattern defines; those inside the author's own section are printed there as written."""
+    entries = tuple(
+        Entry(
+            set_type(f"{stitch.name} ({stitch.abbreviation})" if stitch.abbreviation else stitch.name),
+            render_line(stitch.text, manuscript.numbers),
+        )
+        for stitch in manuscript.pattern.special_stitches
+        if not any(start <= stitch.span.start < end for start, end in printed_elsewhere)
+    )
+    return Section("special", "Special stitches", "special-stitches", entries=entries)
+
+
+def _join_meaning(name: str, meaning: Markup) -> Markup:
+    if name and meaning:
+        return Markup("{}: {}").format(name, meaning)
+    return Markup("{}").format(name) or meaning
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

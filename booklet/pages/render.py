@@ -1,0 +1,123 @@
+"""A booklet as HTML: the view filled into the theme's templates.
+
+Templates run in a sandbox with nothing but the view; they cannot loop over numbers of their own,
+reach a file outside their theme, or change what they are given.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from jinja2 import FileSystemLoader, StrictUndefined, TemplateError, TemplateSyntaxError
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+from markupsafe import Markup
+
+from booklet.findings import Finding
+from booklet.pages import messages
+from booklet.pages.booklet_view import view_booklet
+from booklet.pages.edition import Edition
+from booklet.pages.embedding import embed_resources, write_font_faces
+from booklet.pages.illustrations import picture_address
+from booklet.pages.manuscript import BookletInput
+from booklet.pages.prose_names import find_unknown_names
+from booklet.pages.theme import Theme
+from booklet.pages.views import BookletView
+from booklet.source import SourceFile, Span
+
+STYLE_FOLDER = "css"
+
+
+@dataclass(frozen=True)
+class Rendered:
+    """A page as HTML text, and the files it refers to by relative address."""
+
+    html: str
+    resources: Mapping[str, bytes]
+
+
+def render_booklet(booklet: BookletInput, edition: Edition, theme: Theme) -> tuple[Rendered, tuple[Finding, ...]]:
+    """The booklet in one edition. Where a template fails the page is empty and a finding says why."""
+    view = view_booklet(booklet)
+    pictures = {picture_address(picture): picture.png for picture in booklet.pictures}
+    styles = _read_styles(view, edition, theme)
+    addresses = embed_resources(pictures) if edition.self_contained else {name: name for name in pictures}
+    findings = find_unknown_names(booklet)
+    try:
+        template = _make_environment(theme).get_template(f"{edition.name}.html")
+        html = template.render(
+            book=view, edition=edition, styles=[*styles], css=Markup("\n".join(styles.values())), address=addresses
+        )
+    except TemplateError as mistake:
+        place = _place_of(mistake, theme)
+        return Rendered("", {}), (*findings, messages.template_wrong(place, str(mistake)))
+    if edition.self_contained:
+        return Rendered(html, {}), findings
+    used = {name: content for name, content in pictures.items() if name in html}
+    return Rendered(html, {**used, **{name: text.encode() for name, text in styles.items()}}), findings
+
+
+def _make_environment(theme: Theme) -> ImmutableSandboxedEnvironment:
+    environment = ImmutableSandboxedEnvironment(
+        loader=FileSystemLoader([folder / "templates" for folder in theme.folders]),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    environment.globals.clear()
+    return environment
+
+
+def _read_styles(view: BookletView, edition: Edition, theme: Theme) -> dict[str, str]:
+    """The edition's stylesheets by their address, in the order in which they apply."""
+    styles = {f"{STYLE_FOLDER}/palette.css": _write_palette(view, edition, theme)}
+    if edition.self_contained:
+        styles[f"{STYLE_FOLDER}/fonts.css"] = write_font_faces(theme)
+    for number, path in enumerate(theme.stylesheets("shared", edition.name)):
+        styles[f"{STYLE_FOLDER}/{number}-{path.stem}.css"] = path.read_text(encoding="utf-8")
+    return styles
+
+
+def _write_palette(view: BookletView, edition: Edition, theme: Theme) -> str:
+    """The theme's colours and fonts as custom properties, the paper, and the pattern's own shades."""
+    rules = [f":root{{{_list_properties(theme.colours)}{_list_fonts(theme)}}}"]
+    if edition.paper_mm:
+        width, height = edition.paper_mm
+        # Margin boxes inherit from the page, which knows no custom properties.
+        text = f"color:{theme.colours['quiet']};font-family:{theme.fonts['plain'].css}"
+        rules.append(f"@page{{size:{width}mm {height}mm;{text}}}")
+    elif theme.dark_colours:
+        rules.append(f"@media screen and (prefers-color-scheme:dark){{:root{{{_list_properties(theme.dark_colours)}}}}}")
+    rules += [
+        f".patch-{number}{{background-color:{patch.shade};color:{patch.ink}}}" for number, patch in enumerate(view.patches)
+    ]
+    return "\n".join(rules)
+
+
+def _list_properties(colours: Mapping[str, str]) -> str:
+    return "".join(f"--{name}:{shade};" for name, shade in colours.items())
+
+
+def _list_fonts(theme: Theme) -> str:
+    return "".join(f"--{name}-font:{font.css};" for name, font in theme.fonts.items())
+
+
+def _place_of(mistake: TemplateError, theme: Theme) -> Span:
+    """The line of the template that failed, as far as it is known."""
+    name, line = "", 1
+    if isinstance(mistake, TemplateSyntaxError):
+        name, line = mistake.name or "", mistake.lineno
+    else:
+        trace = mistake.__traceback__
+        while trace is not None:  # the innermost template is the last one on the way down
+            file = trace.tb_frame.f_code.co_filename
+            if any(Path(file).is_relative_to(folder) for folder in theme.folders):
+                name, line = file, trace.tb_lineno
+            trace = trace.tb_next
+    path = next((folder / "templates" / name for folder in theme.folders if (folder / "templates" / name).is_file()), None)
+    if path is None:
+        return SourceFile(name or str(theme.folders[0]), "").whole()
+    source = SourceFile(str(path), path.read_text(encoding="utf-8"))
+    start = source.line_starts[min(line, len(source.line_starts)) - 1]
+    return source.span(start, start + max(1, len(source.lines[source.place(start)[0] - 1])))

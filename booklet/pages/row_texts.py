@@ -1,0 +1,122 @@
+"""Rows as printed: label, body with colour patches, count, and one box to tick for each row worked."""
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup, escape
+
+from booklet.model.pattern import RowLine
+from booklet.model.work import WorkedRow
+from booklet.pages.figures import print_size_list
+from booklet.pages.manuscript import BookletInput, PrintedRow
+from booklet.pages.prose import fill_names
+from booklet.pages.typography import set_type
+from booklet.pages.views import RowView
+
+MAX_TICKS = 240
+
+_WORDS_BEFORE_COLOUR = (
+    "with", "With", "to", "in", "In", "using", "Using", "join", "Join", "drop", "Drop", "carry", "Carry",
+    "cut", "Cut", "off", "up", "colour", "color", "yarn", "and", "of",
+)  # fmt: skip
+_BEFORE_COLOUR = "|".join([rf"(?<=\b{word} )" for word in _WORDS_BEFORE_COLOUR] + [r"(?<=[(/])", r"(?<=[,;:] )"])
+
+_LABEL = re.compile(
+    r"^\s*(?:[-*+]\s+)?(?:\*\*)?(?P<label>"
+    r"(?:(?:Row|Rnd|Round|R|Rows|Rnds|Rounds|Foundation|Set-up|Setup|Next|Last|Inc|Dec|Edging|Border)\b[^:.*]{0,60}"
+    r"|\d+(?:st|nd|rd|th)\b[^:.*]{0,40}|R?\d+(?:\s*[-–]\s*R?\d+)?))\s*[:.]\s*(?:\*\*)?\s*",
+    re.IGNORECASE,
+)
+_COUNT = re.compile(
+    r"\s*(?:[—–;]\s*)?(?P<count>[(\[](?=[^()\[\]]*\d)[^()\[\]]*(?:[(\[][^()\[\]]*[)\]][^()\[\]]*)*[)\]])\s*\.?\s*$"
+)
+_COUNT_WORDS = re.compile(r"^[(\[][\d\s,()\[\]–-]*[)\]]$|\b(?:sts?|stitch|stitches|sc|hdc|dc|tr|htr|ch|chs|sps?)\b")
+
+
+@dataclass(frozen=True, slots=True)
+class RowText:
+    """A row in its author's words with every number filled in."""
+
+    label: str
+    body: str
+    count: str
+
+
+def show_row(row: RowLine, anchor: str, manuscript: BookletInput, worked: Mapping[int, list[list[WorkedRow]]]) -> RowView:
+    """The row ready to print. `worked` are the worked rows by the start of their span, a list a size."""
+    made = worked.get(row.span.start, [])
+    text = manuscript.rows.get((row.span.start, row.span.end)) or read_row_text(row, manuscript.numbers, made)
+    letters = [colour.letter for colour in manuscript.pattern.colours]
+    label = set_type(text.label.strip().rstrip(":."))
+    return RowView(
+        anchor=anchor,
+        label=label,
+        body=mark_colours(set_type(text.body.strip()), letters),
+        count=set_type(text.count.strip()),
+        ticks=_name_ticks(label, made),
+    )
+
+
+def read_row_text(row: RowLine, numbers: Mapping[str, tuple[int, ...]], made: Sequence[Sequence[WorkedRow]]) -> RowText:
+    """The row taken from its source line; a count that the line does not state is the computed one."""
+    text = fill_names(" ".join(row.text.split()), numbers)
+    label, body, count = "", text, ""
+    if found := _LABEL.match(text):
+        label, body = found["label"], text[found.end() :]
+    if (found := _COUNT.search(body)) and _COUNT_WORDS.search(found["count"]):
+        body, count = body[: found.start()], found["count"]
+    elif made and all(rows and rows[-1].status == "worked" for rows in made) and made[0][-1].kind != "foundation":
+        counts = [rows[-1].made for rows in made]
+        count = f"({print_size_list(counts)} sts)" if any(counts) else ""
+    return RowText(label.replace("**", "").strip(), body, count)
+
+
+def mark_colours(text: str, letters: Sequence[str]) -> Markup:
+    """The text with every colour letter set as a patch of its colour.
+
+    A single letter is taken for a colour where the words before it or the mark after it say so, as
+    in `with A`, `change to B`, `A, B and C`; `A` at the start of a sentence is an article.
+    """
+    if not letters:
+        return escape(text)
+    names = "|".join(sorted((re.escape(letter) for letter in letters), key=len, reverse=True))
+    many = "|".join(re.escape(letter) for letter in letters if len(letter) > 1) or r"(?!)"
+    pattern = re.compile(rf"(?:{_BEFORE_COLOUR})(?:{names})(?!\w)|\b(?:{names})(?=[,;:)])|\b(?:{many})\b")
+    pieces: list[Markup] = []
+    at = 0
+    for found in pattern.finditer(text):
+        letter = found.group()
+        pieces += [
+            escape(text[at : found.start()]),
+            Markup('<b class="patch patch-{}">{}</b>').format(letters.index(letter), letter),
+        ]
+        at = found.end()
+    pieces.append(escape(text[at:]))
+    return Markup().join(pieces)
+
+
+def group_worked_rows(manuscript: BookletInput) -> dict[int, list[list[WorkedRow]]]:
+    """The worked rows by the start of the span that they come from: one list for each size."""
+    grouped: dict[int, list[list[WorkedRow]]] = {}
+    for part in manuscript.worked.parts:
+        for size, rows in enumerate(part.rows):
+            for row in rows:
+                sizes = grouped.setdefault(row.span.start, [[] for _ in part.rows])
+                while len(sizes) <= size:
+                    sizes.append([])
+                sizes[size].append(row)
+    return grouped
+
+
+def _name_ticks(label: str, made: Sequence[Sequence[WorkedRow]]) -> tuple[str, ...]:
+    """One name for each row that the line stands for; one for the line where sizes differ in number."""
+    if not label:
+        return ()
+    numbers = {len(rows) for rows in made}
+    if len(numbers) == 1 and 1 < (number := numbers.pop()) <= MAX_TICKS:
+        first = made[0]
+        if len({row.label for row in first}) == number:
+            return tuple(row.label for row in first)
+        return tuple(f"{label}, {at} of {number}" for at in range(1, number + 1))
+    return (label,)

@@ -1,0 +1,178 @@
+"""The tables of sizes and of yarn: a column for each size, or a line for each where there are many."""
+
+from booklet.model.amounts import Measure, YarnNeed
+from booklet.pages.figures import CM_PER_TRADE_INCH, print_both, print_count, print_length, print_percent, print_yarn_length
+from booklet.pages.manuscript import BookletInput
+from booklet.pages.typography import NO_BREAK_SPACE, set_type
+from booklet.pages.views import Cell, Fact, Line, Section, Table
+
+MAX_COLUMNS = 5
+EMPTY = Cell(("–",))
+
+
+def show_sizes(manuscript: BookletInput) -> Section | None:
+    """What each size is planned to measure, and what it will measure by the counts of its rows."""
+    lines = [*_list_planned(manuscript), *_list_finished(manuscript)]
+    if not lines:
+        return None
+    table = Table(
+        caption="Measures by size, after blocking" if manuscript.amounts.measures else "Measures by size",
+        corner="Measure",
+        columns=_name_columns(manuscript),
+        lines=tuple(lines),
+    )
+    notes: list[str] = []
+    if manuscript.amounts.measures:
+        notes.append(
+            "Finished measures are worked out from the stitches and rows of this pattern at the stated gauge, in "
+            "each unit on its own. As gauge is stated over 4 in and 10 cm alike, 1 in is counted as 2.5 cm."
+        )
+    if any(line.letter for line in lines) and manuscript.pictures_for("schematic"):
+        notes.append("Letters are those of the schematic.")
+    return Section("sizes", "Sizes", "sizes", tables=(turn_if_wide(table, "Size"),), notes=tuple(map(set_type, notes)))
+
+
+def show_materials(manuscript: BookletInput) -> Section | None:
+    """Yarn for each colour and size, then hooks and notions, then how the figures came about."""
+    pattern, amounts = manuscript.pattern, manuscript.amounts
+    tables = (_tabulate_yarn(manuscript),) if amounts.yarn and amounts.yarn.needs else ()
+    facts = [Fact("Yarn", _describe_yarn(manuscript))] if pattern.yarn else []
+    headings = dict.fromkeys(material.heading for material in amounts.materials)
+    for heading in headings:
+        if heading == "Yarn" and (tables or facts):
+            continue
+        texts = [material.text for material in amounts.materials if material.heading == heading]
+        facts.append(Fact(heading, set_type("; ".join(texts))))
+    if not tables and not facts:
+        return None
+    return Section(
+        "materials",
+        "Materials",
+        "materials",
+        facts=tuple(fact for fact in facts if fact.value),
+        tables=tuple(turn_if_wide(table, "Size") for table in tables),
+        notes=tuple(set_type(note) for note in _explain_yarn(manuscript)),
+    )
+
+
+def turn_if_wide(table: Table, corner: str) -> Table:
+    """The table with sizes as lines where it has too many of them for columns."""
+    if len(table.columns) <= MAX_COLUMNS:
+        return table
+    heads = tuple(f"{line.letter} {line.head}".strip() for line in table.lines)
+    lines = tuple(
+        Line(column, tuple(line.cells[at] for line in table.lines)) for at, column in enumerate(table.columns)
+    )
+    return Table(table.caption, corner, heads, lines, table.form)
+
+
+def _name_columns(manuscript: BookletInput) -> tuple[str, ...]:
+    return tuple(set_type(name) or "All" for name in manuscript.pattern.size_names)
+
+
+def _list_planned(manuscript: BookletInput) -> list[Line]:
+    """The measures that the sizes were planned from, as their author gave them and in the other unit."""
+    pattern = manuscript.pattern
+    names = dict.fromkeys(name for size in pattern.sizes for name in size.measures)
+    lines: list[Line] = []
+    for name in names:
+        cells: list[Cell] = []
+        for size in pattern.sizes:
+            if (length := size.measures.get(name)) is None:
+                cells.append(EMPTY)
+            elif length.unit in ("cm", "in"):
+                inches = length.amount if length.unit == "in" else length.amount / CM_PER_TRADE_INCH
+                cells.append(Cell(print_both(inches * CM_PER_TRADE_INCH, inches, pattern.units_first)))
+            else:
+                cells.append(Cell((print_length(length),)))
+        lines.append(Line(set_type(f"Planned {name}"), tuple(cells)))
+    return lines
+
+
+def _list_finished(manuscript: BookletInput) -> list[Line]:
+    measures = manuscript.amounts.measures
+    parts = dict.fromkeys(measure.part for measure in measures)
+    lines: list[Line] = []
+    for measure in measures:
+        head = measure.name[:1].upper() + measure.name[1:]
+        if len(parts) > 1 and measure.part and measure.part.casefold() not in head.casefold():
+            head = f"{measure.part}: {measure.name}"
+        lines.append(Line(set_type(head), _cells_of(measure, manuscript.pattern.units_first), measure.key))
+    return lines
+
+
+def _cells_of(measure: Measure, units_first: str) -> tuple[Cell, ...]:
+    cells: list[Cell] = []
+    for cm, inches, count in zip(measure.cm, measure.inches, measure.count, strict=True):
+        figures = print_both(cm, inches, units_first)
+        counted = f"{print_count(count)}{NO_BREAK_SPACE}{measure.unit}"
+        cells.append(Cell((*figures, counted)) if figures else Cell((counted,)))
+    return tuple(cells)
+
+
+def _tabulate_yarn(manuscript: BookletInput) -> Table:
+    yarn, pattern = manuscript.amounts.yarn, manuscript.pattern
+    assert yarn is not None
+    colours = {colour.letter: set_type(colour.name) for colour in pattern.colours}
+    needs = {(need.letter, need.size): need for need in yarn.needs}
+    letters = list(dict.fromkeys([*(letter for letter in colours), *(need.letter for need in yarn.needs)]))
+    lines = [
+        Line(
+            colours.get(letter, "Yarn"),
+            tuple(_cell_of(needs.get((letter, size)), manuscript) for size in pattern.size_names),
+            letter,
+            is_colour=letter in colours,
+        )
+        for letter in letters
+        if any((letter, size) in needs for size in pattern.size_names)
+    ]
+    if len(lines) > 1 and yarn.totals:
+        totals = tuple(_cell_of(yarn.totals.get(size), manuscript) for size in pattern.size_names)
+        lines.append(Line("In all", totals))
+    return Table("Yarn to buy, by colour and size", "Colour" if colours else "", _name_columns(manuscript), tuple(lines))
+
+
+def _cell_of(need: YarnNeed | None, manuscript: BookletInput) -> Cell:
+    if need is None or need.metres_to_buy <= 0:
+        return EMPTY
+    first, second = print_yarn_length(need.metres_to_buy, manuscript.pattern.units_first)
+    lines = [first, second]
+    if need.balls is not None:
+        lines.append(f"{need.balls}{NO_BREAK_SPACE}{'ball' if need.balls == 1 else 'balls'}")
+    return Cell(tuple(lines))
+
+
+def _describe_yarn(manuscript: BookletInput) -> str:
+    yarn = manuscript.pattern.yarn
+    assert yarn is not None
+    weight = f"{yarn.weight_name} weight" if yarn.weight_name else ""
+    if yarn.weight is not None:
+        weight = f"{weight} ({yarn.weight})" if weight else f"weight {yarn.weight}"
+    words = [yarn.name, weight, yarn.fibre]
+    if yarn.ball_grams and yarn.ball_metres:
+        lengths = print_yarn_length(yarn.ball_metres, manuscript.pattern.units_first)
+        words.append(f"{yarn.ball_grams:g}{NO_BREAK_SPACE}g = {lengths[0]} ({lengths[1]}) a ball")
+    return set_type(", ".join(word for word in words if word))
+
+
+def _explain_yarn(manuscript: BookletInput) -> list[str]:
+    """How the lengths came about, how far they may be off, and what they include."""
+    yarn, pattern = manuscript.amounts.yarn, manuscript.pattern
+    if yarn is None or not yarn.needs:
+        return []
+    if yarn.basis == "swatch" and (swatch := pattern.swatch):
+        origin = (
+            f"Lengths are worked out from every stitch of the pattern and a weighed swatch of {swatch.sts} stitches "
+            f"by {swatch.rows} rows ({swatch.grams:g} g)"
+        )
+    else:
+        origin = (
+            "Lengths are an estimate, worked out from every stitch of the pattern and published lengths of yarn "
+            "per stitch for this weight and gauge"
+        )
+    spread = f"; they may be off by about {print_percent(yarn.spread)} either way" if yarn.spread else ""
+    notes = [f"{origin}{spread}. They include {print_percent(yarn.margin)} in reserve."]
+    if any(need.balls is not None for need in yarn.needs):
+        notes.append("Balls are whole balls. Buy them from one dye lot, and one more if your row gauge differs.")
+    return notes
+

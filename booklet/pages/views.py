@@ -1,0 +1,176 @@
+"""What templates are given: texts and tables ready to print, in the order of the booklet.
+
+Nothing in here is computed further; every number was formatted when the view was made. Strings are
+plain text and escaped by the template; Markup is HTML that was made safe.
+"""
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A label with its value, such as `Level: easy`."""
+
+    label: str
+    value: str | Markup
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A table cell of one or more lines; the first is the figure, the others explain it."""
+
+    lines: tuple[str | Markup, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A row of a table. `letter` is the letter of the colour, or of the drawing's dimension, that it is about."""
+
+    head: str | Markup
+    cells: tuple[Cell, ...]
+    letter: str = ""
+    is_colour: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table whose first column holds row headings. Every line has as many cells as `columns`."""
+
+    caption: str
+    corner: str
+    columns: tuple[str, ...]
+    lines: tuple[Line, ...]
+    form: str = "figures"  # "figures" (many short numbers) or "words"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A term or subject with what is said of it."""
+
+    heading: str | Markup
+    text: str | Markup
+    source: str = ""
+    form: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A picture with its caption, and the same facts as a table. `src` is an address in the booklet."""
+
+    src: str
+    alt: str
+    caption: str
+    width_mm: float
+    height_mm: float
+    table: Table | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Swatch:
+    """A line of the colour legend: letter, name and a drawn patch that differs in greyscale too."""
+
+    letter: str
+    name: str
+    patch: Figure | None
+
+
+@dataclass(frozen=True, slots=True)
+class RowView:
+    """One row as printed. `ticks` names each row that the line stands for, one box a name."""
+
+    anchor: str
+    label: str
+    body: Markup
+    count: str
+    ticks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Passage:
+    """Either a row or a stretch of prose between rows; the other is empty."""
+
+    row: RowView | None
+    prose: Markup | None
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece under its heading. `level` is the HTML heading level."""
+
+    title: str
+    anchor: str
+    level: int
+    make: str
+    passages: tuple[Passage, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A section of the booklet; `key` names the template that lays it out."""
+
+    key: str
+    title: str
+    anchor: str
+    lead: Markup = Markup()
+    facts: tuple[Fact, ...] = ()
+    tables: tuple[Table, ...] = ()
+    entries: tuple[Entry, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    swatches: tuple[Swatch, ...] = ()
+    pieces: tuple[Piece, ...] = ()
+    notes: tuple[str | Markup, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ContentsLine:
+    """A section in the list of contents, with the pieces under it."""
+
+    title: str
+    anchor: str
+    pieces: tuple["ContentsLine", ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ColourPatch:
+    """A colour's letter, its shade and the ink that can be read on it."""
+
+    letter: str
+    name: str
+    shade: str
+    ink: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """The front: what is made, by whom, in which sizes."""
+
+    title: str
+    summary: Markup
+    picture: Figure | None
+    facts: tuple[Fact, ...]
+    designer: str
+    publisher: str
+
+
+@dataclass(frozen=True, slots=True)
+class BookletView:
+    """The whole booklet as its templates see it."""
+
+    title: str
+    language: str
+    description: str
+    designer: str
+    publisher: str
+    version: str
+    date: str  # as written
+    iso_date: str  # "" where `date` is not a calendar date
+    terms: str
+    edition_line: str
+    cover: Cover
+    sections: tuple[Section, ...]
+    contents: tuple[ContentsLine, ...]
+    patches: tuple[ColourPatch, ...]
+    sizes: int
+    start: str  # anchor of the first piece to work, "" where there is none
