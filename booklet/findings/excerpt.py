@@ -5,7 +5,6 @@ two columns, a combining mark none, and a control character is shown as � so t
 drive the terminal. A line longer than the width is shown through a window round its marks.
 """
 
-import textwrap
 import unicodedata
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -72,6 +71,23 @@ def show_text(text: str) -> str:
     return "".join(_show_char(char) for char in text)
 
 
+def wrap_text(text: str, columns: int) -> list[str]:
+    """The words in lines of at most so many columns; only a word wider than that is cut."""
+    lines = [""]
+    for word in show_text(text).split():
+        joined = f"{lines[-1]} {word}" if lines[-1] else word
+        if _measure_text(joined) <= columns:
+            lines[-1] = joined
+            continue
+        if lines[-1]:
+            lines.append("")
+        for char in word:
+            if _measure_text(lines[-1] + char) > columns:
+                lines.append("")
+            lines[-1] += char
+    return lines if lines[0] else []
+
+
 def _files_of(finding: Finding) -> list[SourceFile]:
     files = [finding.span.file]
     for note in finding.notes:
@@ -112,7 +128,7 @@ def _mark_span(span: Span, text: str, is_primary: bool) -> Iterator[tuple[int, M
 def _mark_columns(line: str, start: int, end: int, text: str, is_primary: bool) -> Mark:
     left = _measure_text(line[:start])
     right = _measure_text(line[:end])
-    return Mark(left, max(right, left + 1), show_text(text), is_primary)
+    return Mark(left, max(right, left + 1), show_text(text).strip(), is_primary)
 
 
 def _draw_line(line: str, number: int, marks: list[Mark], margin: int, width: int, paint: Paint) -> list[str]:
@@ -177,16 +193,16 @@ def _draw_mark(mark: Mark, offset: int, margin: int, room: int, paint: Paint) ->
     head = f"{' ' * start}{mark.sign * (end - start)}"
     if not mark.text:
         return [edge + paint(head, mark.role)]
-    if end + 1 + len(mark.text) <= room:
+    if end + 1 + _measure_text(mark.text) <= room:
         return [edge + paint(f"{head} {mark.text}", mark.role)]
     beside = room - end - 1
     if beside >= MIN_TEXT:
-        first, *rest = textwrap.wrap(mark.text, beside)
+        first, *rest = wrap_text(mark.text, beside)
         lines = [f"{head} {first}", *(f"{' ' * (end + 1)}{words}" for words in rest)]
     else:
-        indent = max(0, min(start, room - max(MIN_TEXT, len(mark.text))))
+        indent = max(0, min(start, room - max(MIN_TEXT, _measure_text(mark.text))))
         indent = indent if room - indent >= MIN_TEXT else 0
-        lines = [head, *(f"{' ' * indent}{words}" for words in textwrap.wrap(mark.text, room - indent))]
+        lines = [head, *(f"{' ' * indent}{words}" for words in wrap_text(mark.text, room - indent))]
     return [edge + paint(text, mark.role) for text in lines]
 
 

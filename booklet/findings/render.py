@@ -1,10 +1,9 @@
 """Findings as text for people (full, or one clickable line) and as plain values for tools."""
 
-import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from booklet.findings.excerpt import Paint, draw_excerpt, leave_plain, show_text
+from booklet.findings.excerpt import Paint, draw_excerpt, leave_plain, show_text, wrap_text
 from booklet.findings.finding import Finding, Severity, counted
 
 WIDTH = 100
@@ -49,7 +48,7 @@ def render_full(finding: Finding, width: int = WIDTH, paint: Paint = leave_plain
     if excerpt:
         blocks.append("\n".join(excerpt))
     elif finding.label:
-        blocks.append("\n".join(_wrap(finding.label, width, "   ", "   ")))
+        blocks.append("\n".join(f"   {words}" for words in wrap_text(finding.label, width - 3)))
     foot = _render_foot(finding, width)
     if foot:
         blocks.append(foot)
@@ -60,17 +59,17 @@ def _render_foot(finding: Finding, width: int) -> str:
     lines: list[str] = []
     sizes = ", ".join(size for size in finding.sizes if size)
     for word, text in (("sizes", sizes), ("expected", finding.expected), ("fix", finding.fix)):
-        if not text:
-            continue
-        head = f"   {word:<10}"
-        for number, paragraph in enumerate(text.split("\n")):
-            first = head if number == 0 else " " * FOOT
-            lines.extend(_wrap(paragraph, width, first, " " * FOOT) or [first.rstrip()])
+        for number, words in enumerate(_wrap_lines(text, width - FOOT)):
+            lines.append(f"   {word if number == 0 else '':<{FOOT - 3}}{words}")
     return "\n".join(lines)
 
 
-def _wrap(text: str, width: int, first: str, rest: str) -> list[str]:
-    return textwrap.wrap(show_text(text), width, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
+def _wrap_lines(text: str, columns: int) -> Iterator[str]:
+    """Each line of the text on lines of its own, indented as it is: a fix may be YAML to copy."""
+    for line in text.split("\n"):
+        indent = min(len(line) - len(line.lstrip(" ")), columns // 2)
+        for words in wrap_text(line, columns - indent):
+            yield " " * indent + words
 
 
 def list_as_json(findings: Iterable[Finding]) -> list[dict[str, object]]:
