@@ -39,6 +39,7 @@ FENCES = {
     "nh3": {"pages"},
     "pydantic": {"reading"},
     "simpleeval": {"sizing"},
+    "pydyf": {"output"},
     "weasyprint": {"output"},
     "yaml": {"source", "terms"},
 }

@@ -76,6 +76,7 @@ def _load_weasyprint() -> Any:
 
 def _typeset(weasyprint: Any, job: PrintJob) -> tuple[bytes | None, int]:
     from booklet.output.fetcher import ORIGIN, BookFetcher  # it loads WeasyPrint
+    from booklet.output.structure import finish_structure
 
     html = weasyprint.HTML(string=job.html, base_url=ORIGIN, url_fetcher=BookFetcher(job.resources))
     fonts = _load_fonts(job.fonts)
@@ -83,7 +84,7 @@ def _typeset(weasyprint: Any, job: PrintJob) -> tuple[bytes | None, int]:
     pages = len(document.pages)
     if pages > MAX_PAGES:
         return None, pages
-    return document.write_pdf(pdf_variant=VARIANT), pages
+    return document.write_pdf(finisher=finish_structure, pdf_variant=VARIANT), pages
 
 
 @cache

@@ -179,3 +179,14 @@ def test_nothing_is_left_in_the_temporary_folder(tmp_path: Path) -> None:
 def test_pdf_module_does_not_load_weasyprint() -> None:
     script = "import booklet.output.pdf, booklet.output.files, sys; assert 'weasyprint' not in sys.modules"
     subprocess.run([sys.executable, "-c", script], check=True)
+
+
+def test_head_cells_say_which_way_they_point(make_job: MakeJob) -> None:
+    table = (
+        "<table><thead><tr><th>Size</th><th>S</th></tr></thead><tbody><tr><th>Width</th><td>1</td></tr></tbody></table>"
+    )
+    data, findings = write_pdf(make_job(f"<h1>One</h1>{table}"))
+    assert findings == ()
+    with open_pdf(data) as pdf:
+        cells = [o for o in pdf.objects if isinstance(o, pikepdf.Dictionary) and o.get("/S") == "/TH"]
+        assert [str(cell.A.Scope) for cell in cells] == ["/Column", "/Column", "/Row"]
