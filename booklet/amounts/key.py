@@ -30,7 +30,8 @@ def list_terms(pattern: Pattern, worked: WorkedPattern) -> tuple[tuple[Term, ...
             findings.append(messages.abbreviation_unexplained(pattern, name))
         elif term.abbreviation.lower() not in own:
             terms.setdefault(term.abbreviation.lower(), term)
-    ordered = sorted(terms.values(), key=lambda term: (term.abbreviation.lower(), term.abbreviation))
+    # A special stitch may stand under its name and its abbreviation: it is one line.
+    ordered = sorted(dict.fromkeys(terms.values()), key=lambda term: (term.abbreviation.lower(), term.abbreviation))
     return tuple(ordered), tuple(findings)
 
 

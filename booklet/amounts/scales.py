@@ -127,15 +127,15 @@ def expect_swatch_stitch(
 ) -> float:
     """Inches of yarn that one stitch of the swatch would take by the published lengths.
 
-    The swatch was made in the fabric of the gauge that it names, in the stitch that it names, or, where it
-    names neither, in the pattern's own mix.
+    The swatch was made in the plain stitch that it names, in the fabric of the gauge that it names, or, where
+    it names neither, in the pattern's own mix.
     """
-    names = {gauge.name.lower(): gauge.name for gauge in pattern.gauges if gauge.name}
-    names |= {gauge.stitch.lower(): gauge.name for gauge in pattern.gauges if gauge.stitch}
-    name = names.get(swatch.stitch.lower())
     kind = read_stitch(swatch.stitch, pattern.terms)
-    if name is None and kind:
+    if kind:
         return expect_plain_stitch(pattern, kind, scales)
+    names = {gauge.stitch.lower(): gauge.name for gauge in pattern.gauges if gauge.stitch}
+    names |= {gauge.name.lower(): gauge.name for gauge in pattern.gauges if gauge.name}
+    name = names.get(swatch.stitch.lower())
     within = {name} if name is not None and tally.places.get(name) else set(scales)
     inches = sum(
         measure_stitch(yarn_of(kind), scales[gauge]) * number
@@ -147,10 +147,10 @@ def expect_swatch_stitch(
 
 
 def expect_plain_stitch(pattern: Pattern, kind: str, scales: Mapping[str | None, Scale]) -> float:
-    """A swatch of one plain stitch: at the only gauge, its rows as high as that stitch's."""
+    """A swatch of one plain stitch: at the gauge taken in that stitch, else at the scale of the fabric."""
     stitch = yarn_of(kind)
-    gauges = [gauge for gauge in pattern.gauges if gauge.sts > 0]
-    if len(gauges) == 1 and read_stitch(gauges[0].stitch, pattern.terms) in ("", kind):
-        return measure_stitch(stitch, scale_by_gauge(gauges[0], stitch.height))
+    for gauge in pattern.gauges:
+        if gauge.sts > 0 and kind in (read_stitch(gauge.stitch, pattern.terms), read_stitch(gauge.name, pattern.terms)):
+            return measure_stitch(stitch, scale_by_gauge(gauge, stitch.height))
     scale = next(iter(scales.values()), None)
     return measure_stitch(stitch, scale) if scale else 0.0

@@ -1,0 +1,342 @@
+"""Yarn from worked stitches, against published measurements and what makers know."""
+
+import math
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from booklet.amounts.scales import read_stitch
+from booklet.amounts.stitch_yarn import Scale, describe_stitch, measure_stitch
+from booklet.amounts.tally import count_joins
+from booklet.amounts.yarn import buy_yarn, measure_yarn
+from booklet.model.amounts import YarnNeed, YarnUse
+from booklet.model.measure import CM_PER_INCH, METRES_PER_YARD, Length
+from booklet.model.pattern import Swatch
+from booklet.model.work import Fabric, Stitch
+
+AS_MEASURED = Scale(1, 1)
+INCHES_4 = Length(4, "in")
+
+
+def inches_of(kind: str) -> float:
+    stitch = describe_stitch(kind)
+    assert stitch is not None
+    return measure_stitch(stitch, AS_MEASURED)
+
+
+def use_of(make: Any, *parts: Any, **facts: Any) -> YarnUse:
+    use, _ = measure_yarn(make.sized(**facts), make.worked(*parts))
+    assert use is not None
+    return use
+
+
+def metres_of(make: Any, *parts: Any, **facts: Any) -> float:
+    """Metres of the first size, its tails left out."""
+    total = next(iter(use_of(make, *parts, **facts).totals.values()))
+    return total.metres - total.ends * 0.15
+
+
+# windchilde.com, yarn measurements (worsted, 5 mm hook, 5 in samples), recomputed: inches of yarn per inch of
+# row, and sc : hdc : dc = 1 : 1.48 : 1.92.
+@pytest.mark.parametrize(("kind", "per_inch"), [("ch", 5.1), ("sc", 10.6), ("hdc", 15.7), ("dc", 20.4), ("fsc", 16.0)])
+def test_yarn_per_inch_of_row(kind: str, per_inch: float) -> None:
+    assert inches_of(kind) * 2.8 == pytest.approx(per_inch)
+
+
+def test_ratios_of_the_plain_stitches() -> None:
+    assert inches_of("hdc") / inches_of("sc") == pytest.approx(1.48, abs=0.005)
+    assert inches_of("dc") / inches_of("sc") == pytest.approx(1.92, abs=0.005)
+
+
+# windchilde.com: inches of yarn per square inch of fabric, 785.5 / 25, 802 / 25 and 790 / 25.
+# thesnugglery.net: the same yarn reaches as far in tr as in dc.
+@pytest.mark.parametrize(("kind", "per_square_inch"), [("sc", 31.42), ("hdc", 32.08), ("dc", 31.60), ("tr", 31.60)])
+def test_yarn_per_square_inch(kind: str, per_square_inch: float) -> None:
+    stitch = describe_stitch(kind)
+    assert stitch is not None
+    assert inches_of(kind) * 2.8 / stitch.height == pytest.approx(per_square_inch, rel=0.005)
+
+
+# windchilde.com: 34 x 34 in of hdc with its foundation row, 34 x 17.22 + 1156 x 32.08 in = 1,046.4 yd.
+def test_a_square_of_half_double_crochet(make: Any) -> None:
+    gauge = make.gauge(2.8, 32.08 / 15.7, Length(1, "in"))
+    rows = make.panel("hdc", round(34 * 2.8), round(34 * 32.08 / 15.7), foundation="fhdc")
+    yards = metres_of(make, make.part(rows), gauges=(gauge,)) / METRES_PER_YARD
+    assert yards == pytest.approx(1046.4, rel=0.02)
+
+
+# Diagonal blocks of ch 3 and 3 dc: bluefrogcreek.com, worsted, 5 mm, a block of 3/4 in is 20.64 in of yarn; a
+# published blanket (crochetdailypattern.com) of 4,425 blocks of 0.8 in took 2,669 yd, 21.7 in each. The model,
+# with a block as 4 stitches and 1 row, is a fifth over: on the safe side, and as far off as an estimate may be.
+@pytest.mark.parametrize(("block", "inches"), [(0.75, 20.64), (0.8, 21.7)])
+def test_a_diagonal_block(make: Any, block: float, inches: float) -> None:
+    rows = [make.row(make.fabric(["ch"] * 3 + ["dc"] * 3))]
+    metres = metres_of(make, make.part(rows), gauges=(make.gauge(4, 1, Length(block, "in")),))
+    assert 1.0 <= metres * 100 / CM_PER_INCH / inches <= 1.25
+
+
+# interweave.com, 20 sts x 20 rows: sc 19 g, hdc 28 g, a ratio of 1.47 a stitch.
+def test_half_double_against_single_by_weight() -> None:
+    assert inches_of("hdc") / inches_of("sc") == pytest.approx(28 / 19, rel=0.01)
+
+
+# Published totals of plain worsted fabric: 0.83-0.94 yd per sq in (30-34 in of yarn).
+@pytest.mark.parametrize("kind", ["sc", "hdc", "dc", "tr"])
+def test_plain_worsted_lies_in_the_published_band(kind: str) -> None:
+    stitch = describe_stitch(kind)
+    assert stitch is not None
+    assert 30 <= inches_of(kind) * 2.8 / stitch.height <= 34
+
+
+# A light yarn on a 4 mm hook takes 1.2-1.3 yd per sq in (blankets compared); 4 sc and 4.2 rows to the inch.
+def test_a_finer_gauge_takes_more_yarn_for_its_area(make: Any) -> None:
+    metres = metres_of(make, make.part(make.panel("sc", 100, 105)), gauges=(make.gauge(16, 17, INCHES_4),))
+    area = 25 * 105 / 17 * 4
+    assert 1.1 <= metres / METRES_PER_YARD / area <= 1.35
+
+
+# Waffle fabric of post stitches takes up to 1.8 yd against 1.2 of plain fabric (blankets compared).
+def test_post_stitches_take_more_for_their_area() -> None:
+    plain, post = describe_stitch("dc"), describe_stitch("FPdc")
+    assert plain is not None
+    assert post is not None
+    share = measure_stitch(post, AS_MEASURED) / post.height / (measure_stitch(plain, AS_MEASURED) / plain.height)
+    assert 1.3 <= share <= 1.6
+
+
+def test_together_forms_share_one_top() -> None:
+    top = inches_of("ch")
+    assert inches_of("dc3tog") == pytest.approx(3 * (inches_of("dc") - top) + top)
+    assert inches_of("FPdc2tog") > inches_of("FPdc")
+    assert inches_of("5-dc bobble") == pytest.approx(5 * (inches_of("dc") - top) + 2 * top)
+    assert inches_of("pc") == pytest.approx(5 * inches_of("dc") + top)
+
+
+@pytest.mark.parametrize("kind", ["", "frill", "FPfrill", "4-frill cl", "FP", "2tog"])
+def test_error_an_unmeasured_stitch(kind: str) -> None:
+    assert describe_stitch(kind) is None
+
+
+# Common practice: a moss-stitch panel of about 17.3 x 20 in in worsted (16 sts and 17 rows to 10 cm) takes more
+# than one ball of 250 yd and no more than two.
+def test_a_moss_panel_takes_two_balls(make: Any) -> None:
+    use = use_of(
+        make,
+        make.part(make.moss(71, 86)),
+        gauges=(make.gauge(16, 17, name="moss", stitch="moss stitch"),),
+        yarn=make.yarn(weight=4, weight_name="Medium", ball_metres=250 * METRES_PER_YARD),
+    )
+    (need,) = use.needs
+    assert 250 < need.metres / METRES_PER_YARD < 500
+    assert need.balls == 2
+
+
+# Common practice: a throw of 52 x 60 in, nine such panels each in its own colour, takes two balls of each.
+def test_a_throw_of_nine_panels(make: Any) -> None:
+    letters = "ABCDEFGHI"
+    use = use_of(
+        make,
+        *(make.part(make.moss(71, 86, letter), title=f"Panel {letter}") for letter in letters),
+        gauges=(make.gauge(16, 17),),
+        colours=make.colours(letters),
+        yarn=make.yarn(weight=4, ball_grams=140, ball_metres=250 * METRES_PER_YARD),
+    )
+    assert [(need.letter, need.balls) for need in use.needs] == [(letter, 2) for letter in letters]
+    assert use.totals[""].balls == 18
+    assert use.totals[""].grams == pytest.approx(sum(need.grams or 0 for need in use.needs))
+
+
+# A leaflet: 1570 yd at 146 yd a ball are 11 balls, 300 yd are 3; a ball is 133.50 m.
+@pytest.mark.parametrize(("yards", "balls"), [(1570, 11), (300, 3), (146, 1), (146.5, 2)])
+def test_balls_are_whole(make: Any, yards: float, balls: int) -> None:
+    ball = 146 * METRES_PER_YARD
+    assert ball == pytest.approx(133.50, abs=0.005)
+    pattern = make.pattern(margin=0.0, yarn=make.yarn(ball_metres=ball, ball_grams=100))
+    need = buy_yarn(pattern, "", "", 0, yards * METRES_PER_YARD, 0)
+    assert need.balls == balls
+    assert need.left_metres == pytest.approx(balls * ball - yards * METRES_PER_YARD)
+
+
+# Common practice: metres of the ball times the share of a ball that was used (5 oz of 120 yd to 2.5 oz is 240 yd).
+def test_a_weighed_swatch_decides(make: Any) -> None:
+    yarn = make.yarn(weight=4, ball_grams=100, ball_metres=200)
+    facts = {"gauges": (make.gauge(16, 17),), "yarn": yarn}
+    swatch = Swatch(20, 20, 20.0, "", make.span)
+    metres = metres_of(make, make.part(make.panel("sc", 20, 20)[1:]), swatch=swatch, **facts)
+    assert metres == pytest.approx(20 * 2)
+    use = use_of(make, make.part(make.panel("sc", 20, 20)), swatch=swatch, **facts)
+    assert (use.basis, use.spread) == ("swatch", 0.10)
+
+
+def test_a_swatch_of_one_stitch_scales_the_others(make: Any) -> None:
+    yarn = make.yarn(weight=4, ball_grams=100, ball_metres=200)
+    gauges = (make.gauge(16, 17, stitch="sc"),)
+    for name in ("sc", "single crochet"):
+        swatch = Swatch(20, 20, 16.0, name, make.span)
+        facts = {"gauges": gauges, "yarn": yarn, "swatch": swatch}
+        single = metres_of(make, make.part(make.panel("sc", 20, 20)[1:]), **facts)
+        double = metres_of(make, make.part(make.panel("dc", 20, 20)[1:]), **facts)
+        assert single == pytest.approx(32)
+        assert 1.8 < double / single < 2.0
+
+
+@pytest.mark.parametrize(
+    ("words", "terms", "kind"),
+    [("sc", "US", "sc"), ("Double Crochet", "US", "dc"), ("double crochet", "UK", "sc"), ("tr", "UK", "dc"),
+     ("moss stitch", "US", ""), ("", "US", "")],
+)  # fmt: skip
+def test_a_stitch_is_read_in_the_patterns_terms(words: str, terms: str, kind: str) -> None:
+    assert read_stitch(words, terms) == kind
+
+
+def test_a_gauge_in_single_crochet_holds_taller_rows(make: Any) -> None:
+    """Published: a gauge taken in sc for a fabric of taller groups. A dc there is as high as a dc, not as a sc."""
+    single = (make.gauge(12, 13, INCHES_4, stitch="single crochet"),)
+    mixed = (make.gauge(12, 13, INCHES_4),)
+    part = make.part(make.panel("dc", 20, 20))
+    assert metres_of(make, part, gauges=single) > 1.5 * metres_of(make, part, gauges=mixed)
+
+
+# CYC bands, middle of Medium 12.5 and of Bulky 9.5 sc to 4 in: the thicker yarn takes more for the same stitches.
+def test_without_a_gauge_the_yarn_weight_decides(make: Any) -> None:
+    part = make.part(make.panel("sc", 50, 50))
+    medium = use_of(make, part, yarn=make.yarn(weight=4, ball_metres=200))
+    bulky = use_of(make, part, yarn=make.yarn(weight=5, ball_metres=100))
+    assert bulky.needs[0].metres / medium.needs[0].metres == pytest.approx(12.5 / 9.5, rel=0.01)
+    assert medium.spread == 0.35
+
+
+def test_neither_gauge_nor_weight_gives_no_yarn(make: Any) -> None:
+    assert measure_yarn(make.sized(), make.worked(make.part(make.panel("sc", 9, 9)))) == (None, ())
+
+
+def test_nothing_worked_gives_no_yarn(make: Any) -> None:
+    assert measure_yarn(make.sized(gauges=(make.gauge(),)), make.worked()) == (None, ())
+
+
+# Trade advice: a tail of 4-6 in at each end.
+def test_each_stripe_has_two_ends(make: Any) -> None:
+    a, b = (make.row(make.fabric(["sc"] * 20, letter)) for letter in "AB")
+    use = use_of(
+        make, make.part([a, a, b, b, a, a, b]), gauges=(make.gauge(),), colours=make.colours("AB"), margin=0.0
+    )
+    assert [(need.letter, need.ends) for need in use.needs] == [("A", 4), ("B", 4)]
+    bare = sum(need.metres for need in use.needs) - 8 * 0.15
+    whole = use_of(make, make.part([a] * 7), gauges=(make.gauge(),))
+    assert bare == pytest.approx(whole.needs[0].metres - 2 * 0.15)
+
+
+def test_colour_panels_have_a_strand_each(make: Any) -> None:
+    def across(*blocks: tuple[str, int]) -> Fabric:
+        stitches = tuple(Stitch("sc", colour) for colour, number in blocks for _ in range(number))
+        return Fabric((), stitches, {}, {}, {(c, "sc"): n for c, n in blocks}, len(stitches))
+
+    panels = make.row(across(("A", 20), ("B", 20), ("A", 20)))
+    assert count_joins([panels] * 10) == {"A": 2, "B": 1}
+    carried = make.row(across(*[("A", 2), ("B", 2)] * 10))
+    assert count_joins([carried] * 10) == {"A": 1, "B": 1}
+
+
+def test_pieces_made_twice_take_twice_the_yarn(make: Any) -> None:
+    rows = make.panel("hdc", 30, 30)
+    once = use_of(make, make.part(rows), gauges=(make.gauge(),)).needs[0]
+    twice = use_of(make, make.part(rows, make=2), gauges=(make.gauge(),)).needs[0]
+    assert (twice.metres, twice.ends) == (pytest.approx(2 * once.metres), 2 * once.ends)
+
+
+def test_the_only_colour_takes_what_is_in_no_named_colour(make: Any) -> None:
+    use, findings = measure_yarn(
+        make.sized(gauges=(make.gauge(),), colours=make.colours("A"), yarn=make.yarn(ball_metres=200)),
+        make.worked(make.part(make.panel("sc", 9, 9))),
+    )
+    assert use is not None
+    assert [need.letter for need in use.needs] == ["A"]
+    assert findings == ()
+
+
+@pytest.mark.parametrize(
+    ("code", "facts"),
+    [
+        ("ball-missing", {}),
+        ("yarn-left-out", {"has": ("fringe 10 cm",)}),
+        ("colour-unsaid", {"letters": "AB"}),
+        ("gauge-unlikely", {"weight": 4, "sts": 160}),
+        ("gauge-unlikely", {"weight": 7, "sts": 16}),
+        ("swatch-unlikely", {"grams": 210.0}),
+        ("swatch-unlikely", {"grams": 2.1}),
+        ("yarn-unmeasured", {"kind": "frill"}),
+    ],
+)
+def test_error_what_keeps_the_yarn_from_being_known(make: Any, code: str, facts: dict[str, Any]) -> None:
+    grams = facts.get("grams")
+    ball = None if code == "ball-missing" else 200.0
+    sized = make.sized(
+        gauges=(make.gauge(facts.get("sts", 16), 17),),
+        yarn=make.yarn(weight=facts.get("weight"), weight_name="Medium", ball_grams=100, ball_metres=ball),
+        colours=make.colours(facts.get("letters", "")),
+        has=facts.get("has", ()),
+        swatch=Swatch(32, 34, grams, "", make.span) if grams else None,
+    )
+    part = make.part(make.panel(facts.get("kind", "sc"), 20, 20))
+    _, findings = measure_yarn(sized, make.worked(part))
+    assert [finding.code for finding in findings] == [code]
+    (finding,) = findings
+    assert len(finding.message) <= 72
+    assert finding.expected
+    assert finding.fix
+    assert not finding.message.endswith(".")
+
+
+@given(st.sampled_from(["sc", "hdc", "dc", "tr", "FPdc"]), st.integers(1, 200), st.integers(1, 200))
+def test_more_stitches_never_need_less_yarn(make: Any, kind: str, stitches: int, rows: int) -> None:
+    gauges = (make.gauge(),)
+    small = metres_of(make, make.part(make.panel(kind, stitches, rows)), gauges=gauges)
+    assert metres_of(make, make.part(make.panel(kind, stitches + 1, rows)), gauges=gauges) > small
+    assert metres_of(make, make.part(make.panel(kind, stitches, rows + 1)), gauges=gauges) > small
+
+
+@given(
+    st.lists(st.sampled_from(["ch", "sl st", "sc", "hdc", "dc", "tr", "dtr"]), min_size=1, max_size=40),
+    st.sampled_from(["ch", "sl st", "sc", "hdc", "dc", "tr", "dtr"]),
+)
+def test_a_stitch_more_of_any_plain_kind_never_needs_less_yarn(make: Any, kinds: list[str], more: str) -> None:
+    gauges = (make.gauge(),)
+    rows = [make.row(make.fabric(kinds))]
+    before = metres_of(make, make.part(rows), gauges=gauges)
+    after = metres_of(make, make.part([make.row(make.fabric([*kinds, more]))]), gauges=gauges)
+    assert after >= before - 1e-9
+
+
+@given(st.lists(st.tuples(st.sampled_from("ABC"), st.integers(1, 60), st.integers(1, 20)), min_size=1, max_size=6))
+def test_the_colours_add_up_to_the_whole(make: Any, stripes: list[tuple[str, int, int]]) -> None:
+    rows = [row for letter, sts, count in stripes for row in [make.row(make.fabric(["sc"] * sts, letter))] * count]
+    use = use_of(
+        make,
+        make.part(rows),
+        gauges=(make.gauge(),),
+        colours=make.colours("ABC"),
+        yarn=make.yarn(ball_grams=50, ball_metres=90),
+    )
+    total = use.totals[""]
+    assert total.stitches == sum(sts * count for _, sts, count in stripes)
+    for field in ("stitches", "metres", "metres_to_buy", "grams", "balls", "ends", "left_metres"):
+        assert getattr(total, field) == pytest.approx(sum(getattr(need, field) for need in use.needs))
+    for need in use.needs:
+        check_need(need, 90)
+
+
+def check_need(need: YarnNeed, ball_metres: float) -> None:
+    assert need.balls is not None
+    assert need.left_metres is not None
+    assert need.metres_to_buy == pytest.approx(need.metres * 1.1)
+    assert need.balls == math.ceil(need.metres_to_buy / ball_metres - 1e-9)
+    assert 0 <= need.left_metres < ball_metres
+    assert need.balls * ball_metres == pytest.approx(need.metres_to_buy + need.left_metres)
+
+
+def test_inches_are_turned_into_metres(make: Any) -> None:
+    gauge = make.gauge(2.8, None, Length(1, "in"))
+    rows = [make.row(make.fabric(["sc"] * 28))]
+    assert metres_of(make, make.part(rows), gauges=(gauge,)) == pytest.approx(106 * CM_PER_INCH / 100)
