@@ -157,11 +157,11 @@ def yarn_left_out(pattern: Pattern, hazard: str) -> Finding:
 
 
 def hazard_not_allowed(pattern: Pattern, named: str, heading: str, rule: str) -> Finding:
-    """`named` is what the pattern has, as its author wrote it."""
+    """`named` is what the pattern has, as its author wrote it, or its yarn."""
     return warning(
         "hazard-not-allowed",
         f'{named} is ruled out in something made for "{pattern.made_for}"',
-        find_word(pattern, named),
+        place_hazard(pattern, named),
         label=heading,
         expected=f"the rule: {rule}",
         fix="leave it out or change who it is for, and check the rules where the item is given or sold",
@@ -173,7 +173,7 @@ def hazard_over_limit(pattern: Pattern, named: str, limit_cm: float, rule: str) 
     return warning(
         "hazard-over-limit",
         f"{named} is longer than the {print_number(limit_cm)} cm that the rule allows",
-        find_word(pattern, named),
+        place_hazard(pattern, named),
         label=f"at most {limit}",
         expected=f"the rule: {rule}",
         fix=f"shorten it to {limit} or less, and check the rules where the item is given or sold",
@@ -190,9 +190,16 @@ def abbreviation_unexplained(pattern: Pattern, name: str) -> Finding:
     )
 
 
-def find_word(pattern: Pattern, word: str) -> Span:
+def place_hazard(pattern: Pattern, named: str) -> Span:
+    """Where the pattern has it: in its list of what it has, else at its yarn."""
+    if named not in pattern.has and pattern.yarn is not None:
+        return pattern.yarn.span
+    return find_word(pattern, named, max(0, pattern.source.text.find("\nhas:")))
+
+
+def find_word(pattern: Pattern, word: str, after: int = 0) -> Span:
     """The first place of a word in the source, the whole file where it is not written so."""
-    at = pattern.source.text.find(word) if word else -1
+    at = pattern.source.text.find(word, after) if word else -1
     return pattern.source.span(at, at + len(word)) if at >= 0 else pattern.source.whole()
 
 

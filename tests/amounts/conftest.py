@@ -12,6 +12,7 @@ from booklet.model.pattern import Colour, Gauge, Pattern, Size, SizedNumber, Siz
 from booklet.model.work import Fabric, Site, Stitch, WorkedPart, WorkedPattern, WorkedRow
 from booklet.source import SourceFile, Span
 
+TEN_CM = Length(10, "cm")
 TEXT = "---\ntitle: Lantern Mat\nhas: [small parts, hood cord 20 cm, cord 30 cm]\n---\nRow 1: Sc in each st across.\n"
 SOURCE = SourceFile("content/lantern-mat/pattern.md", TEXT, Path("content/lantern-mat"))
 SPAN = SOURCE.span(TEXT.index("Row 1"), TEXT.index("Row 1") + 6)
@@ -24,7 +25,7 @@ class Maker:
     source: SourceFile = SOURCE
 
     def gauge(
-        self, sts: float = 16, rows: float | None = 17, over: Length = Length(10, "cm"), name: str = "", stitch: str = ""
+        self, sts: float = 16, rows: float | None = 17, over: Length = TEN_CM, name: str = "", stitch: str = ""
     ) -> Gauge:
         return Gauge(name, sts, rows, over, SPAN, stitch)
 
