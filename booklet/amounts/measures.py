@@ -141,19 +141,19 @@ def list_widths(pattern: Pattern, part: WorkedPart, rows: Sequence[WorkedRow]) -
 
 def fits_below(fabric: Fabric) -> bool:
     """True where every chain space is as long as the stitches that it passes over."""
-    reached: int | None = None
+    reached: tuple[int, ...] = ()
     chains = 0
     for stitch in fabric.stitches:
         if stitch.kind == "ch":
-            chains += 1
+            chains += max(1, fabric.sites[stitch.top].run) if stitch.top >= 0 else 1
             continue
         if not stitch.into:
             continue
-        if chains and reached is not None:
-            passed = min(abs(at - reached) for at in stitch.into) - 1
+        if chains and reached:
+            passed = min(abs(at - before) for at in stitch.into for before in reached) - 1
             if passed != chains:
                 return False
-        reached, chains = stitch.into[-1], 0
+        reached, chains = stitch.into, 0
     return True
 
 
@@ -259,7 +259,7 @@ def grows_to_its_edge(rows: Sequence[WorkedRow]) -> bool:
 
 
 def iterate_widths(rows: Sequence[WorkedRow]) -> Iterator[int]:
-    return (count_width(row.fabric) for row in rows if is_row(row))
+    return (width for row in rows if is_row(row) and (width := count_width(row.fabric)))
 
 
 def is_in_rounds(part: WorkedPart) -> bool:

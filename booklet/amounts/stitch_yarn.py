@@ -12,9 +12,11 @@ from functools import cache
 from booklet.terms import load_table
 
 COMPOUND = re.compile(r"(?P<post>FP|BP)?(?P<plain>[a-z]+(?: [a-z]+)?)(?:(?P<together>\d+)tog)?")
-CLUSTER = re.compile(r"(?:(?P<number>\d+)-)?(?:(?P<plain>[a-z]+) )?(?P<family>cl|bobble|puff|pc)")
-# A cluster that says neither how many nor of what is taken as the trade's commonest, 3 dc (5 in a bobble or popcorn).
-CLUSTER_OF = {"cl": (3, "dc"), "bobble": (5, "dc"), "puff": (3, "hdc"), "pc": (5, "dc")}
+CLUSTER = re.compile(r"(?:(?P<number>\d+)-)?(?:(?P<plain>[a-z]+) )?(?P<family>cl|bobble|puff|pc|shell|v-st)")
+# A group that says neither how many nor of what is taken as the trade's commonest.
+GROUP_OF = {
+    "cl": (3, "dc"), "bobble": (5, "dc"), "puff": (3, "hdc"), "pc": (5, "dc"), "shell": (5, "dc"), "v-st": (2, "dc"),
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,17 +75,18 @@ def describe_compound(kind: str) -> StitchYarn | None:
 
 
 def describe_cluster(kind: str) -> StitchYarn | None:
-    """`3-dc cl`, `5-dc bobble`, `puff`, `pc`: n stems closed by one top, or n stitches drawn shut."""
+    """`3-dc cl`, `5-dc bobble`, `puff`: n stems closed by one top. `pc`, `5-dc shell`, `v-st`: n whole stitches."""
     match = CLUSTER.fullmatch(kind)
     if match is None:
         return None
-    usual_number, usual_plain = CLUSTER_OF[match["family"]]
+    usual_number, usual_plain = GROUP_OF[match["family"]]
     number = int(match["number"] or usual_number)
     plain = describe_plain(match["plain"] or usual_plain)
     if plain is None:
         return None
     rules = load_table("yarn_lengths")["rules"]
-    tops = number + rules["popcorn"]["extra_tops"] if match["family"] == "pc" else rules["cluster"]["tops"]
+    whole = {"pc": rules["popcorn"]["extra_tops"], "v-st": rules["v-st"]["extra_tops"], "shell": 0}
+    tops = number + whole[match["family"]] if match["family"] in whole else rules["cluster"]["tops"]
     return StitchYarn(plain.along * tops, plain.standing * number, plain.height)
 
 

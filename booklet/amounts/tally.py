@@ -44,13 +44,18 @@ def count_size(pattern: Pattern, worked: WorkedPattern, size: int) -> Tally:
         for row in rows:
             gauge = find_gauge(pattern, part, row)
             name = gauge.name if gauge else None
-            for (colour, kind), number in row.fabric.yarn.items():
+            for (colour, kind), number in list_yarn(row.fabric).items():
                 kinds[name, name_colour(pattern, colour), kind] += number * part.make
             if is_row(row):
                 places[name] += count_width(row.fabric) * part.make
         for colour, number in count_joins(rows).items():
             joins[name_colour(pattern, colour)] += number * part.make
     return Tally(kinds, places, joins)
+
+
+def list_yarn(fabric: Fabric) -> Mapping[tuple[str, str], int]:
+    """What the row took; a row on trust was not worked, so the stitches it is said to have stand for it."""
+    return fabric.yarn or Counter((site.colour, site.kind) for site in fabric.sites if site.counts)
 
 
 def name_colour(pattern: Pattern, colour: str) -> str:
@@ -90,6 +95,6 @@ def count_strands(fabric: Fabric, is_round: bool) -> Mapping[str, int]:
 
 
 def iterate_blocks(fabric: Fabric) -> Iterator[tuple[str, int]]:
-    """Runs of one colour along the row, with their stitches."""
-    for colour, run in groupby(stitch.colour for stitch in fabric.stitches):
+    """Runs of one colour along the row, with how many loops each is long."""
+    for colour, run in groupby(loop.colour for loop in fabric.stitches or fabric.sites):
         yield colour, sum(1 for _ in run)

@@ -15,7 +15,7 @@ from booklet.amounts import messages
 from booklet.amounts.key import explain_term
 from booklet.amounts.scales import STAND_IN, Calibration, calibrate, find_scale, yarn_of
 from booklet.amounts.stitch_yarn import Scale, describe_stitch, measure_stitch
-from booklet.amounts.tally import Tally, count_size
+from booklet.amounts.tally import Tally, count_size, list_yarn
 from booklet.findings import Finding
 from booklet.model.amounts import YarnNeed, YarnUse
 from booklet.model.measure import CM_PER_INCH
@@ -164,7 +164,7 @@ def find_unsaid(worked: WorkedPattern) -> Finding | None:
     for part in worked.parts:
         for rows in part.rows:
             for row in rows:
-                number = sum(made for (colour, _), made in row.fabric.yarn.items() if not colour)
+                number = sum(made for (colour, _), made in list_yarn(row.fabric).items() if not colour)
                 if number:
                     return messages.colour_unsaid(row, number)
     return None

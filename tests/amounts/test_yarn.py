@@ -14,7 +14,7 @@ from booklet.amounts.yarn import buy_yarn, measure_yarn
 from booklet.model.amounts import YarnNeed, YarnUse
 from booklet.model.measure import CM_PER_INCH, METRES_PER_YARD, Length
 from booklet.model.pattern import Swatch
-from booklet.model.work import Fabric, Stitch
+from booklet.model.work import Fabric, Site, Stitch
 
 AS_MEASURED = Scale(1, 1)
 INCHES_4 = Length(4, "in")
@@ -341,3 +341,17 @@ def test_inches_are_turned_into_metres(make: Any) -> None:
     gauge = make.gauge(2.8, None, Length(1, "in"))
     rows = [make.row(make.fabric(["sc"] * 28))]
     assert metres_of(make, make.part(rows), gauges=(gauge,)) == pytest.approx(106 * CM_PER_INCH / 100)
+
+
+def test_a_row_on_trust_takes_the_yarn_of_its_stated_stitches(make: Any) -> None:
+    trusted = Fabric(tuple([Site("hdc")] * 30), (), {"hdc": 30}, {}, {}, 30)
+    by_hand = make.fabric(["hdc"] * 30)
+    facts = {"gauges": (make.gauge(),)}
+    metres = metres_of(make, make.part([make.row(trusted)] * 9), **facts)
+    assert metres == pytest.approx(metres_of(make, make.part([make.row(by_hand)] * 9), **facts))
+
+
+def test_groups_of_stitches() -> None:
+    assert inches_of("5-dc shell") == pytest.approx(5 * inches_of("dc"))
+    assert inches_of("v-st") == pytest.approx(2 * inches_of("dc") + inches_of("ch"))
+    assert inches_of("picot ch") == inches_of("ch")
