@@ -160,7 +160,7 @@ def hazard_not_allowed(pattern: Pattern, named: str, heading: str, rule: str) ->
     """`named` is what the pattern has, as its author wrote it, or its yarn."""
     return warning(
         "hazard-not-allowed",
-        f'{named} is ruled out in something made for "{pattern.made_for}"',
+        f'"{named}" is ruled out in something made for "{pattern.made_for}"',
         place_hazard(pattern, named),
         label=heading,
         expected=f"the rule: {rule}",
@@ -172,7 +172,7 @@ def hazard_over_limit(pattern: Pattern, named: str, limit_cm: float, rule: str) 
     limit = f"{print_number(limit_cm)} cm ({print_inches(limit_cm / CM_PER_INCH)} in)"
     return warning(
         "hazard-over-limit",
-        f"{named} is longer than the {print_number(limit_cm)} cm that the rule allows",
+        f'"{named}" is longer than the {print_number(limit_cm)} cm that the rule allows',
         place_hazard(pattern, named),
         label=f"at most {limit}",
         expected=f"the rule: {rule}",

@@ -101,7 +101,7 @@ def test_every_caution_ends_with_whom_to_ask(make: Any) -> None:
 def test_the_place_of_a_finding_is_the_authors_word(make: Any) -> None:
     _, findings = select_cautions(make.pattern(made_for="under three", kind="toy", has=("small parts",)))
     (finding,) = findings
-    assert finding.message == 'small parts is ruled out in something made for "under three"'
+    assert finding.message == '"small parts" is ruled out in something made for "under three"'
     assert finding.span.text == "small parts"
 
 
