@@ -36,7 +36,7 @@ _NULL = frozenset(("", "~", "null", "Null", "NULL"))
 _WHOLE = re.compile(r"-?(?:0|[1-9]\d{0,8})")
 _DECIMAL = re.compile(r"-?\d{1,9}\.\d{1,9}")
 _TOP_KEY = re.compile(r"^[^\s#\-\[\]{},&*!|>%@`].*$", re.MULTILINE)
-_BARE_SHADE = re.compile(r"(?<=:[ \t])#(?=[0-9a-fA-F]{3,8}(?:[\s,}\]]|$))")
+_BARE_SHADE = re.compile(r"(?<=[ \t])#(?=(?:[0-9a-fA-F]{6}|[0-9a-fA-F]{3})(?:[\s,}\])]|$))")
 _HASH = "\ue000"  # stands for a "#" that would begin a comment where a shade was meant
 
 
@@ -125,9 +125,7 @@ def read_yaml(
     return _read_keys_alone(file, start, end) or (None, problems)
 
 
-def _read_keys_alone(
-    file: SourceFile, start: int, end: int
-) -> tuple[YamlMapping, tuple[YamlProblem, ...]] | None:
+def _read_keys_alone(file: SourceFile, start: int, end: int) -> tuple[YamlMapping, tuple[YamlProblem, ...]] | None:
     """Each top-level key read by itself; None where that does not bring the mistake to light."""
     heads = [start + match.start() for match in _TOP_KEY.finditer(file.text[start:end])]
     if not heads:
@@ -142,9 +140,7 @@ def _read_keys_alone(
             if first is None:
                 entries.append(entry)
             else:
-                problems.append(
-                    YamlProblem("duplicate", entry.key.span, other=first.key.span, text=entry.key.text)
-                )
+                problems.append(YamlProblem("duplicate", entry.key.span, other=first.key.span, text=entry.key.text))
     if not any(problem.kind == "syntax" for problem in problems):
         return None
     return YamlMapping(tuple(entries), Span(file, start, end)), tuple(problems)
@@ -188,7 +184,7 @@ class _Reader:
     def _read_document(self) -> YamlMapping | None:
         text = self.file.text[self.start : self.end]
         if _HASH not in text:
-            text = _BARE_SHADE.sub(_HASH, text)
+            text = _BARE_SHADE.sub(_keep_shade, text)
         loader = yaml.SafeLoader(text)
         try:
             loader.get_event()  # the start of the stream
@@ -230,8 +226,9 @@ class _Reader:
         return self._read_mapping(loader, depth, first, last)
 
     def _read_scalar(self, event: yaml.ScalarEvent, place: Span) -> YamlScalar:
-        if event.style is None and event.value.startswith(_HASH):
-            self.problems.append(YamlProblem("comment", place, text=place.text))
+        if event.style is None and _HASH in event.value:
+            shade = place.text.index("#")
+            self.problems.append(YamlProblem("comment", place.sub(shade, len(place.text)), text=place.text))
         return YamlScalar(event.value.replace(_HASH, "#"), place, event.style is None)
 
     def _read_sequence(self, loader: yaml.SafeLoader, depth: int, first: int, last: int) -> YamlSequence:
@@ -254,9 +251,7 @@ class _Reader:
             value = self._read_node(loader, depth + 1)
             self._look_for_traps(value)
             if key.text in seen:
-                self.problems.append(
-                    YamlProblem("duplicate", key.span, other=seen[key.text], text=key.text)
-                )
+                self.problems.append(YamlProblem("duplicate", key.span, other=seen[key.text], text=key.text))
                 continue
             seen[key.text] = key.span
             entries.append(YamlEntry(key, value))
@@ -307,6 +302,12 @@ class _Reader:
         stop = line_end if 0 <= line_end <= self.end else self.end
         text = self.file.text[begin:stop].rstrip()
         return Span(self.file, begin, begin + max(1, len(text)))
+
+
+def _keep_shade(match: re.Match[str]) -> str:
+    """`shade: #5b6b3a` would lose its value to a comment; a real comment has no text before it, or a space after #."""
+    before = match.string[match.string.rfind("\n", 0, match.start()) + 1 : match.start()]
+    return _HASH if before.strip() and " #" not in f" {before.lstrip()}" else "#"
 
 
 _CAUSES = (

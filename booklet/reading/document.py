@@ -1,0 +1,353 @@
+"""The body of a source cut into parts, and each part into rows and prose.
+
+A line decides for itself what it is; only then are lines put together. A row runs on over the lines
+below it until a blank line, a heading or the next label, so that text wrapped by hand is one row.
+Headings that name a list of notes (materials, abbreviations, finishing ...) hold rows only where a
+label says so; elsewhere an instruction without a label belongs to the flow of rows.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from booklet.findings import Finding
+from booklet.model.pattern import Part, Prose, RowLine, SpecialStitch
+from booklet.reading import messages
+from booklet.reading.definitions import find_definitions
+from booklet.reading.labels import ends_open, ends_sentence, find_inner_labels, find_label, is_flow
+from booklet.source import SourceFile, Span
+
+FRONT = "---"
+
+_HEADING = re.compile(r" {0,3}(#{1,6})[ \t]+(.*?)[ \t]*#*[ \t]*$")
+_UNDERLINE = re.compile(r" {0,3}(=+|-{3,})[ \t]*$")
+_BULLET = re.compile(r"\s*(?:[-*+]|\d{1,3}[.)])[ \t]+(?:\[[ xX]\][ \t]+)?")
+_FENCE = re.compile(r" {0,3}(```+|~~~+)")
+_ASIDE = re.compile(r"\s*>")
+_TABLE = re.compile(r"\s*\|")
+# A heading of notes is made of these words and little else: "Notes", "Yarn and hook", "Before you begin".
+# "Colour block" or "Joining round" are pieces.
+# fmt: off
+_NOTE_WORDS = frozenset(
+    {
+        "note", "notes", "material", "materials", "need", "yarn", "yarns", "hook", "hooks", "notion",
+        "notions", "supplies", "tools", "abbreviation", "abbreviations", "key", "terms", "terminology",
+        "glossary", "stitch", "stitches", "technique", "techniques", "guide", "finishing", "assembly",
+        "making-up", "blocking", "care", "washing", "gauge", "tension", "swatch", "size", "sizes",
+        "sizing", "measurement", "measurements", "level", "skill", "skills", "about", "introduction",
+        "begin", "start", "safety", "warning", "warnings", "licence", "license", "copyright",
+        "colours", "colors", "colourways", "colorways", "construction", "schematic", "schematics",
+        "chart", "charts", "photo", "photos", "photographs", "tip", "tips", "errata", "contact",
+    }
+)
+_FILLERS = frozenset(
+    {
+        "the", "a", "an", "and", "or", "of", "for", "to", "on", "in", "you", "your", "will", "what",
+        "before", "us", "uk", "crochet", "special", "pattern", "patterns", "basic", "general", "used",
+        "list", "finished", "approximate", "project", "designer's", "designers", "important", "useful",
+        "additional", "up", "making", "instructions", "information", "size",
+    }
+)
+# fmt: on
+_SPECIAL = re.compile(
+    r"\b(?:special|pattern|basic) (?:stitch(?:es)?|techniques?)|\bstitch(?:es)? (?:guide|used|glossary)|\bstitch key",
+    re.IGNORECASE,
+)
+_COUNT_WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+_COUNT_WORDS |= {"seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12}
+_COUNT = rf"(\d{{1,3}}|{'|'.join(_COUNT_WORDS)})"
+_MAKE = re.compile(
+    rf"\s*(?:[(\[]\s*(?:make|work|mk)\s+{_COUNT}\b(?P<note>(?:[^()\[\]]|\([^()]*\))*)[)\]]|[-–—,:]\s*(?:make|work)\s+{_COUNT}\s*$|"
+    rf"[(\[]?\s*[x×]\s*(\d{{1,3}})\s*[)\]]?\s*$)",
+    re.IGNORECASE,
+)
+_SEVERAL = re.compile(r"\s*(?:\(|\[|,|:|-)\s*\d")
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A source cut up: where the front matter stands (both offsets equal where there is none), and the rest."""
+
+    front_start: int
+    front_end: int
+    has_front: bool
+    parts: tuple[Part, ...]
+    special_stitches: tuple[SpecialStitch, ...]
+
+
+@dataclass(slots=True)
+class _Line:
+    """One line and what it is: heading, blank, quiet (left out), row, prose.
+
+    `start` and `end` are offsets in the file; a row starts behind its bullet. `words` are a heading's.
+    """
+
+    kind: str
+    start: int
+    end: int
+    level: int = 0
+    words: tuple[int, int] = (0, 0)
+
+
+def read_document(file: SourceFile) -> tuple[Document, tuple[Finding, ...]]:
+    """The parts of a file, and what is wrong with its outline."""
+    front_start, front_end, body, findings = _find_front(file)
+    lines = list(_sort_lines(file, body))
+    parts: list[Part] = []
+    stitches: list[SpecialStitch] = []
+    found = list(findings)
+    for section in _split_sections(lines):
+        part, defined, mistakes = _build_part(file, section, body)
+        found += mistakes
+        stitches += defined
+        if part is not None:
+            parts.append(part)
+    has_front = front_end > front_start or body > 0
+    return Document(front_start, front_end, has_front, tuple(parts), tuple(stitches)), tuple(found)
+
+
+def _find_front(file: SourceFile) -> tuple[int, int, int, list[Finding]]:
+    """Start and end of the front matter, start of the body."""
+    text = file.text
+    opening = re.match(r"(?:[ \t]*\n)*(---)[ \t]*(?:\n|$)", text)
+    if opening is None:
+        return 0, 0, 0, []
+    closing = re.compile(r"^(?:---|\.\.\.)[ \t]*$", re.MULTILINE).search(text, opening.end())
+    if closing is not None:
+        return opening.end(), closing.start(), min(len(text), closing.end() + 1), []
+    # Never closed: the keys end at the first heading, label or blank line.
+    end = len(text)
+    for start, stop in _list_lines(file, opening.end()):
+        line = text[start:stop]
+        if not line.strip() or _HEADING.match(line) or find_label(line.lstrip()):
+            end = start
+            break
+    return opening.end(), end, end, [messages.front_matter_open(Span(file, opening.start(1), opening.end(1)))]
+
+
+def _list_lines(file: SourceFile, begin: int) -> Iterator[tuple[int, int]]:
+    for start, line in zip(file.line_starts, file.lines, strict=True):
+        if start >= begin:
+            yield start, start + len(line)
+
+
+def _sort_lines(file: SourceFile, body: int) -> Iterator[_Line]:
+    """Every line of the body with its kind; "text" where it may be prose or an instruction."""
+    fence = ""
+    in_comment = False
+    before: _Line | None = None
+    for start, end in _list_lines(file, body):
+        line = file.text[start:end]
+        kind = "text"
+        opened = _FENCE.match(line)
+        if fence:
+            kind = "prose"
+            if opened and opened.group(1).startswith(fence) and not line[opened.end() :].strip():
+                fence = ""
+        elif in_comment or line.lstrip().startswith("<!--"):
+            closed = line.find("-->", 0 if in_comment else line.find("<!--") + 4)
+            in_comment = closed < 0
+            kind = "quiet" if in_comment or not line[closed + 3 :].strip() else "text"
+            start = start if kind == "quiet" else start + closed + 3
+        elif opened:
+            fence = opened.group(1)[:3]
+            kind = "prose"
+        elif not line.strip():
+            kind = "blank"
+        elif heading := _HEADING.match(line):
+            words = (start + heading.start(2), start + heading.end(2))
+            yield (before := _Line("heading", start, end, len(heading.group(1)), words))
+            continue
+        elif _ASIDE.match(line) or _TABLE.match(line):
+            kind = "prose"
+        elif before is not None and (level := _find_underlined(file, before, line)):
+            before.kind, before.level, before.words = "heading", level, (before.start, before.end)
+            kind = "quiet"
+        this = _Line(kind, start, end)
+        yield this
+        before = this
+
+
+def _find_underlined(file: SourceFile, before: _Line, line: str) -> int:
+    """1 or 2 where a line of = or - makes a heading of the line above it, else 0."""
+    mark = _UNDERLINE.match(line)
+    above = file.text[before.start : before.end]
+    if (
+        mark is None
+        or before.kind != "text"
+        or _BULLET.match(above)
+        or find_label(above.lstrip())
+        or is_flow(above.lstrip())
+    ):
+        return 0
+    return 1 if mark.group(1)[0] == "=" else 2
+
+
+def _split_sections(lines: list[_Line]) -> Iterator[list[_Line]]:
+    """Lines from each heading up to the next; what stands before the first comes first."""
+    section: list[_Line] = []
+    for line in lines:
+        if line.kind == "heading" and section:
+            yield section
+            section = []
+        section.append(line)
+    if section:
+        yield section
+
+
+def _build_part(
+    file: SourceFile, lines: list[_Line], body: int
+) -> tuple[Part | None, list[SpecialStitch], list[Finding]]:
+    """The part under one heading; None where nothing stands there."""
+    heading = lines[0] if lines and lines[0].kind == "heading" else None
+    if heading is None:
+        blocks = _build_blocks(file, lines, in_notes=False)
+        if not blocks:
+            return None, [], []
+        return Part("", 2, tuple(blocks), blocks[0].span.to(blocks[-1].span)), [], []
+    words = Span(file, *heading.words)
+    title, make, findings = read_heading(words)
+    blocks = _build_blocks(file, lines[1:], in_notes=_is_notes(title))
+    defined: list[SpecialStitch] = []
+    if _SPECIAL.search(title):
+        blocks, defined = _take_definitions(blocks)
+        if not blocks:
+            return None, defined, findings
+    return Part(title, heading.level, tuple(blocks), words, make), defined, findings
+
+
+def _is_notes(title: str) -> bool:
+    words = re.findall(r"[a-z'’-]+", title.lower())
+    making_up = "making up" in " ".join(words)
+    return (making_up or any(word in _NOTE_WORDS for word in words)) and all(
+        word in _NOTE_WORDS or word in _FILLERS for word in words
+    )
+
+
+def read_heading(words: Span) -> tuple[str, int, list[Finding]]:
+    """Title and number of pieces: `Sleeve (make 2)`, `Leaf ×6`, `Flower - make six`."""
+    text = words.text
+    match = _MAKE.search(text)
+    if match is None:
+        return _strip_marks(text), 1, []
+    count = next(group for at, group in enumerate(match.groups(), 1) if group and at != match.re.groupindex["note"])
+    make = _COUNT_WORDS.get(count.lower()) or int(count)
+    note = match["note"] or text[match.end() :]
+    findings = [messages.make_differs(words.sub(*match.span()))] if _SEVERAL.match(note) else []
+    left = text[: match.start()] + text[match.end() :]
+    if (match["note"] or "").strip(" ,;") and not findings:
+        left = f"{left.strip()} ({match['note'].strip(' ,;')})"
+    return _strip_marks(left), max(1, make), findings
+
+
+def _strip_marks(text: str) -> str:
+    return re.sub(r"\s+", " ", re.sub(r"\*\*|__|`", "", text)).strip(" :-–—")
+
+
+def _take_definitions(blocks: list[RowLine | Prose]) -> tuple[list[RowLine | Prose], list[SpecialStitch]]:
+    """Prose without the stitches it defines, and those stitches."""
+    kept: list[RowLine | Prose] = []
+    defined: list[SpecialStitch] = []
+    for block in blocks:
+        if isinstance(block, RowLine):
+            kept.append(block)
+            continue
+        stitches, rest = find_definitions(block.span)
+        defined += stitches
+        kept += [Prose(span.text, span) for span in rest]
+    return kept, defined
+
+
+def _build_blocks(file: SourceFile, lines: list[_Line], in_notes: bool) -> list[RowLine | Prose]:
+    """Rows and runs of prose, in order."""
+    _mark_rows(file, lines, in_notes)
+    blocks: list[RowLine | Prose] = []
+    run: list[_Line] = []
+    for line in lines:
+        if run and (line.kind in ("row", "quiet") or (run[0].kind == "row" and line.kind != "more")):
+            blocks += _close_run(file, run)
+            run = []
+        if line.kind not in ("quiet", "heading") and (run or line.kind != "blank"):
+            run.append(line)
+    return blocks + _close_run(file, run)
+
+
+def _close_run(file: SourceFile, run: list[_Line]) -> list[RowLine | Prose]:
+    """The blocks of one run of lines: a row with its further lines, or prose."""
+    if not run:
+        return []
+    start, end = run[0].start, run[-1].end
+    text = file.text[start:end].rstrip()
+    if run[0].kind != "row":
+        return [Prose(_drop_comments(text), Span(file, start, start + len(text)))] if text.strip() else []
+    cuts = _cut_rows(text)
+    blocks: list[RowLine | Prose] = []
+    for first, last in zip(cuts, [*cuts[1:], len(text)], strict=True):
+        piece = text[first:last].rstrip()
+        piece = re.sub(r"\s*<!--(?:(?!-->).)*-->$", "", piece, flags=re.DOTALL)
+        if not piece.strip():
+            continue
+        span = Span(file, start + first, start + first + len(piece))
+        is_row = find_label(piece) is not None or is_flow(piece) or first > 0
+        blocks.append(RowLine(piece, span) if is_row else Prose(piece, span))
+    return blocks
+
+
+def _cut_rows(text: str) -> list[int]:
+    """Offsets in a run of row lines at which a row starts."""
+    label = find_label(text)
+    return [0, *find_inner_labels(text, label.end if label else 0)]
+
+
+def _drop_comments(text: str) -> str:
+    return re.sub(r"<!--.*?-->", "", text, flags=re.DOTALL)
+
+
+def _mark_rows(file: SourceFile, lines: list[_Line], in_notes: bool) -> None:
+    """Settle what each text line is: the start of a row, more of the row above, or prose."""
+    before = ""  # the kind of the line above
+    before_text = ""
+    for at, line in enumerate(lines):
+        if line.kind != "text":
+            before, before_text = line.kind, ""
+            continue
+        text = file.text[line.start : line.end]
+        bullet = _BULLET.match(text)
+        lead = bullet.end() if bullet else len(text) - len(text.lstrip())
+        words = text[lead:]
+        in_row = before in ("row", "more") and not bullet
+        if _starts_row(
+            words, in_row, before, before_text, in_notes, bullet is not None and not _has_label(file, lines, at)
+        ):
+            line.kind = "row"
+            line.start += lead
+        else:
+            line.kind = "more" if in_row else "prose"
+        before, before_text = line.kind, text
+
+
+def _starts_row(words: str, in_row: bool, before: str, before_text: str, in_notes: bool, in_list: bool) -> bool:
+    """Whether a line starts a row: by a label, by a label inside it, or as an instruction of the flow."""
+    runs_on = before in ("row", "more", "prose") and ends_open(before_text)
+    label = find_label(words)
+    if label is not None:
+        has_colon = ":" in words[label.start : label.end]
+        return not runs_on and (has_colon or before in ("", "blank", "quiet", "heading") or ends_sentence(before_text))
+    if in_row:
+        return False
+    if not in_notes and not in_list and is_flow(words):
+        return before != "prose" or ends_sentence(before_text)
+    return bool(find_inner_labels(words, 0)) and not runs_on
+
+
+def _has_label(file: SourceFile, lines: list[_Line], at: int) -> bool:
+    """Whether the list around a line holds a labelled row: then its other items are instructions too."""
+    for step in (-1, 1):
+        place = at
+        while 0 <= place < len(lines) and lines[place].kind in ("text", "row", "more", "prose"):
+            text = file.text[lines[place].start : lines[place].end]
+            bullet = _BULLET.match(text)
+            if find_label(text, bullet.end() if bullet else 0):
+                return True
+            place += step
+    return False

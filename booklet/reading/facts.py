@@ -1,0 +1,191 @@
+"""From the checked front matter to the facts of the model, each with its place."""
+
+import keyword
+import re
+from collections.abc import Callable
+
+from booklet.findings import Finding
+from booklet.model.pattern import (
+    Colour,
+    Gauge,
+    Hook,
+    Image,
+    NumberRule,
+    Size,
+    SpecialStitch,
+    Swatch,
+    Yarn,
+)
+from booklet.reading import messages
+from booklet.reading.forms import FrontMatter, ImageForm
+from booklet.reading.front_matter import Places
+from booklet.reading.pictures import find_picture, suggest_picture
+from booklet.source import SourceFile
+
+NUMBER_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]{0,39}")
+COLOUR_LETTER = re.compile(r"[A-Za-z][A-Za-z0-9]{0,7}")
+FUNCTIONS = ("round", "floor", "ceil", "min", "max")
+# Quiet yarn colours, far apart in lightness, for a colour whose shade is not given.
+SPARE_SHADES = ("#d8d2c4", "#6f7f8c", "#a9674f", "#44543f", "#c9a95b", "#7b6a8a", "#9fb4a6", "#3b4252")
+
+Tell = Callable[[Finding], None]
+
+
+def list_sizes(front: FrontMatter, places: Places) -> tuple[Size, ...]:
+    return tuple(Size(name, measures, places.key("sizes", name)) for name, measures in front.sizes.items())
+
+
+def list_gauges(front: FrontMatter, places: Places) -> tuple[Gauge, ...]:
+    return tuple(
+        Gauge(
+            name=name,
+            sts=form.sts,
+            rows=form.rows,
+            over=form.over,
+            span=places.value("gauge", name),
+            stitch=form.stitch,
+            hook_mm=form.hook,
+            blocked=form.blocked,
+            in_rounds=form.rounds,
+        )
+        for name, form in front.gauge.items()
+    )
+
+
+def find_yarn(front: FrontMatter, places: Places) -> Yarn | None:
+    form = front.yarn
+    if form is None:
+        return None
+    return Yarn(
+        span=places.value("yarn"),
+        name=form.name,
+        weight=form.weight[0] if form.weight else None,
+        weight_name=form.weight[1] if form.weight else "",
+        fibre=form.fibre,
+        ball_grams=form.ball[0] if form.ball else None,
+        ball_metres=form.ball[1] if form.ball else None,
+        care=form.care,
+    )
+
+
+def list_colours(front: FrontMatter, places: Places, tell: Tell) -> tuple[Colour, ...]:
+    colours: list[Colour] = []
+    for at, (letter, form) in enumerate(front.colours.items()):
+        span = places.key("colours", letter)
+        if not COLOUR_LETTER.fullmatch(letter):
+            tell(messages.wrong_name(letter, "a colour", "a letter or a short name without spaces: A, MC, CC1", span))
+            continue
+        shade = form.shade
+        if shade is None:
+            shade = SPARE_SHADES[at % len(SPARE_SHADES)]
+            # Where the shade was refused, that has been told already.
+            if not places.lost("colours", letter, "shade"):
+                tell(messages.missing_shade(letter, form.name, shade, places.value("colours", letter)))
+        colours.append(Colour(letter, form.name, shade, span))
+    return tuple(colours)
+
+
+def list_hooks(front: FrontMatter, places: Places) -> tuple[Hook, ...]:
+    """The hooks of the pattern; those of its gauges where it lists none."""
+    if not front.hooks:
+        sizes = {form.hook: name for name, form in reversed(front.gauge.items()) if form.hook is not None}
+        return tuple(Hook(mm, "", places.value("gauge", name)) for mm, name in reversed(sizes.items()))
+    return tuple(Hook(form.size, form.use, places.value("hooks", key)) for key, form in front.hooks.items())
+
+
+def list_numbers(front: FrontMatter, places: Places, sizes: tuple[Size, ...], tell: Tell) -> tuple[NumberRule, ...]:
+    rules: list[NumberRule] = []
+    for name, form in front.numbers.items():
+        if not NUMBER_NAME.fullmatch(name) or keyword.iskeyword(name) or name in FUNCTIONS:
+            fix = re.sub(r"\W+", "_", name).strip("_0123456789")
+            expected = "letters, digits and underscores, a letter first"
+            tell(
+                messages.wrong_name(
+                    name,
+                    "a number",
+                    expected,
+                    places.key("numbers", name),
+                    f'write "{fix}"' if fix and fix != name else "",
+                )
+            )
+            continue
+        span = places.value("numbers", name)
+        if len(form.values) not in (0, 1, max(1, len(sizes))) and not places.lost("numbers", name):
+            names = [size.name for size in sizes]
+            sizes_span = places.key("sizes") if sizes else None
+            tell(messages.size_count_differs(f'"{name}"', len(form.values), names, span, sizes_span))
+        rules.append(
+            NumberRule(
+                name=name,
+                span=span,
+                values=form.values,
+                formula=form.formula,
+                measure=form.measure,
+                gauge=form.gauge,
+                direction=form.direction,
+                multiple=form.multiple[0],
+                plus=form.multiple[1],
+            )
+        )
+    return tuple(rules)
+
+
+def find_swatch(front: FrontMatter, places: Places) -> Swatch | None:
+    form = front.swatch
+    if form is None:
+        return None
+    return Swatch(form.sts, form.rows, form.weight, form.stitch, places.value("swatch"))
+
+
+def list_special_stitches(front: FrontMatter, places: Places) -> tuple[SpecialStitch, ...]:
+    """`Shell (sh): 5 dc in next st` gives the abbreviation in brackets."""
+    stitches: list[SpecialStitch] = []
+    for key, form in front.special_stitches.items():
+        name, abbreviation = split_abbreviation(key)
+        span = places.value("special stitches", key)
+        stitches.append(SpecialStitch(name, form.text, span, form.abbreviation or abbreviation))
+    return tuple(stitches)
+
+
+def split_abbreviation(text: str) -> tuple[str, str]:
+    """`Shell (sh)` is the name `Shell` and the abbreviation `sh`."""
+    match = re.fullmatch(r"(.+?)\s*[(\[](?:abbreviated\s+)?([^()\[\]]{1,20})[)\]]", text.strip())
+    return (text.strip(), "") if match is None else (match.group(1), match.group(2).strip())
+
+
+def tidy_turning_chains(front: FrontMatter) -> dict[str, bool]:
+    """`ch-3`, `ch3`, `3 ch` and `chain 3` are all `ch 3`."""
+    tidy: dict[str, bool] = {}
+    for key, counts in front.counts_as.items():
+        match = re.fullmatch(
+            r"(?:(?:beg|turning)\s+)?(?:ch(?:ain)?s?[\s-]*(\d+)|(\d+)[\s-]*ch(?:ain)?s?)", key.strip().lower()
+        )
+        tidy[f"ch {match.group(1) or match.group(2)}" if match else key.strip()] = counts
+    return tidy
+
+
+def list_images(front: FrontMatter, places: Places, source: SourceFile, tell: Tell) -> tuple[Image, ...]:
+    found = (
+        _find_image(form, front.title, ("images", at), places, source, tell) for at, form in enumerate(front.images)
+    )
+    return tuple(image for image in found if image is not None)
+
+
+def find_cover(front: FrontMatter, places: Places, source: SourceFile, tell: Tell) -> Image | None:
+    if front.cover is None:
+        return None
+    return _find_image(front.cover, front.title, ("cover",), places, source, tell)
+
+
+def _find_image(
+    form: ImageForm, title: str, path: tuple[str | int, ...], places: Places, source: SourceFile, tell: Tell
+) -> Image | None:
+    span = places.value(*path, "file")
+    _, problem = find_picture(source.folder, form.file)
+    if problem:
+        close = suggest_picture(source.folder, form.file) if problem == "is not there" else ""
+        tell(messages.missing_picture(form.file, problem, span, close))
+        return None
+    if not form.alt:
+        tell(messages.missing_alt(form.file, span))
+    return Image(form.file, form.alt or form.caption or title, form.caption, span)

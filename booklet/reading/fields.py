@@ -1,0 +1,246 @@
+"""The kinds of value that the front matter holds, each read from the text as typed.
+
+A kind is a type for pydantic: it reads the author's words, and says to editors what may stand there.
+"""
+
+import datetime as dt
+import re
+from collections.abc import Callable
+from difflib import get_close_matches
+from typing import Annotated, Any
+
+from pydantic import PlainValidator, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from booklet.model.measure import Length
+from booklet.reading.quantities import (
+    UnreadError,
+    read_amount,
+    read_ball,
+    read_grams,
+    read_hook,
+    read_length,
+    read_share,
+    read_whole,
+)
+from booklet.reading.yarns import read_yarn_weight
+from booklet.terms import load_table
+
+MAX_LINE = 300
+MAX_PARAGRAPH = 4_000
+
+LEVELS = ("basic", "easy", "intermediate", "complex")
+TERMS = ("US", "UK")
+PAPERS = ("A4", "Letter")
+DIRECTIONS = ("sts", "rows")
+# Words that authors use for one of the choices; no other word is taken for another.
+OTHER_WORDS = {
+    "beginner": "basic",
+    "very easy": "basic",
+    "advanced": "complex",
+    "experienced": "complex",
+    "american": "US",
+    "british": "UK",
+    "stitches": "sts",
+    "rounds": "rows",
+    "toddler": "under three",
+    "dog": "pet",
+    "cat": "pet",
+    "kids": "child",
+    "children": "child",
+    "babies": "baby",
+    "grown-up": "adult",
+}
+
+
+def refuse(unread: UnreadError) -> PydanticCustomError:
+    """The same refusal in the form that pydantic collects."""
+    facts = {"message": unread.message, "expected": unread.expected, "fix": unread.fix}
+    return PydanticCustomError(unread.code, "{message}", facts)
+
+
+def _reader(read: Callable[[str], Any], *kinds: type) -> PlainValidator:
+    """A validator that reads text and lets through what a short form has read already."""
+
+    def validate(value: object) -> Any:
+        if isinstance(value, str):
+            try:
+                return read(value)
+            except UnreadError as unread:
+                raise refuse(unread) from None
+        if isinstance(value, kinds):
+            return value
+        raise refuse(UnreadError(f"{describe(value)} stands where one value is expected"))
+
+    return PlainValidator(validate)
+
+
+def describe(value: object) -> str:
+    if value is None:
+        return "nothing"
+    return "a list" if isinstance(value, list) else "a set of keys" if isinstance(value, dict) else "a value"
+
+
+def read_line(text: str) -> str:
+    """Text on one line."""
+    return _limit(re.sub(r"\s+", " ", text).strip(), MAX_LINE)
+
+
+def read_paragraph(text: str) -> str:
+    """Text that may run over lines and paragraphs."""
+    return _limit(text.strip(), MAX_PARAGRAPH)
+
+
+def _limit(text: str, most: int) -> str:
+    if len(text) > most:
+        raise UnreadError(f"the text has {len(text)} characters", f"at most {most} characters")
+    return text
+
+
+def _choice(choices: tuple[str, ...], others: str = "") -> Callable[[str], str]:
+    """A reader for one of several words, whatever its case."""
+
+    def read(text: str) -> str:
+        words = re.sub(r"\s+", " ", text).strip()
+        for choice in choices:
+            if choice.lower() == words.lower():
+                return choice
+        meant = OTHER_WORDS.get(words.lower(), "")
+        if meant not in choices:
+            close = get_close_matches(words.lower(), [choice.lower() for choice in choices], 1)
+            meant = next((choice for choice in choices if close and choice.lower() == close[0]), "")
+        raise UnreadError(
+            f'"{words}" is not one of the words known here',
+            "one of " + ", ".join(choices) + others,
+            f'write "{meant}"' if meant else "",
+        )
+
+    return read
+
+
+def _read_made_for(text: str) -> str:
+    return _choice(tuple(load_table("cautions")["made_for"]))(text)
+
+
+def read_date(text: str) -> str:
+    """A day as year, month and day: `2026-03-14`."""
+    try:
+        return dt.date.fromisoformat(text.strip()).isoformat()
+    except ValueError:
+        raise UnreadError(f'"{text.strip()}" is not a date', "year, month and day, such as 2026-03-14") from None
+
+
+def read_version(text: str) -> str:
+    """A short name of the version; it becomes part of the file's name."""
+    if not re.fullmatch(r"[0-9A-Za-z][0-9A-Za-z. _-]{0,19}", text.strip()):
+        raise UnreadError(
+            f'"{text.strip()}" is not a version', "up to 20 letters, digits, dots and hyphens, such as 1.0"
+        )
+    return text.strip()
+
+
+def read_shade(text: str) -> str:
+    """A shade as `#rrggbb`; `#rgb` is written out."""
+    match = re.fullmatch(r"#?([0-9a-fA-F]{6}|[0-9a-fA-F]{3})", text.strip())
+    if match is None:
+        raise UnreadError(f'"{text.strip()}" is not a shade', 'a shade in quotes, such as "#5b6b3a"')
+    digits = match.group(1).lower()
+    return "#" + (digits if len(digits) == 6 else "".join(digit * 2 for digit in digits))
+
+
+def read_multiple(text: str) -> tuple[int, int]:
+    """A multiple and what is added once: `6`, `2 + 1`, `8 plus 2`, `multiple of 4 sts + 3`, `odd`, `even`."""
+    words = re.sub(r"^(?:a\s+)?multiples?\s+of\s+", "", text.strip().lower())
+    words = re.sub(r"\b(?:sts?|stitches|rows?|rnds?|number)\b|\bany\b|\ban?\b", " ", words)
+    if words.strip() in ("odd", "even"):
+        return (2, 1) if words.strip() == "odd" else (2, 0)
+    match = re.fullmatch(r"\s*(\d{1,4})\s*(?:(\+|plus|-|−|minus)\s*(\d{1,4})\s*)?", words)
+    if match is None or not int(match.group(1)):
+        raise UnreadError(f'"{text.strip()}" is not a multiple', "a multiple, such as 6 or 2 + 1")
+    plus = int(match.group(3) or 0)
+    return int(match.group(1)), -plus if match.group(2) in ("-", "−", "minus") else plus
+
+
+def read_truth(text: str) -> bool:
+    """Whether it counts: `true`, `yes`, or the stitch it counts as; `false`, `no`, `nothing`."""
+    words = text.strip().lower().removeprefix("as ").strip()
+    if words in ("true", "yes", "a stitch", "a st", "1 st", "one stitch", "on"):
+        return True
+    if words in ("false", "no", "nothing", "none", "not", "off"):
+        return False
+    stitches = load_table("stitches")
+    if any(
+        words in (name, entry.get("uk"), entry.get("us_name"), entry.get("uk_name")) for name, entry in stitches.items()
+    ):
+        return True
+    raise UnreadError(f'"{text.strip()}" does not say whether it counts', "true, false, or the stitch it counts as")
+
+
+def read_units(text: str) -> str:
+    """Which units stand first: `metric first`, `imperial`, `inches first`."""
+    match = re.fullmatch(r"(metric|cm|imperial|inch(?:es)?|in)(?:\s+first)?", text.strip().lower())
+    if match is None:
+        raise UnreadError(f'"{text.strip()}" names no units', "metric first or imperial first")
+    return "metric" if match.group(1) in ("metric", "cm") else "imperial"
+
+
+def read_number(text: str) -> float:
+    """A plain number, such as a count of stitches in a gauge: `16`, `14½`."""
+    cleaned = re.sub(r"\s*(?:sts?|stitches|rows?|rnds?|rounds?)$", "", text.strip())
+    try:
+        return read_amount(cleaned)
+    except ValueError as mistake:
+        if isinstance(mistake, UnreadError):
+            raise
+        raise UnreadError(f'"{text.strip()}" is not a number', "a number, such as 16 or 14½") from None
+
+
+def split_list(text: str) -> list[str]:
+    """The items of a list on one line, commas between them."""
+    return [item.strip() for item in re.split(r"[,;]", text) if item.strip()]
+
+
+_TEXT = {"type": ["string", "number"]}
+_QUANTITY = {"type": "string"}
+
+Line = Annotated[str, _reader(read_line, str), WithJsonSchema(_TEXT)]
+Paragraph = Annotated[str, _reader(read_paragraph, str), WithJsonSchema(_TEXT)]
+Whole = Annotated[int, _reader(read_whole, int), WithJsonSchema({"type": ["integer", "string"]})]
+Number = Annotated[float, _reader(read_number, float, int), WithJsonSchema({"type": ["number", "string"]})]
+LengthField = Annotated[
+    Length, _reader(read_length, Length), WithJsonSchema(_QUANTITY | {"examples": ["70 cm", "27½ in"]})
+]
+Grams = Annotated[float, _reader(read_grams, float), WithJsonSchema(_QUANTITY | {"examples": ["21 g"]})]
+Ball = Annotated[
+    tuple[float, float], _reader(read_ball, tuple), WithJsonSchema(_QUANTITY | {"examples": ["100 g = 200 m"]})
+]
+Share = Annotated[
+    float, _reader(read_share, float), WithJsonSchema({"type": ["string", "number"], "examples": ["10 %"]})
+]
+HookSize = Annotated[float, _reader(read_hook, float), WithJsonSchema(_QUANTITY | {"examples": ["5 mm"]})]
+YarnWeight = Annotated[
+    tuple[int, str],
+    _reader(read_yarn_weight, tuple),
+    WithJsonSchema({"type": ["string", "integer"], "examples": ["4 Medium"]}),
+]
+Level = Annotated[str, _reader(_choice(LEVELS), str), WithJsonSchema({"enum": list(LEVELS)})]
+Terms = Annotated[str, _reader(_choice(TERMS), str), WithJsonSchema({"enum": list(TERMS)})]
+Paper = Annotated[str, _reader(_choice(PAPERS), str), WithJsonSchema({"enum": list(PAPERS)})]
+Direction = Annotated[str, _reader(_choice(DIRECTIONS), str), WithJsonSchema({"enum": list(DIRECTIONS)})]
+MadeFor = Annotated[
+    str, _reader(_read_made_for, str), WithJsonSchema({"enum": list(load_table("cautions")["made_for"])})
+]
+Date = Annotated[str, _reader(read_date, str), WithJsonSchema({"type": "string", "format": "date"})]
+Version = Annotated[str, _reader(read_version, str), WithJsonSchema(_TEXT)]
+Shade = Annotated[
+    str, _reader(read_shade, str), WithJsonSchema(_QUANTITY | {"pattern": "^#[0-9a-fA-F]{3}([0-9a-fA-F]{3})?$"})
+]
+Multiple = Annotated[
+    tuple[int, int],
+    _reader(read_multiple, tuple),
+    WithJsonSchema({"type": ["string", "integer"], "examples": ["2 + 1"]}),
+]
+Truth = Annotated[bool, _reader(read_truth, bool), WithJsonSchema({"type": ["boolean", "string"]})]
+Units = Annotated[
+    str, _reader(read_units, str), WithJsonSchema({"enum": ["metric first", "imperial first", "metric", "imperial"]})
+]

@@ -1,0 +1,373 @@
+"""The shape of the front matter and of the house file: which keys there are, and what each holds.
+
+Short forms (a line of gauge, `77 (83, 89)`, `"Fog #c9ced2"`) are spread out into the full form
+before they are checked, so that there is one form to check and to hand on.
+"""
+
+import re
+from collections.abc import Callable, Mapping
+from typing import Annotated, Any, ClassVar, Self
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
+
+from booklet.reading.fields import (
+    Ball,
+    Date,
+    Direction,
+    Grams,
+    HookSize,
+    LengthField,
+    Level,
+    Line,
+    MadeFor,
+    Multiple,
+    Number,
+    Paper,
+    Paragraph,
+    Shade,
+    Share,
+    Terms,
+    Truth,
+    Units,
+    Version,
+    Whole,
+    YarnWeight,
+    describe,
+    refuse,
+    split_list,
+)
+from booklet.reading.gauges import check_gauge, read_gauge
+from booklet.reading.quantities import UnreadError
+from booklet.reading.size_lists import read_size_list
+
+GAUGE = "gauge"  # the name of a gauge that stands alone
+
+
+class Form(BaseModel):
+    """Keys with values; no key beyond those listed."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+    expected: ClassVar[str] = "keys with values"
+
+    @classmethod
+    def expand(cls, value: object) -> object:
+        """The full form of a short one; anything else unchanged."""
+        return value
+
+    @model_validator(mode="before")
+    @classmethod
+    def _spread(cls, value: object) -> object:
+        try:
+            spread = value if isinstance(value, dict) else cls.expand(value)
+        except UnreadError as unread:
+            raise refuse(unread) from None
+        if not isinstance(spread, dict):
+            raise refuse(UnreadError(f"{_quote(value)} stands where keys are expected", cls.expected))
+        return spread
+
+
+class GaugeForm(Form):
+    """One gauge; a line says the same."""
+
+    expected: ClassVar[str] = "a line such as 16 sts and 17 rows = 10 cm in moss stitch"
+
+    sts: Number
+    rows: Number | None = None
+    over: LengthField
+    stitch: Line = ""
+    hook: HookSize | None = None
+    blocked: Truth = False
+    rounds: Truth = False
+
+    @classmethod
+    def expand(cls, value: object) -> object:
+        if not isinstance(value, str):
+            return value
+        line = read_gauge(value)
+        return {
+            "sts": line.sts,
+            "rows": line.rows,
+            "over": line.over,
+            "stitch": line.stitch,
+            "hook": line.hook_mm,
+            "blocked": line.blocked,
+            "rounds": line.in_rounds,
+        }
+
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        try:
+            check_gauge(self.sts, self.rows, self.over)
+        except UnreadError as unread:
+            raise refuse(unread) from None
+        return self
+
+
+class YarnForm(Form):
+    """The yarn that the pattern asks for."""
+
+    expected: ClassVar[str] = "keys such as weight, fibre and ball"
+
+    name: Line = ""
+    weight: YarnWeight | None = None
+    fibre: Line = ""
+    ball: Ball | None = None
+    care: Line = ""
+
+
+class ColourForm(Form):
+    """A colour: its name and its shade."""
+
+    expected: ClassVar[str] = 'a name and a shade, such as {name: Fog, shade: "#c9ced2"}'
+
+    name: Line
+    shade: Shade | None = None
+
+    @classmethod
+    def expand(cls, value: object) -> object:
+        if not isinstance(value, str):
+            return value
+        shade = re.search(r"#\w+", value)
+        name = value if shade is None else value[: shade.start()] + value[shade.end() :]
+        return {"name": name.strip(" ,()")} | ({} if shade is None else {"shade": shade.group()})
+
+
+class HookForm(Form):
+    """A hook and what it is for."""
+
+    expected: ClassVar[str] = "a size such as 5 mm"
+
+    size: HookSize
+    use: Line = ""
+
+    @classmethod
+    def expand(cls, value: object) -> object:
+        if not isinstance(value, str):
+            return value
+        size, _, use = value.partition(" for ")
+        return {"size": size, "use": use}
+
+
+class NumberForm(Form):
+    """A number that rows call by name: values, a formula, or a measure with its gauge and multiple."""
+
+    expected: ClassVar[str] = "numbers such as 77 (83, 89), a formula, or a measure with a multiple"
+
+    values: tuple[Whole, ...] = ()
+    formula: Line = ""
+    measure: Line = ""
+    gauge: Line = ""
+    multiple: Multiple = (1, 0)
+    direction: Direction = "sts"
+
+    @classmethod
+    def expand(cls, value: object) -> object:
+        if isinstance(value, list):
+            return {"values": value}
+        if not isinstance(value, str):
+            return value
+        values = read_size_list(value)
+        return {"formula": value} if values is None else {"values": list(values)}
+
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        given = [name for name in ("values", "formula", "measure") if getattr(self, name)]
+        if len(given) != 1:
+            what = "says nothing" if not given else f"gives {' and '.join(given)} at once"
+            raise refuse(UnreadError(f"the number {what}", self.expected))
+        return self
+
+
+class SwatchForm(Form):
+    """A swatch that was counted and weighed."""
+
+    expected: ClassVar[str] = "keys such as sts, rows and weight"
+
+    sts: Whole
+    rows: Whole
+    weight: Grams
+    stitch: Line = ""
+
+
+class StitchForm(Form):
+    """A special stitch in the pattern's own words."""
+
+    expected: ClassVar[str] = "the words of the stitch"
+
+    text: Paragraph
+    abbreviation: Line = ""
+
+    @classmethod
+    def expand(cls, value: object) -> object:
+        return {"text": value} if isinstance(value, str) else value
+
+
+class ImageForm(Form):
+    """A picture beside the source."""
+
+    expected: ClassVar[str] = "a file name, or keys such as file, alt and caption"
+
+    file: Line
+    alt: Line = ""
+    caption: Line = ""
+
+    @classmethod
+    def expand(cls, value: object) -> object:
+        return {"file": value} if isinstance(value, str) else value
+
+
+def _quote(value: object) -> str:
+    return f'"{value[:40]}"' if isinstance(value, str) else describe(value)
+
+
+def _before(spread: Callable[[Any], object]) -> BeforeValidator:
+    def validate(value: object) -> object:
+        try:
+            return spread(value)
+        except UnreadError as unread:
+            raise refuse(unread) from None
+
+    return BeforeValidator(validate)
+
+
+def _spread_list(value: object) -> object:
+    return split_list(value) if isinstance(value, str) else value
+
+
+def _spread_images(value: object) -> object:
+    return [value] if isinstance(value, str | dict) else value
+
+
+def _spread_gauges(value: object) -> object:
+    """A gauge that stands alone goes by the name `gauge`."""
+    alone = isinstance(value, str) or (isinstance(value, dict) and "sts" in value)
+    return {GAUGE: value} if alone else value
+
+
+def _spread_hooks(value: object) -> object:
+    """One hook, a list of hooks, or hooks by what they are for, as one mapping."""
+    if isinstance(value, str):
+        return {"0": value}
+    if isinstance(value, list):
+        return {str(at): item for at, item in enumerate(value)}
+    if isinstance(value, dict) and "size" in value:
+        return {"0": value}
+    if isinstance(value, dict):
+        return {use: {"size": size, "use": use} if isinstance(size, str) else size for use, size in value.items()}
+    return value
+
+
+def _spread_sizes(value: object) -> object:
+    """Size names alone, in a list or as `S (M, L)`, are sizes without target measures."""
+    if isinstance(value, str):
+        value = [name for name in re.split(r"[,;:()\s]+", value) if name]
+    if isinstance(value, list):
+        names = [str(name) for name in value]
+        twice = next((name for name in names if names.count(name) > 1), None)
+        if twice is not None:
+            raise UnreadError(f'"{twice}" stands twice among the sizes', "each size once, smallest first")
+        return {name: {} for name in names}
+    if isinstance(value, dict):
+        return {name: {} if measures is None else measures for name, measures in value.items()}
+    return value
+
+
+_LINES = WithJsonSchema({"type": ["array", "string"], "items": {"type": ["string", "number"]}})
+Lines = Annotated[tuple[Line, ...], _before(_spread_list), _LINES]
+Papers = Annotated[tuple[Paper, ...], _before(_spread_list)]
+
+
+class FrontMatter(Form):
+    """All that may stand above the rows. Only `title` must."""
+
+    title: Line = Field("", description="What the pattern is called.")
+    summary: Paragraph = Field("", description="Two or three sentences: what it is and how it is made.")
+    designer: Line = Field("", description="Who designed it.")
+    made_for: MadeFor = Field("adult", alias="for", description="Who uses it; safety notes follow from it.")
+    kind: Line = Field("", description="What it is: blanket, hat, toy ...")
+    construction: Line = Field("", description="How it is made: in one piece from the top, seamed ...")
+    level: Level = Field("", description="The level of the project.")
+    terms: Terms = Field("US", description="Whose stitch names the rows use.")
+    version: Version = Field("", description="The version of this pattern, such as 1.0.")
+    date: Date = Field("", description="The day of this version, such as 2026-03-14.")
+    licence: Paragraph = Field("", description="What makers may do with the pattern.")
+    contact: Line = Field("", description="Where makers ask for help.")
+    website: Line = Field("", description="The publisher's address.")
+    errata: Line = Field("", description="Where corrections are listed.")
+    sizes: Annotated[dict[str, dict[str, LengthField]], _before(_spread_sizes)] = Field(
+        default_factory=dict, description="Each size with its target measures, smallest first."
+    )
+    gauge: Annotated[dict[str, GaugeForm], _before(_spread_gauges)] = Field(
+        default_factory=dict, description="One line of gauge, or several by name."
+    )
+    yarn: YarnForm | None = Field(None, description="Weight, fibre and put-up of the yarn.")
+    colours: dict[str, ColourForm] = Field(default_factory=dict, description="Colours by the letter rows use.")
+    hooks: Annotated[dict[str, HookForm], _before(_spread_hooks)] = Field(
+        default_factory=dict, description="Hooks in millimetres."
+    )
+    notions: Lines = Field((), description="Needle, markers, buttons ... in order of use.")
+    numbers: dict[str, NumberForm] = Field(default_factory=dict, description="Numbers that rows call in braces.")
+    swatch: SwatchForm | None = Field(None, description="A swatch that was weighed; it calibrates the yardage.")
+    margin: Share | None = Field(None, description="Yarn to keep in reserve, such as 10 %.")
+    special_stitches: dict[str, StitchForm] = Field(
+        default_factory=dict, alias="special stitches", description="Stitches in the pattern's own words."
+    )
+    abbreviations: dict[str, Line] = Field(default_factory=dict, description="Abbreviations of the pattern's own.")
+    counts_as: dict[str, Truth] = Field(
+        default_factory=dict, alias="counts as", description="Turning chains: {ch 3: true} counts as a stitch."
+    )
+    has: Lines = Field((), description="What calls for care: small parts, cord 40 cm, fringe ...")
+    care: Paragraph = Field("", description="How to wash and dry it.")
+    images: Annotated[tuple[ImageForm, ...], _before(_spread_images)] = Field(
+        (), description="Pictures in the pattern's folder."
+    )
+    cover: ImageForm | None = Field(None, description="The picture on the cover.")
+    theme: Line = Field("", description="The look of the booklet.")
+    paper: Papers = Field((), description="A4, Letter or both.")
+    units: Units = Field("", description="Which units stand first.")
+
+
+class HouseForm(Form):
+    """What is the same in all patterns of one publisher."""
+
+    name: Line = Field("", description="The publisher's name.")
+    contact: Line = ""
+    website: Line = ""
+    errata: Line = ""
+    licence: Paragraph = ""
+    theme: Line = ""
+    margin: Share | None = None
+    paper: Papers = ()
+    units: Units = ""
+
+
+def list_keys(form: type[Form]) -> tuple[str, ...]:
+    """The keys of a form as an author writes them."""
+    return tuple(info.alias or name for name, info in form.model_fields.items())
+
+
+# Other words of the trade for the same key.
+SYNONYMS: Mapping[str, str] = {
+    "tension": "gauge",
+    "gauges": "gauge",
+    "colors": "colours",
+    "color": "colours",
+    "colour": "colours",
+    "license": "licence",
+    "copyright": "licence",
+    "hook": "hooks",
+    "image": "images",
+    "picture": "images",
+    "pictures": "images",
+    "photos": "images",
+    "papers": "paper",
+    "size": "sizes",
+    "made for": "for",
+    "skill level": "level",
+    "special stitch": "special stitches",
+    "fiber": "fibre",
+    "put up": "ball",
+    "skein": "ball",
+    "in": "stitch",
+    "pattern": "stitch",
+}

@@ -1,0 +1,143 @@
+"""How a line of instructions begins: a row label, or an instruction that belongs to the flow without one.
+
+A label is told from prose that mentions a row by what stands behind it: a colon anywhere; a full
+stop, a dash, a closing bold mark or nothing at all only where an instruction follows.
+"""
+
+import re
+from dataclasses import dataclass
+
+_NUMBER = r"\d{1,4}"
+_ORDINAL = rf"{_NUMBER}(?:st|nd|rd|th|d)"
+_JOIN = r"\s*(?:,\s*and\b|,|&|\band\b|-|–|—|\bto\b|\bthrough\b|\bthru\b)\s*"
+_ROW = r"(?:rows?|rnds?|rounds?)"
+_SIDES = r"(?:even|odd|RS|WS|right[- ]side|wrong[- ]side|following|foll?|alternate|alt|other)"
+_REST = rf"(?:\s*,?\s*and\s+(?:all|every)(?:\s+{_SIDES}){{0,3}}(?:\s+{_ROW})?)"
+_ASIDE = r"(?:\s*[(\[][^()\[\]\n]{1,60}[)\]]|\s+(?:RS|WS|incl?\.?|inclusive)\b)"
+_ONLY = r"(?:(?:all\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
+
+# Words that go before "row" or "rnd" in a name of its own ("Picot rnd:"), but never as its first word.
+_NOT_A_NAME = (
+    r"(?!(?:a|an|the|this|these|that|those|each|every|all|any|both|some|for|in|on|at|to|of|from|with|by|as|if|when|"
+    r"while|after|before|until|note|notes|tip|rep|rpt|repeat|repeating|work|working|continue|cont|make|end|ending|"
+    r"begin|row|rnd|round|join|see|follow|following|count|use|and|or|one|two|three|four|five|six|seven|eight|nine|ten|photo)\b)"
+)
+_NAMED = (
+    rf"(?:next|last|final|first|foundation|base|beginning|starting|set[- ]?up|inc|dec|increase|decrease|edging|border|"
+    rf"joining|turning|ribbing|rib|trim)\s+(?:{_NUMBER}\s+)?{_ROW}(?:\s+{_NUMBER}(?:{_JOIN}{_NUMBER})*|\s+[A-Z]\b)?"
+)
+_OWN_NAME = rf"{_NOT_A_NAME}[A-Za-z][\w'’-]*(?:\s+[\w'’-]+){{0,2}}\s+{_ROW}(?:\s+{_NUMBER}|\s+[A-Z]\b)?"
+_ALONE = r"(?:foundation(?:\s+(?:ch|chain|round|row|rnd))?|set[- ]?up|base\s+chain|foundation\s+chain)"
+
+_NUMBERED = rf"{_ROW}\s*{_NUMBER}(?:{_JOIN}(?:{_ROW}\s*)?{_NUMBER})*{_REST}?"
+_LETTERED = rf"{_ROW}\s+[A-Z](?:{_JOIN}[A-Z])*(?![A-Za-z])"
+_SHORT = rf"R(?:nd)?\.?\s?{_NUMBER}(?:{_JOIN}R?{_NUMBER})*"
+_ORDERED = rf"{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}"
+_COUNTED = rf"{_NUMBER}\.?\s+(?:row|rnd|round)"
+
+# Labels that say which row they are; these are also found inside a line.
+_STRONG = rf"(?:{_NUMBERED}|{_LETTERED}|{_SHORT}|{_ORDERED}|{_NAMED})"
+# Labels that need the start of a line and a colon.
+_WEAK = rf"(?:{_COUNTED}|{_OWN_NAME}|{_ALONE}|{_NUMBER}(?:\s*[-–,]\s*{_NUMBER})*|{_ORDINAL}|MR(?=:\s*\d))"
+
+_STITCHES = (
+    r"(?:ch|sc|dc|hdc|htr|tr|dtr|ttr|trtr|sl\s?st|ss|slst|inc|dec|inv|esc|ehdc|edc|fsc|fhdc|fdc|FP\w+|BP\w+|"
+    r"\w{2,4}\d?tog|shell|cluster|cl|bobble|puff|picot|popcorn|pc|V-st|crab|rev|single|double|half|treble|chain|slip)"
+)
+_START = (
+    rf"(?:[*(\[]|\d+\s*{_STITCHES}\b|{_STITCHES}\b|(?:with|using|in|working|turn|join|attach|rep|repeat|work|sk|skip|miss|"
+    r"as|same|like|loosely|fasten|do\s+not|change|beg|pm|place|change|cont|continue|knit|from|"
+    r"even|make|draw|yo|rotate|magic)\b)"
+)
+# Behind a label with no mark at all, only what can be nothing but a row.
+_BARE_START = (
+    r"(?:[*(\[]|\d+\s*(?:sc|dc|hdc|htr|tr|dtr|inc|dec|ch|sl\s?st)\b|(?:ch|sk)\s*\d|"
+    r"(?:sc|dc|hdc|htr|tr|dtr|inc|dec|sl\s?st|sc2tog|dc2tog|hdc2tog)\s+(?:in|into|around|across|next|over|\d)\b)"
+)
+_BOLD = r"(?:\*\*|__)"
+_SEPARATOR = (
+    rf"(?:\s*{_BOLD}?\s*:(?!\d)\s*{_BOLD}?"
+    rf"|\s*{_BOLD}?\.(?:\s*[—–-])?{_BOLD}?(?=\s+{_START}|\s*$)"
+    rf"|\s*{_BOLD}?\s*[—–]\s*{_BOLD}?(?=\s*{_START}|\s*\d)"
+    rf"|\s*{_BOLD}?\s+-\s+{_BOLD}?(?=\s*{_START}|\s*\d)"
+    rf"|\s*{_BOLD}(?=\s|$)"
+    rf"|(?=\s+{_BARE_START}))"
+)
+_COLON = rf"\s*{_BOLD}?\s*:(?!\d)\s*{_BOLD}?"
+
+_AT_START = re.compile(
+    rf"(?P<bold>{_BOLD})?\s*{_ONLY}?(?:{_STRONG}{_ASIDE}*{_SEPARATOR}|{_WEAK}{_ASIDE}*{_COLON}|{_ORDINAL}\s*\.\s*[—–])",
+    re.IGNORECASE,
+)
+_INSIDE = re.compile(
+    rf"(?:(?<=[.)\]!?}}”\"])|(?<=\d))(?P<gap>\s*)(?={_BOLD}?{_ONLY}?{_STRONG}{_ASIDE}*(?:{_COLON}|\s+[-–—]\s+{_START}|"
+    rf"\.\s+{_START}))",
+    re.IGNORECASE,
+)
+_UNFINISHED = re.compile(
+    r"(?:[,(\[*+&]|\b(?:rep|repeat|repeating|as|for|to|of|in|and|or|from|with|than|like|until|work|through|on|at|after|"
+    r"before|the|by|see|between|into|per|next|last|rows?|rnds?|rounds?))\s*$",
+    re.IGNORECASE,
+)
+_FINISHED = re.compile(r"[.!?:;)\]”\"—*_]\s*$")
+
+_COLOUR = r"(?:[A-Z]{1,2}\d?\b|MC|CC\d?|colou?r\s+\w+|(?:main|contrast)\s+colou?r|yarn|thread)"
+_CHAIN = (
+    r"(?:loosely\s+)?ch(?:ain)?(?:\s+loosely)?\s+"
+    r"(?:\d+|\{|an?\s+(?:multiple|odd|even)|any\s+(?:odd|even)|in\s+multiples)"
+)
+_FLOW = re.compile(
+    rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?beg\w*|always|never|stands?|replaces?|=|sps?|spaces?)\b)"
+    rf"|(?:with|using)\s+[^.;:\n]{{1,60}}?,?\s+{_CHAIN}"
+    rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+)\s+{_ROW}|last\s+{_ROW}|from\s+(?:row|rnd|round)\b)"
+    rf"|work\s+(?:{_ROW}\s+\d|even\b|(?:\d+|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
+    rf"|cont(?:inue)?\s+(?:in\s+patt(?:ern)?|as\s+established|to\s+rep(?:eat)?)\b"
+    rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
+    rf"|(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
+    r"|(?:do\s+not\s+)?(?:turn|rotate)\b\s*(?:[.,;]|$)"
+    rf"|(?:make|form)\s+an?\s+(?:magic|adjustable)\s+(?:ring|circle|loop))",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A row label in a text: `start` and `end` are offsets, the separator included."""
+
+    start: int
+    end: int
+
+
+def find_label(text: str, at: int = 0) -> Label | None:
+    """The label that a line starts with, at an offset: `Row 1 (RS):`, `**Rnd 3**`, `R9-R13:`, `5-9:`."""
+    match = _AT_START.match(text, at)
+    if match is None:
+        return None
+    if match["bold"] and match.group().count(match["bold"]) < 2 and not _closes_bold(text, match):
+        return None
+    return Label(match.start(), match.end())
+
+
+def find_inner_labels(text: str, at: int) -> tuple[int, ...]:
+    """Offsets of further labels in a text that each start a sentence: `... (12) Rnd 3: ...`."""
+    return tuple(match.end("gap") for match in _INSIDE.finditer(text, at) if match.end("gap") > at)
+
+
+def is_flow(text: str, at: int = 0) -> bool:
+    """Whether a line without a label is an instruction: `Ch 34.`, `With A, ch {panel}`, `Fasten off.`"""
+    bold = re.compile(r"\*\*|__").match(text, at)
+    return _FLOW.match(text, bold.end() if bold else at) is not None
+
+
+def ends_open(text: str) -> bool:
+    """Whether a text stops in the middle of a sentence that wants a row's name: `... work as for`."""
+    return _UNFINISHED.search(text) is not None
+
+
+def ends_sentence(text: str) -> bool:
+    return _FINISHED.search(text) is not None
+
+
+def _closes_bold(text: str, match: re.Match[str]) -> bool:
+    """`**Row 1: Sc across.**` is bold as a whole; the mark may close anywhere later on."""
+    return match["bold"] in text[match.end() :]
