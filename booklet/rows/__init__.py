@@ -1,0 +1,1 @@
+"""The trade's prose, read: each row's words become a tree."""

@@ -1,0 +1,1 @@
+"""Every stitch of every row, worked once per size."""

@@ -1,0 +1,115 @@
+"""The count at the end of a row, in brackets or after a dash, a colon or an equals sign."""
+
+from booklet.model.tree import ANY_STITCH, PerSize, Stated, What
+from booklet.rows.places import is_what, parse_what
+from booklet.rows.stream import Stream
+
+IGNORED = ("total", "rem", "and", "more", "st", "around", "across", "the", "here")
+GROUPS = ("shell", "cl", "v-st", "bobble", "puff", "pc", "picot")
+
+
+def parse_count_items(stream: Stream) -> list[tuple[PerSize, What]] | None:
+    """items = n [what] ((","|"and"|"+") n [what])* [words that add nothing]; None where other words stand between."""
+    items: list[tuple[PerSize, What]] = []
+    while not stream.done:
+        token = stream.peek()
+        if token.kind == "num":
+            stream.take()
+            what = parse_what(stream) if is_what(stream.peek()) else ANY_STITCH
+            items.append((token.numbers, what))
+        elif token.is_mark(",", ";", ".", "=", ":") or token.kind == "star":
+            stream.take()
+        elif token.kind in ("chsp", "st", "chn") and items and not stream.peek(-1).kind == "num":
+            return None
+        elif token.kind == "chsp" and not items:
+            return None
+        elif token.is_word(*IGNORED) or token.is_word("working") or (token.kind == "word" and token.value in KIND_WORDS):
+            stream.take()
+        else:
+            return None
+    return items or None
+
+
+KIND_WORDS = frozenset("made now each per size sizes incl including".split())
+
+
+def is_terminal(stream: Stream) -> bool:
+    """Does nothing that makes stitches follow from here to the end of the row?"""
+    ahead = 0
+    while stream.index + ahead < stream.stop:
+        token = stream.peek(ahead)
+        if token.kind == "st" and token.value not in ("ch", "sl st"):
+            return False
+        if token.is_word("in", "sk", "rep", "each", "across", "times", "twice", "once") and not _after_join(stream, ahead):
+            return False
+        if token.is_mark("("):
+            inner = stream.index + ahead
+            ahead = stream.closes.get(inner, stream.stop) - stream.index
+        ahead += 1
+    return True
+
+
+def _after_join(stream: Stream, ahead: int) -> bool:
+    return any(stream.peek(at).is_word("join", "fasten off", "change to", "with") for at in range(ahead))
+
+
+def parse_bracket_count(inner: Stream, outer: Stream) -> Stated | None:
+    """count = "(" items ")" at the end of what the row works, or a bare total "(42)" anywhere.
+
+    `outer` stands behind the closing bracket.
+    """
+    start = inner.index
+    includes = _counting(inner)
+    plus = inner.peek().kind == "star" and inner.peek().value == "+"
+    items = parse_count_items(inner)
+    if items is None:
+        return None
+    following = outer.peek()
+    if following.is_word("in", "over", "times", "twice", "once", "across", "around", "to end", "to") or following.kind == "num":
+        return None
+    plain = len(items) == 1 and items[0][1].kind in ("st",)
+    if not plain and not is_terminal(outer):
+        return None
+    return Stated(tuple(items), outer.place(start - 1, outer.index), plus, includes)
+
+
+def _counting(inner: Stream) -> bool | None:
+    """ "counting ch-3 as dc", "including tch", "not counting tch" at the end of a count; cut off here."""
+    for at in range(inner.index, inner.stop):
+        token = inner.tokens[at]
+        word = str(token.value)
+        if token.is_word("counts as", "does not count") or word in ("counting", "including", "incl", "incl.", "not", "excluding"):
+            if at == inner.index:
+                return None
+            inner.stop = at
+            while inner.stop > inner.index and inner.tokens[inner.stop - 1].is_mark(",", ";"):
+                inner.stop -= 1
+            return not (token.is_word("does not count") or word in ("not", "excluding"))
+    return None
+
+
+def parse_dash_count(stream: Stream) -> Stated | None:
+    """count = ("-" | ":" | "=") items at the end of the row; nothing is taken where none stands here."""
+    mark = stream.index
+    if not stream.peek().is_mark("-", "=", ":"):
+        return None
+    stream.take()
+    while stream.take_mark("-"):
+        pass
+    if stream.peek().kind != "num":
+        stream.index = mark
+        return None
+    stop = stream.index
+    while stop < stream.stop and not stream.tokens[stop].is_mark(".", "!"):
+        stop += 1
+    inner = stream.inner(stream.index, stop)
+    items = parse_count_items(inner)
+    if items is None:
+        stream.index = mark
+        return None
+    rest = stream.inner(stop, stream.stop)
+    if not is_terminal(rest):
+        stream.index = mark
+        return None
+    stream.index = stop
+    return Stated(tuple(items), stream.place(mark, stop))

@@ -1,0 +1,104 @@
+"""The label of a row: "Row 1 (RS):", "Rnds 5-12:", "Row 2 and all even rows:", "Next row:", "Foundation:"."""
+
+import re
+from dataclasses import dataclass
+
+from booklet.model.tree import Label
+from booklet.rows.row_repeats import read_side
+from booklet.rows.tokens import SAME_LENGTH
+from booklet.source import Span
+
+MAX_ROWS = 5_000
+ROUND = r"(?:rounds?|rnds?|rn|rd)"
+KIND = rf"(?:rows?|{ROUND}|r)"
+NUMBERS = r"\d+(?:\s*(?:-|to|,|&|and|,\s*and)\s*(?:r|rows?|rnds?)?\s*\d+)*"
+EVERY = r"(?:\s+and\s+(?:all|every)\s+(?:(?P<parity>even|odd|other|rs|ws|right side|wrong side)\s*)?(?:numbered\s+)?(?:rows?|rounds?|rnds?)?(?:\s+after)?)?"
+
+LABEL = re.compile(
+    rf"""^\s*(?:[-*+]\s+)?(?:\*\*|__)?\s*
+    (?:
+        (?:(?P<name1>(?!rep|as\b|work|same|like|for\b)[A-Za-z][A-Za-z -]*?)\s+)?(?P<kind1>{KIND})\.?\s*(?P<numbers1>{NUMBERS}){EVERY}(?:\s*incl(?:usive)?\.?)?
+      | (?P<ordinal>\d+)(?:st|nd|rd|th|d)\s*(?:(?:to|-)\s*(?P<ordinal_to>\d+)(?:st|nd|rd|th|d)\s*)?(?P<kind2>rows?|{ROUND})(?:\s*incl(?:usive)?\.?)?
+      | (?P<name3>(?:next|last|final|foundation|set-?up|setup|base|inc(?:rease)?|dec(?:rease)?|border|edging|joining|row|rnd)(?:\s+(?:\d+\s+)?(?:{KIND}|ch|chain))?(?:\s+[A-Z])?)(?P<count3>\s+\d+\s+{KIND})?
+      | (?P<numbers4>\d+(?:\s*-\s*\d+)?)(?=\s*[:.]|\s*\))
+    )
+    (?P<aside>(?:\s*[(\[][^()\[\]]{{0,60}}[)\]])*)
+    \s*(?:\*\*|__)?\s*(?P<end>[:.)=]|-(?=\s)|(?=\s))\s*(?:\*\*|__)?\s*""",
+    re.VERBOSE | re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class LabelTrouble:
+    """What is wrong with a label: `kind` is "backwards" or "too many"."""
+
+    kind: str
+    first: int
+    last: int
+
+
+def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
+    """The label at the start of a row line, the offset at which the row's own words start, and any trouble."""
+    text = span.text.translate(SAME_LENGTH)
+    match = LABEL.match(text)
+    if not match:
+        return Label("", (), "", span.sub(0, 0)), 0, None
+    numbers, trouble = _read_numbers(match)
+    kind = (match["kind1"] or match["kind2"] or match["name3"] or "").lower()
+    aside = match["aside"] or ""
+    shown = span.sub(match.start(), match.end("aside")).text.strip(" *_-")
+    if match["name1"] and match["end"] not in (":", ".", "=", "-"):
+        return Label("", (), "", span.sub(0, 0)), 0, None
+    if match["numbers1"] is None and match["ordinal"] is None and match["numbers4"] is None and match["end"] not in (":", ".", "-", "="):
+        return Label("", (), "", span.sub(0, 0)), 0, None
+    sizes = re.search(r"\(?\bsizes?\b\s*([^()]*?)\s*only", shown, re.IGNORECASE)
+    rows = re.search(rf"(\d+)\s*(?:rows?|{ROUND})", aside, re.IGNORECASE)
+    label = Label(
+        _kind_of(kind, match["numbers4"] is not None),
+        numbers,
+        shown,
+        span.sub(len(text) - len(text.lstrip(" *_-")), match.end("aside")),
+        read_side(aside) or read_side(match["parity"] or ""),
+        (match["name1"] or match["name3"] or "").strip().lower(),
+        int(rows[1]) if rows else 0,
+        2 if match["parity"] else 0,
+        tuple(part.strip() for part in sizes[1].split(",")) if sizes else (),
+    )
+    return label, match.end(), trouble
+
+
+def _kind_of(word: str, bare: bool) -> str:
+    if re.search(r"foundation|base|set-?up", word) and not re.search(r"row|r(ou)?nd", word):
+        return "foundation"
+    if bare or re.search(ROUND, word):
+        return "round"
+    if word.strip() == "r":
+        return "r"
+    return "row"
+
+
+def _read_numbers(match: re.Match[str]) -> tuple[tuple[int, ...], LabelTrouble | None]:
+    if match["ordinal"]:
+        first = int(match["ordinal"])
+        return _expand([(first, int(match["ordinal_to"] or first))])
+    written = match["numbers1"] or match["numbers4"]
+    if not written:
+        return (), None
+    parts = re.split(r"\s*(?:,\s*and|,|&|\band\b)\s*", written, flags=re.IGNORECASE)
+    pairs = []
+    for part in parts:
+        digits = [int(found[:9]) for found in re.findall(r"\d+", part)]
+        if digits:
+            pairs.append((digits[0], digits[-1]))
+    return _expand(pairs)
+
+
+def _expand(pairs: list[tuple[int, int]]) -> tuple[tuple[int, ...], LabelTrouble | None]:
+    numbers: list[int] = []
+    for first, last in pairs:
+        if last < first:
+            return (first,), LabelTrouble("backwards", first, last)
+        if last - first >= MAX_ROWS or len(numbers) > MAX_ROWS:
+            return (first,), LabelTrouble("too many", first, last)
+        numbers.extend(range(first, last + 1))
+    return tuple(numbers), None

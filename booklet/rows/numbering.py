@@ -1,0 +1,98 @@
+"""Row numbers of a piece in their order: none twice, none missing."""
+
+from collections.abc import Sequence
+
+from booklet.findings import Finding
+from booklet.model.tree import Label, Row
+from booklet.rows import messages
+
+
+def check_numbering(rows: Sequence[Row]) -> list[Finding]:
+    """One finding for each place where the numbers do not go on by one.
+
+    Which of two neighbours is at fault is decided by what follows: a range whose end clashes with
+    rows that go on steadily after it is named itself, else the later label is.
+    """
+    runs: list[list[Label]] = [[]]
+    for row in rows:
+        label = row.label
+        if not label.numbers or label.every:
+            continue
+        current = runs[-1]
+        if current and label.numbers[0] == 1 and current[-1].numbers[-1] != 1 and not _steady(current, label):
+            runs.append([])
+        runs[-1].append(label)
+    findings = []
+    for run in runs:
+        if _is_interleaved(run):
+            findings.extend(_check_set(run))
+        else:
+            findings.extend(_check_run(run))
+    return findings
+
+
+def _steady(run: list[Label], label: Label) -> bool:
+    return run[-1].kind == label.kind and run[-1].numbers[-1] + 1 == label.numbers[0]
+
+
+def _is_interleaved(run: list[Label]) -> bool:
+    """Labels such as "Rows 6 and 8" let numbers come out of their order on purpose."""
+    return any(b - a != 1 for label in run for a, b in zip(label.numbers, label.numbers[1:], strict=False))
+
+
+def _check_set(run: list[Label]) -> list[Finding]:
+    seen: dict[int, Label] = {}
+    findings = []
+    for label in run:
+        for number in label.numbers:
+            if number in seen and seen[number] is not label:
+                findings.append(messages.row_number_again(label.span, number, seen[number].span, _noun(label)))
+                break
+            seen[number] = label
+    return findings
+
+
+def _check_run(run: list[Label]) -> list[Finding]:
+    findings = []
+    at = 1
+    while at < len(run):
+        before, label = run[at - 1], run[at]
+        due, found = before.numbers[-1] + 1, label.numbers[0]
+        if found != due:
+            blamed = _blame(run, at)
+            if blamed is label:
+                make = messages.row_number_again if found < due else messages.row_number_gap
+                findings.append(
+                    messages.row_number_again(label.span, found, before.span, _noun(label))
+                    if make is messages.row_number_again
+                    else messages.row_number_gap(label.span, due, found, before.span, _noun(label))
+                )
+                if at + 1 < len(run) and run[at + 1].numbers[0] == due + len(label.numbers):
+                    at += 1  # the one after goes on from where this should have stood
+            else:
+                findings.append(_range_end(before, label, found))
+        at += 1
+    return findings
+
+
+def _blame(run: list[Label], at: int) -> Label:
+    """The label whose number breaks the order."""
+    before, label = run[at - 1], run[at]
+    after = run[at + 1] if at + 1 < len(run) else None
+    due = before.numbers[-1] + 1
+    goes_on = after is not None and after.numbers[0] == label.numbers[-1] + 1
+    if after is not None and after.numbers[0] == due + len(label.numbers):
+        return label
+    if goes_on and len(before.numbers) > 1:
+        return before
+    return label
+
+
+def _range_end(before: Label, label: Label, found: int) -> Finding:
+    if before.numbers[-1] >= found:
+        return messages.row_number_again(before.span, before.numbers[-1], label.span, _noun(before))
+    return messages.row_number_gap(before.span, found - 1, before.numbers[-1], label.span, _noun(before))
+
+
+def _noun(label: Label) -> str:
+    return "Rnd" if label.kind in ("round", "r") else "Row"

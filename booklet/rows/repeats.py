@@ -1,0 +1,75 @@
+"""How often: the words after a bracket or after "rep from *"."""
+
+from dataclasses import dataclass
+
+from booklet.model.tree import ANY_STITCH, PerSize, What
+from booklet.rows.places import parse_extent
+from booklet.rows.stream import Stream
+
+
+@dataclass(frozen=True, slots=True)
+class HowOften:
+    """`until` and what goes with it, as in `Repeat`."""
+
+    until: str
+    count: PerSize = (1,)
+    what: What = ANY_STITCH
+
+
+def parse_times(stream: Stream) -> HowOften | None:
+    """times = n "times" ["more"|"total"] | n "more" ["times"] | "times" n | "once" ["more"] | "twice" ["more"]
+
+    "(…) x 6" reads the same as "(…) 6 times". None (nothing taken) where no such words stand here.
+    """
+    mark = stream.index
+    token = stream.peek()
+    if token.is_word("once", "twice"):
+        stream.take()
+        count = (1,) if token.value == "once" else (2,)
+        more = stream.take_word("more")
+        stream.take_word("times")
+        return HowOften("more" if more else "times", count)
+    if token.is_word("times") and stream.peek(1).kind == "num":
+        stream.take()
+        return HowOften("times", stream.take().numbers)
+    if token.is_word("for") and stream.peek(1).is_word("the") and stream.peek(2).is_word("total"):
+        stream.index += 3
+        stream.take_word("of")
+        if stream.peek().kind == "num":
+            return HowOften("times", stream.take().numbers)
+        stream.index = mark
+        return None
+    if token.is_word("total") and stream.peek(1).is_word("of") and stream.peek(2).kind == "num":
+        stream.index += 2
+        count = stream.take().numbers
+        stream.take_word("times")
+        return HowOften("times", count)
+    if token.kind == "num" and stream.peek(1).is_word("more"):
+        count = stream.take().numbers
+        stream.take()
+        stream.take_word("times")
+        return HowOften("more", count)
+    if token.kind == "num" and stream.peek(1).is_word("times"):
+        count = stream.take().numbers
+        stream.take()
+        if stream.take_word("more"):
+            return HowOften("more", count)
+        total = stream.take_word("total")
+        stream.take_word("around", "across")
+        return HowOften("total" if total else "times", count)
+    return None
+
+
+def parse_how_often(stream: Stream) -> HowOften | None:
+    """how_often = times | extent"""
+    times = parse_times(stream)
+    if times:
+        return HowOften("times", times.count) if times.until == "total" else times
+    extent = parse_extent(stream)
+    if extent is None:
+        return None
+    if extent.how == "up to":
+        return HowOften("up to", (0,), extent.leave_what)
+    if extent.leave == (0,):
+        return HowOften("end")
+    return HowOften("last", extent.leave, extent.leave_what)

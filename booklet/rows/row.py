@@ -1,0 +1,96 @@
+"""One row line of the source as a `Row`."""
+
+from booklet.findings import Finding
+from booklet.model.pattern import RowLine
+from booklet.model.tree import Aside, Group, Label, Node, Repeat, Row, Stated, Unread
+from booklet.rows import messages
+from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
+from booklet.rows.steps import parse_steps
+from booklet.rows.stream import Stream, match_brackets
+from booklet.rows.tokens import Numbers, Token, TokenTrouble, read_tokens
+from booklet.rows.vocabulary import Vocabulary
+from booklet.source import Span
+
+
+def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[Row, list[Token], tuple[Finding, ...]]:
+    """row = label steps [count]; the tokens come along for the abbreviation key."""
+    label, offset, trouble = read_label(line.span)
+    body = line.span.sub(offset, line.span.end - line.span.start)
+    steps, stated, tokens, findings = parse_text(body, vocabulary, numbers)
+    found = [*_label_findings(label, trouble), *findings, *_unread_findings(steps, label, vocabulary)]
+    return Row(label, tuple(steps), stated[-1] if stated else None, line.span), tokens, tuple(found)
+
+
+def parse_text(
+    span: Span, vocabulary: Vocabulary, numbers: Numbers
+) -> tuple[list[Node], list[Stated], list[Token], list[Finding]]:
+    """The steps and counts of a stretch of instructions that has no label."""
+    tokens, troubles = read_tokens(span.text, vocabulary, numbers)
+    closes, unclosed, unopened = match_brackets(tokens)
+    findings = [_trouble_finding(span, trouble, numbers) for trouble in troubles]
+    findings += [
+        messages.unclosed_bracket(span.sub(tokens[at].start, tokens[at].end), str(tokens[at].value)) for at in unclosed
+    ]
+    findings += [
+        messages.unopened_bracket(span.sub(tokens[at].start, tokens[at].end), str(tokens[at].value))
+        for at in unopened
+        if not _numbers_a_list(tokens, at)
+    ]
+    stream = Stream(tokens, span, findings=findings, closes=closes)
+    stated: list[Stated] = []
+    steps = parse_steps(stream, stated)
+    return steps, stated, tokens, findings
+
+
+def _numbers_a_list(tokens: list[Token], at: int) -> bool:
+    """ "1) …" at the start of a line numbers it and closes nothing."""
+    return at == 1 and tokens[0].kind == "num"
+
+
+def _trouble_finding(span: Span, trouble: TokenTrouble, numbers: Numbers) -> Finding:
+    place = span.sub(trouble.start, trouble.end)
+    if trouble.kind == "formula":
+        return messages.formula_wrong(place, trouble.text)
+    return messages.size_list_differs(place, trouble.found, numbers.sizes)
+
+
+def _label_findings(label: Label, trouble: LabelTrouble | None) -> list[Finding]:
+    if trouble is not None:
+        if trouble.kind == "backwards":
+            return [messages.label_backwards(label.span, trouble.first, trouble.last)]
+        return [messages.label_too_long(label.span, trouble.first, trouble.last, MAX_ROWS)]
+    if label.count and len(label.numbers) > 1 and label.count != len(label.numbers):
+        return [messages.range_count_differs(label.span, len(label.numbers), label.count)]
+    return []
+
+
+def find_unread(steps: list[Node] | tuple[Node, ...]) -> list[Unread]:
+    """Every unread stretch, inside repeats and groups too."""
+    found: list[Unread] = []
+    for step in steps:
+        if isinstance(step, Unread):
+            found.append(step)
+        elif isinstance(step, Repeat | Group):
+            found.extend(find_unread(step.steps))
+    return found
+
+
+def _unread_findings(steps: list[Node], label: Label, vocabulary: Vocabulary) -> list[Finding]:
+    findings = []
+    for step in find_unread(steps):
+        if step.word and step.word.isascii() and step.word.isalnum():
+            at = step.span.text.lower().find(step.word)
+            place = step.span.sub(at, at + len(step.word)) if at >= 0 else step.span
+            findings.append(messages.unknown_stitch(place, place.text, _known(vocabulary)))
+        else:
+            findings.append(messages.unread_words(step.span, label.text))
+    return findings
+
+
+def _known(vocabulary: Vocabulary) -> list[str]:
+    return [phrase for phrase, (kind, _) in vocabulary.phrases.items() if kind == "st"]
+
+
+def is_works(steps: tuple[Node, ...]) -> bool:
+    """Does any step make or use something?"""
+    return any(not isinstance(step, Aside) for step in steps)

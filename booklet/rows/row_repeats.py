@@ -1,0 +1,152 @@
+"""Rows worked again: "Rep Rows 2 and 3 six more times", "As Row 4", "Rep last 2 rows until piece measures 90 cm"."""
+
+import re
+
+from booklet.model.measure import CM_PER_UNIT
+from booklet.model.tree import PerSize, RepeatRows
+from booklet.rows.repeats import parse_times
+from booklet.rows.stream import Stream
+from booklet.rows.tokens import Token
+
+UNITS = {"cm": "cm", "mm": "mm", "in": "in", '"': "in", "inch": "in", "m": "m", "yd": "yd"}
+FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875}
+
+
+def starts_row_repeat(stream: Stream) -> bool:
+    """Do the next tokens name whole rows: ("rep" | "as row") ["the"] ("rows" n | "last" n "rows" | "row" name)?"""
+    if stream.peek().is_word("as row"):
+        return stream.peek(1).kind in ("num", "ord")
+    ahead = 1
+    while stream.peek(ahead).is_word("the", "as", "working"):
+        ahead += 1
+    if stream.peek(ahead).is_word("rows", "rounds"):
+        return True
+    if stream.peek(ahead).is_word("last") and (
+        stream.peek(ahead + 1).is_word("rows", "rounds") or stream.peek(ahead + 2).is_word("rows", "rounds")
+    ):
+        return True
+    return stream.peek(ahead).kind == "ord" and stream.peek(ahead + 1).is_word("rows", "rounds")
+
+
+def parse_row_repeat(stream: Stream) -> RepeatRows:
+    """row_repeat = ("rep" | "as row") refs [times | until]; refs = ("rows" n (("-"|"and"|",") n)* | "last" [n] "rows")"""
+    first = stream.index
+    as_row = stream.take().is_word("as row")
+    last = 0
+    rows: list[tuple[int, int]] = []
+    while stream.peek().is_word("the", "as", "working"):
+        stream.take()
+    if stream.take_word("last"):
+        last = stream.take().numbers[0] if stream.peek().kind == "num" else 1
+        stream.take_word("rows", "rounds")
+    else:
+        if stream.peek().kind == "ord":
+            number = int(stream.take().value)
+            rows.append((number, number))
+        stream.take_word("rows", "rounds")
+        rows.extend(_parse_refs(stream))
+    until, count, length, ending = _parse_until(stream)
+    if as_row and until == "label":
+        until = "label"
+    return RepeatRows(stream.place(first), tuple(rows), (), until, count, length, last, ending)
+
+
+def _parse_refs(stream: Stream) -> list[tuple[int, int]]:
+    refs: list[tuple[int, int]] = []
+    while stream.peek().kind in ("num", "ord"):
+        token = stream.peek()
+        if refs and (stream.peek(1).is_word("times", "more", "total")):
+            break
+        stream.take()
+        low = token.numbers[0] if token.kind == "num" else int(token.value)
+        high = low
+        if (stream.peek().is_mark("-") or stream.peek().is_word("to")) and stream.peek(1).kind == "num":
+            stream.take()
+            high = stream.take().numbers[0]
+        refs.append((low, high))
+        mark = stream.index
+        if stream.take_mark(",") or stream.take_word("and"):
+            stream.take_word("and")
+            stream.take_word("rows", "rounds")
+            if stream.peek().kind not in ("num", "ord"):
+                stream.index = mark
+                break
+    return refs
+
+
+def _parse_until(stream: Stream) -> tuple[str, PerSize, tuple[float, ...], str]:
+    """until = times | "until there are" n "rows" | "until piece measures" length ["ending with a WS row"] | ε"""
+    for_total = stream.peek().is_word("for") and stream.peek(1).is_word("total", "the")
+    times = parse_times(stream)
+    if times:
+        if for_total and stream.take_word("rows", "rounds"):
+            return "rows", times.count, (), ""
+        until = {"times": "open", "total": "times"}.get(times.until, times.until)
+        if times.count == (1,) and times.until == "times":
+            until = "times"
+        return until, times.count, (), _parse_side(stream)
+    mark = stream.index
+    if stream.take_word("until", "to", "for"):
+        while stream.peek().kind in ("w", "word") and not stream.peek().is_word("measures"):
+            stream.take()
+        if stream.take_word("measures") or stream.peek().kind == "num":
+            while stream.peek().kind == "word" or stream.peek().is_word("the"):
+                stream.take()
+            if stream.peek().kind == "num" and stream.peek(1).is_word("rows", "rounds"):
+                count = stream.take().numbers
+                stream.take()
+                stream.take_word("total")
+                return "rows", count, (), _parse_side(stream)
+            length = _parse_length(stream)
+            if length:
+                return "length", (1,), length, _parse_side(stream)
+        stream.index = mark
+    return "label", (1,), (), ""
+
+
+def _parse_length(stream: Stream) -> tuple[float, ...]:
+    """length = n unit, n may list sizes and end in a fraction; in centimetres, () where none stands here."""
+    if stream.peek().kind != "num":
+        return ()
+    first = stream.index
+    values = [float(value) for value in stream.take().numbers]
+    token = stream.peek()
+    if token.is_mark(".") and stream.peek(1).kind == "num" and token.start == stream.tokens[first].end:
+        stream.take()
+        digits = str(stream.take().value)
+        values = [values[0] + float(f"0.{digits}")]
+    elif token.kind == "word" and token.value in FRACTIONS:
+        stream.take()
+        values = [value + FRACTIONS[str(token.value)] for value in values]
+    unit = _unit(stream.peek())
+    if not unit:
+        stream.index = first
+        return ()
+    stream.take()
+    return tuple(value * CM_PER_UNIT[unit] for value in values)
+
+
+def _unit(token: Token) -> str:
+    return UNITS.get(str(token.value).lower(), "") if token.kind in ("w", "word", "p") else ""
+
+
+def _parse_side(stream: Stream) -> str:
+    """side = [","] "ending" ["with"|"after"] "a" ("RS"|"WS") "row" """
+    mark = stream.index
+    stream.take_mark(",")
+    if stream.take_word("and") or stream.peek().value == "ending":
+        while not stream.done and not stream.peek().is_mark(".", ","):
+            token = stream.take()
+            if token.is_word("rs", "ws"):
+                stream.take_word("rows", "rounds")
+                return str(token.value).upper()
+    stream.index = mark
+    return ""
+
+
+def read_side(text: str) -> str:
+    """ "RS" or "WS" where the words name one, else "" """
+    match = re.search(r"\b(RS|WS|right side|wrong side)\b", text, re.IGNORECASE)
+    if not match:
+        return ""
+    return "RS" if match[1].lower() in ("rs", "right side") else "WS"

@@ -1,0 +1,109 @@
+"""Prose that carries a rule: what a turning chain counts as, and stitches the pattern defines."""
+
+import re
+
+from booklet.model.pattern import Pattern, Prose
+from booklet.model.tree import Chain, ChainRule, Group, Node, StitchDefinition, Work
+from booklet.rows.row import find_unread, parse_text
+from booklet.rows.steps import loosen, read_remark
+from booklet.rows.stream import Stream
+from booklet.rows.tokens import Numbers, Token, read_tokens
+from booklet.rows.vocabulary import Vocabulary
+from booklet.source import Span
+
+SENTENCE = re.compile(r"[^.\n]+(?:\.|\n|$)")
+HINT = re.compile(r"count|takes the place|stands for|=", re.IGNORECASE)
+
+
+def read_chain_rules(pattern: Pattern, vocabulary: Vocabulary) -> list[ChainRule]:
+    """Every "ch n counts as st" or "does not count" in the prose, then those of the front matter."""
+    rules: list[ChainRule] = []
+    for part in pattern.parts:
+        for block in part.blocks:
+            if isinstance(block, Prose) and HINT.search(block.text):
+                for match in SENTENCE.finditer(block.text):
+                    if HINT.search(match.group()):
+                        rules.extend(_read_sentence(block.span.sub(match.start(), match.end()), vocabulary))
+    whole = pattern.source.whole()
+    for words, counts in pattern.counts_as.items():
+        number = re.search(r"\d+", words)
+        rules.append(ChainRule(int(number[0]) if number else 0, counts, whole))
+    return rules
+
+
+def _read_sentence(span: Span, vocabulary: Vocabulary) -> list[ChainRule]:
+    """rule = ["the"] ("turning"|"beg")? "ch" n ["at …"] ("counts as" stitch | "does not count …") ["throughout"]"""
+    tokens, _ = read_tokens(span.text, vocabulary, Numbers({}))
+    chains = _chains_named(tokens)
+    if chains is None:
+        return []
+    remark = read_remark(Stream(tokens, span))
+    if remark is None or remark[4]:
+        return []
+    counts, stitch, _, _, _ = remark
+    when = _row_kind(tokens)
+    return [ChainRule(number, counts, span, stitch, when) for number in chains]
+
+
+def _chains_named(tokens: list[Token]) -> list[int] | None:
+    """The numbers of chains named before the verb; [0] for "the turning chain" of any height."""
+    at = next((i for i, t in enumerate(tokens) if t.is_word("counts as", "does not count") or t.is_mark("=")), len(tokens))
+    found: list[int] = []
+    for i, token in enumerate(tokens[:at]):
+        if token.kind == "chn":
+            found.append(int(token.value))
+        elif token.value == "ch" and i + 1 < at and tokens[i + 1].kind == "num":
+            found.append(tokens[i + 1].numbers[0])
+        elif token.kind == "num" and i + 1 < at and tokens[i + 1].value == "ch":
+            found.append(token.numbers[0])
+    if found:
+        return found
+    return [0] if any(t.is_word("tch") or t.value == "ch" for t in tokens[:at]) else None
+
+
+def _row_kind(tokens: list[Token]) -> str:
+    """The stitch in "at the start of a dc row", if the sentence has one."""
+    for i, token in enumerate(tokens[:-1]):
+        if token.kind == "st" and token.value != "ch" and tokens[i + 1].is_word("rows", "rounds"):
+            return str(token.value)
+    return ""
+
+
+def read_definitions(pattern: Pattern, vocabulary: Vocabulary, numbers: Numbers) -> list[StitchDefinition]:
+    """The pattern's own stitches as steps; a stitch told in movements of the hook has no steps and makes one."""
+    found = []
+    for special in pattern.special_stitches:
+        name = special.abbreviation or special.name
+        steps, _, _, _ = parse_text(special.span if special.span.text == special.text else _text_span(special.span, special.text), vocabulary, numbers)
+        usable = bool(steps) and not find_unread(steps) and any(isinstance(s, Work | Group) for s in steps)
+        if re.search(r"\b(yo|yarn over|insert hook|draw|pull)\b", special.text, re.IGNORECASE):
+            usable = False
+        found.append(
+            StitchDefinition(name, tuple(_in_one_place(steps)) if usable else (), special.text, special.span, _is_one_place(steps))
+        )
+    return found
+
+
+def _text_span(span: Span, text: str) -> Span:
+    at = span.text.find(text)
+    return span.sub(at, at + len(text)) if at >= 0 else span
+
+
+def _is_one_place(steps: list[Node]) -> bool:
+    """One target for the whole definition?"""
+    placed = [s for s in steps if isinstance(s, Work | Group) and s.where.how in ("next", "nth") and not getattr(s.where, "bare", False)]
+    return len(placed) <= 1
+
+
+def _in_one_place(steps: list[Node]) -> list[Node]:
+    if not _is_one_place(steps):
+        return steps
+    opened: list[Node] = []
+    for step in steps:
+        if isinstance(step, Group):
+            opened.extend(step.steps)
+        elif isinstance(step, Work):
+            opened.append(loosen(step))
+        elif isinstance(step, Chain):
+            opened.append(step)
+    return opened

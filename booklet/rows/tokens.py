@@ -1,0 +1,250 @@
+"""A row's text as tokens: numbers (one per size where the text lists sizes), stitches, places, words, marks.
+
+The text is normalised character by character, never changing its length, so that every token's
+offsets are offsets in the author's own text.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from booklet.model.tree import PerSize
+from booklet.rows.vocabulary import MAX_WORDS, NUMBER_WORDS, ORDINAL_WORDS, Vocabulary
+from booklet.sizing.formula import FormulaError, evaluate_formula
+
+SAME_LENGTH = str.maketrans(
+    {"×": "x", "✕": "x", "–": "-", "—": "-", "−": "-", "‑": "-", "‒": "-", "‘": "'", "’": "'", "“": '"', "”": '"', "″": '"', "\u00a0": " ", "\u202f": " ",
+     "\u2009": " ", "‡": "+", "†": "+", "＊": "*", "∗": "*", "•": " ", "\t": " ", "\n": " ", "ı": "i"}
+)
+
+PIECES = re.compile(
+    r"""
+    (?P<brace>\{[^{}\n]*\})
+  | (?P<chsp>ch\s?-?\s?(?P<k1>\d+)\s?-?\s?(?:sps?|spaces?|lps?|loops?)\b
+          | (?P<k2>\d+)\s?-?\s?ch\s?-?\s?(?:sps?|spaces?|lps?|loops?|corners?)\b)
+  | (?P<chn>ch-(?P<k3>\d+)\b)
+  | (?P<nth>\d+(?:st|nd|rd|th|d)\b)
+  | (?P<compound>\d+-[A-Za-z]+[- ](?:cls?|clusters?|bobbles?|bob|puffs?|pc|popcorns?|shells?|fans?|v-st)\b)
+  | (?P<dashed>(?:v-sts?|v-stitch(?:es)?|sl-sts?|t-ch|row-ends?|ch-sps?|half-(?:double|treble)|chain-spaces?|f/o)\b)
+  | (?P<size>\d+(?:-\d+){2,}(?![\w-]))
+  | (?P<num>\d+(?![A-Za-z]))
+  | (?P<glued>\d+(?=[A-Za-z]))
+  | (?P<word>[A-Za-z][A-Za-z']*(?:\d+[a-z]+)?(?:\.(?=\s+(?:and|in|for|of)\b))?)
+  | (?P<wordnum>[A-Za-z]+(?=\d))
+  | (?P<star>\\?\*+|\++|\#)
+  | (?P<p>[()\[\],;.:=\-/"!?&%<>])
+  | (?P<other>\S)
+    """,
+    re.VERBOSE | re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """`kind` is num, ord, st, w, chsp, chn, colour, star, p, or word (a word nobody defined)."""
+
+    kind: str
+    value: str | int
+    start: int
+    end: int
+    numbers: PerSize = ()
+
+    def is_word(self, *values: str) -> bool:
+        return self.kind == "w" and self.value in values
+
+    def is_mark(self, *values: str) -> bool:
+        return self.kind == "p" and self.value in values
+
+
+@dataclass(frozen=True, slots=True)
+class Numbers:
+    """Named numbers of the pattern per size, and how many sizes there are."""
+
+    values: Mapping[str, PerSize]
+    sizes: int = 1
+
+    def evaluate(self, formula: str) -> PerSize:
+        """The formula's whole-number value in every size. Raises FormulaError with plain words."""
+        results = []
+        for size in range(self.sizes):
+            names = {name: float(v[size] if len(v) > 1 else v[0]) for name, v in self.values.items()}
+            value = evaluate_formula(formula, names)
+            if abs(value - round(value)) > 1e-9:
+                raise FormulaError(f"{formula} comes to {value:g}, not a whole number")
+            results.append(round(value))
+        return tuple(results) if len(set(results)) > 1 else (results[0],)
+
+
+@dataclass(frozen=True, slots=True)
+class TokenTrouble:
+    """A place in the text that could not become a token: `kind` is formula or size-count."""
+
+    kind: str
+    start: int
+    end: int
+    text: str
+    found: int = 0
+
+
+def read_tokens(text: str, vocabulary: Vocabulary, numbers: Numbers) -> tuple[list[Token], list[TokenTrouble]]:
+    """The tokens of a row's text, with what could not be read."""
+    troubles: list[TokenTrouble] = []
+    pieces = _split_pieces(text.translate(SAME_LENGTH), vocabulary, numbers, troubles)
+    return _merge_sizes(_merge_words(pieces, vocabulary), numbers, troubles), troubles
+
+
+def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles: list[TokenTrouble]) -> list[Token]:
+    tokens: list[Token] = []
+    for match in PIECES.finditer(text):
+        start, end, piece = match.start(), match.end(), match.group()
+        kind = match.lastgroup
+        if match["brace"]:
+            tokens.append(_read_brace(piece, start, end, numbers, troubles))
+        elif match["chsp"]:
+            tokens.append(Token("chsp", int(match["k1"] or match["k2"]), start, end))
+        elif match["chn"]:
+            tokens.append(Token("chn", int(match["k3"]), start, end))
+        elif match["nth"]:
+            tokens.append(Token("ord", int(re.match(r"\d+", piece)[0]), start, end))  # type: ignore[index]
+        elif match["size"]:
+            values = tuple(int(part) for part in piece.split("-"))
+            if len(values) == numbers.sizes:
+                tokens.append(Token("num", piece, start, end, values))
+            else:
+                tokens.append(Token("word", piece, start, end))
+        elif match["num"] or match["glued"]:
+            tokens.append(Token("num", piece, start, end, (int(piece[:9]),)))
+        elif match["star"]:
+            tokens.append(Token("star", piece.lstrip("\\"), start, end))
+        elif kind == "p":
+            tokens.append(Token("p", piece, start, end))
+        elif kind == "other":
+            tokens.append(Token("word", piece, start, end))
+        else:
+            tokens.append(_read_word(piece, start, end, vocabulary))
+    return tokens
+
+
+def _read_brace(piece: str, start: int, end: int, numbers: Numbers, troubles: list[TokenTrouble]) -> Token:
+    try:
+        return Token("num", piece, start, end, numbers.evaluate(piece[1:-1].strip()))
+    except FormulaError as error:
+        troubles.append(TokenTrouble("formula", start, end, str(error)))
+        return Token("num", piece, start, end, (0,))
+
+
+def _read_word(piece: str, start: int, end: int, vocabulary: Vocabulary) -> Token:
+    """One word, not yet joined with its neighbours; its text is kept in `value`."""
+    if piece in vocabulary.colours:
+        return Token("colour", piece, start, end)
+    compound = vocabulary.compound(piece.replace(" ", "-"))
+    if compound:
+        return Token("st", compound, start, end)
+    glued = re.fullmatch(r"([a-z]+)(\d+)", piece, re.IGNORECASE)
+    if glued and glued[1].lower() == "x":
+        return Token("word", piece, start, end)
+    return Token("raw", piece, start, end)
+
+
+def _merge_words(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
+    """Join the longest runs of words that are one phrase of the trade."""
+    merged: list[Token] = []
+    index = 0
+    while index < len(tokens):
+        token = tokens[index]
+        if token.kind not in ("raw", "word"):
+            merged.append(token)
+            index += 1
+            continue
+        for length in range(min(MAX_WORDS, len(tokens) - index), 0, -1):
+            run = tokens[index : index + length]
+            if any(part.kind not in ("raw", "word", "colour") for part in run[1:]):
+                continue
+            phrase = " ".join(str(part.value) for part in run).lower()
+            found = vocabulary.look_up(phrase)
+            if found and not (length > 1 and run[-1].kind == "colour"):
+                merged.append(Token(found[0], found[1], token.start, run[-1].end))
+                index += length
+                break
+        else:
+            merged.append(_read_single(token, vocabulary))
+            index += 1
+    return merged
+
+
+def _read_single(token: Token, vocabulary: Vocabulary) -> Token:
+    low = str(token.value).lower()
+    if low in NUMBER_WORDS:
+        return Token("num", low, token.start, token.end, (NUMBER_WORDS[low],))
+    if low in ORDINAL_WORDS:
+        return Token("ord", ORDINAL_WORDS[low], token.start, token.end)
+    if low == "x":
+        return Token("w", "times", token.start, token.end)
+    return Token("word", low, token.start, token.end)
+
+
+def _merge_sizes(tokens: list[Token], numbers: Numbers, troubles: list[TokenTrouble]) -> list[Token]:
+    """Join `77 (83, 89)`, `40 (44, 48) (52, 56)` and `(50, 54, 58)` into one number per size."""
+    merged: list[Token] = []
+    index = 0
+    while index < len(tokens):
+        token = tokens[index]
+        values, after = _read_list(tokens, index)
+        if not values and merged and merged[-1].is_mark("(", "["):
+            values, after = _read_run(tokens, index, numbers.sizes)
+        if len(values) == numbers.sizes and numbers.sizes > 1:
+            merged.append(Token("num", "list", token.start, tokens[after - 1].end, values))
+            index = after
+        elif token.kind == "num" and len(values) > 2:
+            troubles.append(TokenTrouble("size-count", token.start, tokens[after - 1].end, "", len(values)))
+            fitted = (values + values[-1:] * numbers.sizes)[: numbers.sizes]
+            merged.append(Token("num", "list", token.start, tokens[after - 1].end, fitted))
+            index = after
+        else:
+            merged.append(token)
+            index += 1
+    return merged
+
+
+def _read_run(tokens: list[Token], index: int, sizes: int) -> tuple[PerSize, int]:
+    """run = number ("," number)+ with one number for each size, as in `(183, 195, 207 sts)`"""
+    values: list[int] = []
+    at = index
+    while at < len(tokens) and tokens[at].kind == "num" and len(tokens[at].numbers) == 1 and len(values) < sizes:
+        values.append(tokens[at].numbers[0])
+        at += 1
+        if len(values) == sizes or at >= len(tokens) or not tokens[at].is_mark(",", ":", ";"):
+            break
+        at += 1
+    return (tuple(values), at) if sizes > 1 and len(values) == sizes else ((), index)
+
+
+def _read_list(tokens: list[Token], index: int) -> tuple[PerSize, int]:
+    """list = number group+ | group ; group = "(" number (("," | ":" | ";" | "-") number)* ")"
+
+    The values and the index after the list; () where no list stands here.
+    """
+    values: list[int] = []
+    if tokens[index].kind == "num" and len(tokens[index].numbers) == 1:
+        values.append(tokens[index].numbers[0])
+        index += 1
+    elif not tokens[index].is_mark("("):
+        return (), index
+    based = bool(values)
+    groups = 0
+    while index < len(tokens) and tokens[index].is_mark("(", "["):
+        close = ")" if tokens[index].value == "(" else "]"
+        inner, at = [], index + 1
+        while at + 1 < len(tokens) and tokens[at].kind == "num" and tokens[at + 1].is_mark(",", ":", ";", "-", close):
+            inner.append(tokens[at].numbers[0])
+            at += 2
+            if tokens[at - 1].is_mark(close):
+                break
+        if not inner or not tokens[at - 1].is_mark(close):
+            break
+        if not based and (groups or len(inner) < 2):
+            break
+        values.extend(inner)
+        groups += 1
+        index = at
+    return (tuple(values), index) if groups else ((), index)

@@ -1,0 +1,71 @@
+"""What a row made, held against what it states."""
+
+from booklet.model.tree import Stated, What, at_size
+from booklet.model.work import Fabric
+from booklet.working.kinds import is_of_kind
+from booklet.working.problems import Problem
+
+GROUP_WORDS = ("shell", "v-st", "picot")
+
+
+def count_of(fabric: Fabric, what: What) -> int | None:
+    """How many of a kind the row made, as a maker would count them; None where that is not known."""
+    if what.kind == "st":
+        return fabric.made
+    if what.kind == "sp":
+        return sum(fabric.spaces.values())
+    if what.kind == "ch-sp":
+        return fabric.spaces.get(what.chains, 0) if what.chains else sum(fabric.spaces.values())
+    if what.kind == "ch":
+        plain = fabric.counts.get("ch", 0)
+        return plain or sum(chains * number for chains, number in fabric.spaces.items())
+    if what.kind in GROUP_WORDS or what.kind in ("tch", "ring", "row end"):
+        return None
+    return sum(number for kind, number in fabric.counts.items() if is_of_kind(kind, what.kind))
+
+
+def check_stated(stated: Stated | None, fabric: Fabric, made_below: int, size: int) -> list[Problem]:
+    """The first item of a stated count that the row does not make.
+
+    A single number with a stitch name ("42 dc") is right if that many of the kind were made, or if
+    it is the row's total: makers write it for both.
+    """
+    if stated is None:
+        return []
+    items = [(at_size(values, size), what) for values, what in stated.items]
+    if stated.plus:
+        gained = fabric.made - made_below
+        needs = items[0][0]
+        return [] if gained == needs else [Problem("count", stated.span, gained, needs, detail="plus")]
+    for needs, what in items:
+        has = count_of(fabric, what)
+        if has is None or has == needs:
+            continue
+        if len(items) == 1 and fabric.made == needs and (what.kind == "st" or _is_mixed(fabric, what)):
+            continue
+        if what.kind == "st" and len(items) > 1 and needs == sum(fabric.counts.values()):
+            continue
+        return [Problem("count", stated.span, has, needs, what=what)]
+    return []
+
+
+def _is_mixed(fabric: Fabric, what: What) -> bool:
+    """Does the row hold the named kind and other kinds beside it?"""
+    return any(is_of_kind(kind, what.kind) for kind in fabric.counts) and len(fabric.counts) > 1
+
+
+def stated_total(stated: Stated | None, made_below: int, size: int) -> int | None:
+    """The number of stitches that the row says it has; None where it says nothing that can be a total."""
+    if stated is None:
+        return None
+    items = [(at_size(values, size), what) for values, what in stated.items]
+    if stated.plus:
+        return made_below + items[0][0]
+    totals = [number for number, what in items if what.kind == "st"]
+    if totals:
+        return totals[0]
+    stitches = [number for number, what in items if what.kind not in ("sp", "ch-sp", "tch", *GROUP_WORDS)]
+    if len(items) == 1:
+        return items[0][0]
+    spaces = sum(number * what.chains for number, what in items if what.kind == "ch-sp")
+    return sum(stitches) + spaces if stitches else None

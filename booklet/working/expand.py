@@ -1,0 +1,94 @@
+"""Which rows a line stands for: ranges, "Rep Row 4", "Rep Rows 2 and 3 six more times", "until piece measures …"."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from booklet.model.pattern import Gauge
+from booklet.model.tree import RepeatRows, Row, at_size
+from booklet.source import Span
+
+MAX_ROWS = 5_000
+
+
+@dataclass(frozen=True, slots=True)
+class Instance:
+    """One row to be worked: the row whose words are followed, its number, and whether its own count applies."""
+
+    row: Row
+    number: int | None
+    line: Row  # the line of the source that asks for it
+    is_last: bool = True
+    is_repeat: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """Why a line cannot be expanded as it stands: `kind` is missing-row, range-does-not-fit or no-row-gauge."""
+
+    kind: str
+    span: Span
+    number: int = 0
+    rows: int = 0
+    cycle: int = 0
+
+
+def find_row_repeat(row: Row) -> RepeatRows | None:
+    """The row repeat that a line consists of, if it does."""
+    return next((step for step in row.steps if isinstance(step, RepeatRows)), None)
+
+
+def expand_line(
+    line: Row, known: Mapping[int, Row], last_number: int, so_far: int, size: int, gauge: Gauge | None
+) -> tuple[list[Instance], list[Gap]]:
+    """The rows that a line stands for, in order, numbered on from `last_number` where it has no numbers."""
+    repeat = find_row_repeat(line)
+    if repeat is None:
+        numbers: Sequence[int | None] = line.label.numbers or (None,)
+        last = len(numbers) - 1
+        return [Instance(line, n, line, i == last, len(numbers) > 1) for i, n in enumerate(numbers)], []
+    targets, gaps = _targets(repeat, known, last_number)
+    if not targets:
+        return [], gaps
+    count, trouble = _how_many(repeat, line, len(targets), so_far, size, gauge)
+    if trouble:
+        gaps.append(trouble)
+    count = min(count, MAX_ROWS)
+    numbers = list(line.label.numbers) or list(range(last_number + 1, last_number + 1 + count))
+    numbers = (numbers + list(range(numbers[-1] + 1, numbers[-1] + 1 + count)))[:count] if numbers else []
+    last = count - 1
+    return [Instance(targets[i % len(targets)], n, line, i == last, True) for i, n in enumerate(numbers)], gaps
+
+
+def _targets(repeat: RepeatRows, known: Mapping[int, Row], last_number: int) -> tuple[list[Row], list[Gap]]:
+    wanted = [number for first, last in repeat.rows for number in range(first, min(last, first + MAX_ROWS) + 1)]
+    if repeat.last:
+        wanted = list(range(last_number - repeat.last + 1, last_number + 1))
+    missing = [number for number in wanted if number not in known]
+    gaps = [Gap("missing-row", repeat.span, missing[0])] if missing else []
+    return [known[number] for number in wanted if number in known], gaps
+
+
+def _how_many(
+    repeat: RepeatRows, line: Row, cycle: int, so_far: int, size: int, gauge: Gauge | None
+) -> tuple[int, Gap | None]:
+    """How many rows the repeat comes to in this size."""
+    labelled = len(line.label.numbers)
+    if repeat.until == "label":
+        rows = labelled or cycle
+        gap = Gap("range-does-not-fit", repeat.span, rows=rows, cycle=cycle) if rows % cycle else None
+        return rows, gap
+    if repeat.until in ("times", "more", "open"):
+        rows = at_size(repeat.count, size) * cycle
+        if labelled and labelled != rows:
+            more = rows + cycle
+            if repeat.until == "open" and labelled == more:
+                return more, None
+            return labelled, Gap("range-does-not-fit", repeat.span, rows=labelled, cycle=rows)
+        return rows, None
+    if repeat.until == "rows":
+        return max(0, at_size(repeat.count, size) - so_far), None
+    target = repeat.length_cm[size] if len(repeat.length_cm) > 1 else repeat.length_cm[0]
+    if gauge is None or gauge.rows_per_cm is None:
+        return cycle, Gap("no-row-gauge", repeat.span)
+    rows = target * gauge.rows_per_cm - so_far
+    return max(cycle, round(rows / cycle) * cycle), None

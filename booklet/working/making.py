@@ -1,0 +1,147 @@
+"""The stitches of the row in hand, in the order in which they are made."""
+
+from collections import Counter
+from dataclasses import dataclass, field
+
+from booklet.model.work import Fabric, Site, Stitch
+from booklet.working.choices import Choices
+from booklet.working.kinds import kind_of
+
+
+@dataclass(slots=True)
+class Loop:
+    """One thing made: a stitch, or a run of `chains` chains.
+
+    `spans` is how many stitches of the row below the run stands over; `opening` marks the chain at
+    the start of a row, with what it is taken for.
+    """
+
+    kind: str
+    colour: str
+    into: tuple[int, ...] = ()
+    cluster: int = -1
+    chains: int = 0
+    spans: int = 0
+    opening: str = ""
+    into_space: bool = False
+    hidden: bool = False  # a slip stitch that joins or travels: it is worked, but offers nothing
+    extra: int = 0  # chains of an opening chain that are not part of the stitch it stands for
+    free: bool = False  # chains of the foundation that a first row skips: no new yarn
+
+
+@dataclass(slots=True)
+class Making:
+    """What has been made of a row so far. A mark (see `mark`) is enough to undo to it."""
+
+    loops: list[Loop] = field(default_factory=list)
+
+    def mark(self) -> tuple[int, int, int]:
+        last = self.loops[-1] if self.loops else None
+        return len(self.loops), last.chains if last else 0, last.spans if last else 0
+
+    def undo_to(self, mark: tuple[int, int, int]) -> None:
+        del self.loops[mark[0] :]
+        if self.loops:
+            self.loops[-1].chains, self.loops[-1].spans = mark[1], mark[2]
+
+    @property
+    def has_stitches(self) -> bool:
+        return any(loop.kind != "ch" and not loop.hidden for loop in self.loops)
+
+    @property
+    def is_opening_only(self) -> bool:
+        """Has nothing but the chain at the start been made?"""
+        return all(loop.opening or loop.hidden for loop in self.loops)
+
+    def add_chains(self, count: int, colour: str, cluster: int) -> None:
+        """Chains between stitches; chains that follow chains of the same colour make one longer run."""
+        last = self.loops[-1] if self.loops else None
+        if last and last.kind == "ch" and not last.opening and last.colour == colour and last.cluster == cluster:
+            last.chains += count
+        else:
+            self.loops.append(Loop("ch", colour, cluster=cluster, chains=count))
+
+    def add_opening(self, chains: int, colour: str, taken_for: str, kind: str, into: tuple[int, ...], extra: int, free: bool = False) -> None:
+        """The turning or beginning chain: taken for "none", "stitch" (of `kind`) or "chains"."""
+        made = kind if taken_for == "stitch" else "ch"
+        self.loops.append(Loop(made, colour, into, chains=chains, opening=taken_for, extra=extra, free=free))
+
+    def add_stitch(self, kind: str, colour: str, into: tuple[int, ...], cluster: int, into_space: bool, hidden: bool = False) -> None:
+        self.loops.append(Loop(kind, colour, into, cluster, into_space=into_space, hidden=hidden))
+
+    def note_passed(self, places: int) -> None:
+        """Stitches of the row below that the last run of chains stands over."""
+        if places and self.loops and self.loops[-1].kind == "ch" and self.loops[-1].cluster < 0:
+            self.loops[-1].spans += places
+
+    def take_back_chains(self) -> int:
+        """Removes the run of chains just made, as when a picot closes it; gives its length."""
+        if self.loops and self.loops[-1].kind == "ch" and not self.loops[-1].opening:
+            return self.loops.pop().chains
+        return 0
+
+
+def finish_fabric(making: Making, choices: Choices) -> Fabric:
+    """The row as sites, stitches and counts under one reading."""
+    sites: list[Site] = []
+    stitches: list[Stitch] = []
+    counts: Counter[str] = Counter()
+    spaces: Counter[int] = Counter()
+    yarn: Counter[tuple[str, str]] = Counter()
+    for loop in making.loops:
+        top = len(sites)
+        if loop.kind == "ch" or loop.opening:
+            if not loop.free:
+                yarn[(loop.colour, "ch")] += loop.chains
+            _finish_chains(loop, choices, sites, counts, spaces)
+            kind = loop.kind
+        else:
+            yarn[(loop.colour, loop.kind)] += 1
+            kind = loop.kind
+            if not loop.hidden:
+                tops = kind_of(kind).tops
+                sites.extend(Site(kind, loop.colour) for _ in range(tops))
+                counts[kind] += tops
+        offered = top if len(sites) > top else -1
+        stitches.append(Stitch(kind, loop.colour, loop.into, loop.cluster, offered, loop.into_space))
+    made = sum(counts.values()) + sum(1 for site in sites if site.kind == "ch" and site.counts)
+    return Fabric(tuple(sites), tuple(stitches), dict(counts), dict(spaces), dict(yarn), made)
+
+
+def _finish_chains(loop: Loop, choices: Choices, sites: list[Site], counts: Counter[str], spaces: Counter[int]) -> None:
+    """What a run of chains offers: a stitch, an edge, or a space."""
+    if loop.opening == "none":
+        if loop.chains > 1:
+            sites.append(Site("ch", loop.colour, loop.chains, 0, False, loop.chains))
+        return
+    run = loop.chains
+    counted = choices.chains == "all" or choices.chains == "paired" and loop.spans == run
+    if loop.opening == "stitch":
+        sites.append(Site(loop.kind, loop.colour, chains=max(1, loop.chains - loop.extra)))
+        counts[loop.kind] += 1
+        run = loop.extra
+        counted = choices.chains == "all" or choices.chains == "paired" and loop.spans == run
+    elif loop.opening == "chains":
+        counted = choices.chains != "none"
+    if run:
+        spaces[run] += 1
+        sites.extend(Site("ch", loop.colour, run, at, counted) for at in range(run))
+
+
+def plain_fabric(kind: str, count: int, colour: str = "") -> Fabric:
+    """A row of one kind, for a row that is taken on trust at its stated count."""
+    return Fabric(tuple(Site(kind, colour) for _ in range(count)), (), {kind: count} if count else {}, {}, {}, count)
+
+
+def foundation_fabric(chains: list[tuple[str, int]]) -> Fabric:
+    """A foundation chain: how many chains of which colour, in the order in which they are made."""
+    sites = tuple(Site("ch", colour) for colour, count in chains for _ in range(count))
+    yarn: Counter[tuple[str, str]] = Counter()
+    for colour, count in chains:
+        yarn[(colour, "ch")] += count
+    stitches = tuple(Stitch("ch", site.colour, (), -1, at) for at, site in enumerate(sites))
+    return Fabric(sites, stitches, {"ch": len(sites)}, {}, dict(yarn), len(sites))
+
+
+RING = Fabric((Site("ring", counts=False),), (), {}, {}, {}, 0)
+EMPTY = Fabric((), (), {}, {}, {}, 0)

@@ -1,0 +1,147 @@
+"""The findings of working the rows, each from facts and places."""
+
+from collections.abc import Sequence
+
+from booklet.findings import Finding, Note, counted, error, warning
+from booklet.model.tree import What
+from booklet.source import Span
+from booklet.working.repair import Repair
+
+
+def name_places(count: int, what: What) -> str:
+    """ "3 stitches", "1 ch-2 sp", "4 dc" """
+    if what.kind == "st":
+        return counted(count, "stitch")
+    if what.kind == "ch-sp":
+        name = f"ch-{what.chains} sp" if what.chains else "ch-sp"
+        return counted(count, name)
+    if what.kind in ("sp", "tch", "ring"):
+        return counted(count, {"sp": "space", "tch": "turning chain", "ring": "ring"}[what.kind])
+    return f"{count} {what.kind}"
+
+
+def name_place(what: What) -> str:
+    if what.kind == "st":
+        return "stitch"
+    if what.kind == "ch-sp":
+        return f"ch-{what.chains} sp" if what.chains else "chain space"
+    return {"sp": "space", "tch": "turning chain"}.get(what.kind, what.kind)
+
+
+def count_mismatch(
+    label: str, made: int, stated: int, what: What, span: Span, offered: int, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...]
+) -> Finding:
+    return error(
+        "count-mismatch", f"{label} makes {name_places(made, what)}, but the row says {stated}", span, label=f"the row says {stated}", notes=notes,
+        expected=f"{name_places(made, what)}, which uses all that the row below offers" if what.kind == "st" else name_places(made, what),
+        fix=_repair_text(repairs, f"write {made}"), sizes=sizes,
+    )
+
+
+def stitches_missing(
+    label: str, below: str, needs: int, has: int, what: What, span: Span, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...], turns: str
+) -> Finding:
+    done, total = (int(part) for part in turns.split("/")) if turns else (0, 0)
+    if total:
+        message = f"{label} repeats {total} times, but {below or 'the row below'} has places for {done}"
+        hint = f"{done} times"
+    else:
+        message = f"{label} needs {name_places(needs, what)} here, but {below or 'the row below'} has {has} left"
+        hint = f"at most {name_places(has, what)} used here"
+    return error(
+        "too-few-stitches", message, span, label=f"{has} left here", notes=notes, expected=hint,
+        fix=_repair_text(repairs, "use fewer stitches before this place, or correct the row below"), sizes=sizes,
+    )
+
+
+def place_missing(label: str, below: str, what: What, span: Span, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...]) -> Finding:
+    place = name_place(what)
+    return error(
+        "no-such-place", f"{label} works into a {place}, but {below or 'the row below'} has none here", span, label=f"no {place} is left", notes=notes,
+        expected=f"a {place} in the row below", fix=_repair_text(repairs, "name a place that the row below makes"), sizes=sizes,
+    )
+
+
+def stitches_left(
+    label: str, below: str, left: int, span: Span, offered: int, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...]
+) -> Finding:
+    return error(
+        "stitches-left-over", f"{label} leaves {counted(left, 'stitch')} of {below or 'the row below'} unworked", span,
+        label=f"ends with {left} to go", notes=notes, expected=f"a row that uses all {offered}, or the words “leave remaining stitches unworked”",
+        fix=_repair_text(repairs, f"work or skip the last {left}"), sizes=sizes,
+    )
+
+
+def repeat_uneven(
+    label: str, below: str, available: int, uses: int, spare: int, span: Span, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...]
+) -> Finding:
+    fitting = f"{available - spare} or {available - spare + uses}" if uses > spare else f"{available - spare}"
+    times = (available - spare) // uses if uses else 0
+    return error(
+        "repeat-does-not-fit", f"{label}: a repeat of {counted(uses, 'stitch')} does not fit {available}", span,
+        label=f"{times} × {uses} = {available - spare}, {spare} left over" if uses else f"{spare} left over", notes=notes,
+        expected=f"{fitting} stitches for the repeat", fix=_repair_text(repairs, "change the count of the row below, or the stitches before or after the repeat"),
+        sizes=sizes,
+    )
+
+
+def before_last(label: str, between: int, span: Span, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...]) -> Finding:
+    return error(
+        "stitches-left-over", f"{label} passes over {counted(between, 'stitch')} before the last", span,
+        label=f"{between} unworked before it", notes=notes, expected="no stitch left between the repeat and the last stitch",
+        fix=_repair_text(repairs, f"work or skip the {between} before it"), sizes=sizes,
+    )
+
+
+def unworked_differs(label: str, has: int, needs: int, span: Span, sizes: tuple[str, ...]) -> Finding:
+    return error(
+        "unworked-differs", f"{label} leaves {has} unworked, and says {needs}", span, expected=f"{has}", fix=f"write {has}, or change the stitches before", sizes=sizes,
+    )
+
+
+def _repair_text(repairs: Sequence[Repair], otherwise: str) -> str:
+    """The nearest single-number cures, each with the words it stands in; else the general cure."""
+    printed = [repair for repair in repairs if str(repair.old) in repair.span.text]
+    told = [f"write “{repair.span.text}” with {repair.new} in place of {repair.old}" for repair in printed[:2]]
+    return "; or ".join([*told, otherwise]) if told else otherwise
+
+
+def row_missing(label: str, number: int, span: Span) -> Finding:
+    return error(
+        "repeated-row-missing", f"{label or 'this line'} repeats row {number}, which does not stand before it", span,
+        expected="a row that has been worked already", fix="correct the number, or write the row out",
+    )
+
+
+def range_does_not_fit(label: str, rows: int, cycle: int, span: Span) -> Finding:
+    return error(
+        "range-does-not-fit", f"{label} stands for {counted(rows, 'row')}, but the repeat comes to {cycle}", span,
+        expected=f"a multiple of {cycle} rows" if rows > cycle else counted(cycle, "row"), fix="correct the range or the number of repeats",
+    )
+
+
+def row_gauge_missing(label: str, span: Span) -> Finding:
+    return warning(
+        "row-gauge-missing", f"{label or 'this line'} goes on to a length, and the pattern has no row gauge", span,
+        label="the number of rows is not known", expected="a gauge with its rows, such as “16 sts and 18 rows = 10 cm”", fix="add the rows to the gauge, or state the number of rows",
+    )
+
+
+def open_point(point: str, chains: int, label: str, span: Span, sizes: tuple[str, ...]) -> Finding:
+    questions = {
+        "turning": f"whether ch {chains} at the start of {label} counts as a stitch is not said",
+        "skipped": f"whether the skipped chains of {label} count as a stitch is not said",
+        "more": f"{label}: whether the repeat is worked so often in all or more is not said",
+    }
+    cures = {
+        "turning": f"write “ch {chains} (counts as …)” or “ch {chains} (does not count as a st)”, or state the count",
+        "skipped": "write “(skipped ch count as a st)” or “(skipped ch do not count)”, or state the count",
+        "more": "write “n more times”, or state the count",
+    }
+    return warning("not-decided", questions[point], span, label="both readings work out, with different counts", expected="words or a count that decide it", fix=cures[point], sizes=sizes)
+
+
+def rows_trusted(label: str, span: Span) -> Finding:
+    return warning(
+        "nothing-to-work", f"{label} names no stitches, so it is taken on trust", span, expected="the stitches of the row", fix="write the row out",
+    )

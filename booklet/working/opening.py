@@ -1,0 +1,200 @@
+"""How a row begins: the foundation chain, the chain at the start, the chains skipped in a first row."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from booklet.model.tree import (
+    Aside, Chain, ChainRule, Group, Join, KeepColours, Loops, Node, Repeat, Ring, Skip, SkippedCount, TakeColour, Turn, Unread, Work, What, at_size,
+)
+from booklet.working.choices import Choices
+from booklet.working.kinds import height_of, kind_of
+from booklet.working.row import RowWorker
+
+QUIET = (Aside, TakeColour, Turn, KeepColours, Loops, Unread, SkippedCount, Join)
+
+
+@dataclass(slots=True)
+class Opening:
+    """The steps of a row taken apart: what comes before its opening chain, the chain, the rest."""
+
+    before: list[Node] = field(default_factory=list)
+    chain: Chain | None = None
+    rest: list[Node] = field(default_factory=list)
+
+
+def split_opening(steps: Sequence[Node]) -> Opening:
+    """opening = (quiet step | travelling slip stitch)* chain"""
+    opening = Opening()
+    for index, step in enumerate(steps):
+        if isinstance(step, Chain):
+            opening.chain = step
+            opening.rest = list(steps[index + 1 :])
+            return opening
+        if isinstance(step, QUIET) or isinstance(step, Work) and step.stitch == "sl st" and step.where.how != "each":
+            opening.before.append(step)
+            continue
+        break
+    return Opening([], None, list(steps))
+
+
+def first_work(steps: Sequence[Node]) -> Work | None:
+    """The first stitch that the steps work, inside repeats and groups too."""
+    for step in steps:
+        if isinstance(step, Work) and step.stitch not in ("sl st", "inc", "dec", "inv dec"):
+            return step
+        if isinstance(step, Repeat | Group) and (found := first_work(step.steps)):
+            return found
+    return None
+
+
+def first_placed(steps: Sequence[Node]) -> Work | Group | Skip | None:
+    """The first step that goes somewhere."""
+    for step in steps:
+        if isinstance(step, Work | Group | Skip):
+            return step
+        if isinstance(step, Repeat):
+            return first_placed(step.steps)
+    return None
+
+
+def rule_for(rules: Sequence[ChainRule], chains: int, stitch: str) -> ChainRule | None:
+    """The pattern's own rule for a chain of this height before this stitch; the most exact one."""
+    fitting = [
+        rule
+        for rule in rules
+        if rule.chains in (0, chains) and rule.when in ("", stitch, kind_of(stitch).base)
+    ]
+    fitting.sort(key=lambda rule: (rule.chains == 0, rule.when == ""))
+    return fitting[0] if fitting else None
+
+
+def prefer_turning(opening: Opening, chains: int, known: str | None) -> str:
+    """What an undeclared opening chain most likely is, from the words around it."""
+    follows = first_placed(opening.rest)
+    if known:
+        return known
+    if chains == 1:
+        return "none"
+    if isinstance(follows, Skip):
+        passed = at_size(follows.where.count, 0)
+        return "chains" if passed > 1 and passed == chains else "stitch"
+    if isinstance(follows, Work | Group) and follows.where.how in ("first", "same", "join"):
+        return "stitch" if follows.where.what[0].kind in ("sp", "ch-sp") else "none"
+    joins = [step for step in opening.rest if isinstance(step, Join)]
+    if joins and joins[-1].where.how == "top":
+        return "stitch"
+    if joins and joins[-1].where.how == "first":
+        return "none"
+    return "stitch" if chains >= 3 else "none"
+
+
+def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) -> None:
+    """Works the start of a row up to and with its opening chain."""
+    for step in opening.before:
+        worker.work_step(step)
+    chain = opening.chain
+    if chain is None:
+        return
+    chains = at_size(chain.count, worker.size)
+    base = first_work(opening.rest)
+    stitch = base.stitch if base else worker.base
+    taken_for, named = _declared(chain, rules, chains, stitch)
+    if taken_for is None:
+        worker.open_points.add("turning")
+        taken_for = worker.choices.turning
+    if taken_for == "stitch":
+        _stand_for_stitch(worker, opening, chain, chains, named or kind_of(stitch).base, bool(named))
+    else:
+        worker.making.add_opening(chains, worker._colour_here(), taken_for, "ch", (), 0)
+
+
+def _declared(chain: Chain, rules: Sequence[ChainRule], chains: int, stitch: str) -> tuple[str | None, str]:
+    """What the text says the chain is, and the stitch it names; (None, "") where it says nothing."""
+    if chain.counts is not None:
+        return ("stitch" if chain.counts else "none"), chain.stands_for
+    rule = rule_for(rules, chains, stitch)
+    if rule is not None:
+        return ("stitch" if rule.counts else "none"), rule.stitch
+    return None, ""
+
+
+def _stand_for_stitch(worker: RowWorker, opening: Opening, chain: Chain, chains: int, stitch: str, named: bool) -> None:
+    height = height_of(stitch)
+    extra = chain.then or (max(0, chains - height) if height else 0)
+    follows = first_placed(opening.rest)
+    whats = (What("st"), What("sp"))
+    if isinstance(follows, Work | Group) and follows.where.how == "same" and follows.where.what[0].kind in ("sp", "ch-sp"):
+        whats = follows.where.what
+    place = worker.walk.find(whats)
+    into: tuple[int, ...] = ()
+    if place is not None:
+        into = tuple(worker.walk.order[place[0] : place[1]])
+        worker.walk.at = place[1]
+        worker.last = place
+        worker.covered = True
+    worker.making.add_opening(chains, worker._colour_here(place), "stitch", stitch, into, extra)
+
+
+def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[ChainRule]) -> int:
+    """The chains skipped at the start of a first row; gives how many of them are not offered as places.
+
+    "Dc in 4th ch from hook": 3 chains are skipped, and count as a dc or not by the words beside
+    it, by the pattern's rule for ch 3, or else by the choice under trial.
+    """
+    placed = first_placed(steps)
+    nth, stitch = _first_nth(placed, steps)
+    if nth < 2:
+        return 0
+    skipped = nth - 1
+    height = height_of(stitch)
+    said = next((step for step in steps if isinstance(step, SkippedCount)), None)
+    if said is not None:
+        counts, named = said.counts, said.stitch
+    elif height <= 1 or skipped < height:
+        counts, named = False, ""
+    elif rule := rule_for(rules, skipped, stitch):
+        counts, named = rule.counts, rule.stitch
+    else:
+        worker.open_points.add("skipped")
+        counts, named = worker.choices.skipped, ""
+    extra = max(0, skipped - height) if height else 0
+    colour = worker.walk.site(min(skipped - 1, len(worker.walk.order) - 1)).colour if worker.keep_colours else worker.colour
+    if counts:
+        kind = named or kind_of(stitch).base
+        run = extra // 2 if extra % 2 == 0 else extra
+        under = worker.walk.order[skipped - 1 : skipped]
+        worker.making.add_opening(height + run, colour, "stitch", kind, tuple(under), run, free=True)
+        return max(0, skipped - 1 - run)
+    if skipped > 1:
+        worker.making.add_opening(skipped, colour, "none", "ch", (), 0, free=True)
+    return skipped
+
+
+def _first_nth(placed: Work | Group | Skip | None, steps: Sequence[Node]) -> tuple[int, str]:
+    """n and the stitch of "stitch in nth ch", or of "sk n-1 ch, stitch in next ch"."""
+    if isinstance(placed, Work | Group) and placed.where.how == "nth" and (placed.where.from_hook or placed.where.what[0].kind == "ch"):
+        stitch = placed.stitch if isinstance(placed, Work) else getattr(first_work(placed.steps), "stitch", "sc")
+        return placed.where.nth, stitch
+    if isinstance(placed, Skip) and placed.where.how in ("next", "first") and placed.where.what[0].kind in ("ch", "st"):
+        follows = first_work(steps)
+        return at_size(placed.where.count, 0) + 1, follows.stitch if follows else "sc"
+    return 0, ""
+
+
+def without_articles(steps: Sequence[Node]) -> list[Node]:
+    """The steps that do something."""
+    return [step for step in steps if not isinstance(step, Aside)]
+
+
+def is_ring(steps: Sequence[Node]) -> bool:
+    """Does the row start a ring: a magic ring, or stitches worked into "ring"?"""
+    return any(isinstance(step, Ring) or isinstance(step, Work | Group) and step.where.how == "ring" for step in steps)
+
+
+def default_choices(opening: Opening, size: int, known: dict[int, str], preferred: Choices) -> Choices:
+    """The reading to try first for a row."""
+    if opening.chain is None:
+        return preferred
+    chains = at_size(opening.chain.count, size)
+    turning = prefer_turning(opening, chains, known.get(chains))
+    return Choices(turning, preferred.skipped, preferred.chains, preferred.each, preferred.more)

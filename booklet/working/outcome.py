@@ -1,0 +1,190 @@
+"""One row over one row below: worked under the readings it allows, the best of them kept."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from booklet.model.tree import Chain, ChainRule, KeepColours, Node, Repeat, Ring, Row, StitchDefinition, TakeColour, Turn, Work, at_size
+from booklet.model.work import Fabric
+from booklet.working.choices import Choices, other_readings
+from booklet.working.counting import check_stated
+from booklet.working.making import EMPTY, RING, finish_fabric, foundation_fabric
+from booklet.working.opening import (
+    Opening, default_choices, first_work, is_ring, open_first_row, open_row, split_opening, without_articles,
+)
+from booklet.working.problems import Problem
+from booklet.working.row import RowWorker
+from booklet.working.walk import Walk
+
+
+@dataclass(frozen=True)
+class Setting:
+    """What a row is worked in: the pattern's rules, and what has been settled in this piece so far."""
+
+    rules: tuple[ChainRule, ...] = ()
+    definitions: Mapping[str, StitchDefinition] = field(default_factory=dict)
+    preferred: Choices = Choices()
+    turning: tuple[tuple[int, str], ...] = ()  # (chains, what such an undeclared turning chain turned out to be)
+    colour: str = ""
+    base: str = "sc"
+    size_names: tuple[str, ...] = ()
+    decided: frozenset[str] = frozenset()  # open points that counts have decided before
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """What of the setting can change how a row comes out."""
+        return self.preferred, self.turning, self.colour, self.base, self.decided
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """A worked row: `problems` is empty where all is well; `settled` names the open points that its counts decided."""
+
+    fabric: Fabric
+    used: int
+    left: int
+    problems: tuple[Problem, ...]
+    choices: Choices
+    open_points: frozenset[str] = frozenset()
+    settled: frozenset[str] = frozenset()
+    asks: frozenset[str] = frozenset()
+    colour: str = ""
+    base: str = ""
+    turning_chain: int = 0
+    makes: bool = True
+
+
+def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size: int, setting: Setting) -> Outcome:
+    """The row under the first reading that agrees with all that is known, or else under the likeliest."""
+    steps = without_articles(steps)
+    if below is EMPTY or not below.sites:
+        foundation = _work_foundation(row, steps, size, setting)
+        if foundation is not None:
+            return foundation
+    opening = split_opening(steps)
+    preferred = default_choices(opening, size, dict(setting.turning), setting.preferred)
+    first = _work_once(row, opening, below, turned, size, setting, preferred)
+    if not first.open_points:
+        return first
+    if not first.problems:
+        return first if row.stated else replace(first, asks=_asks(row, opening, below, turned, size, setting, first))
+    for choices in other_readings(preferred, first.open_points):
+        other = _work_once(row, opening, below, turned, size, setting, choices)
+        if not other.problems:
+            changed = frozenset(name for name in first.open_points if getattr(choices, name) != getattr(preferred, name))
+            return replace(other, settled=changed)
+    return first
+
+
+def _asks(
+    row: Row, opening: Opening, below: Fabric, turned: bool, size: int, setting: Setting, first: Outcome
+) -> frozenset[str]:
+    """Open points where another reading works out just as well and gives another count."""
+    asks = set()
+    known = {point for point, _ in setting.turning} | setting.decided
+    doubtful = first.open_points & {"turning", "skipped", "more"} - setting.decided
+    if first.turning_chain < 2 or first.turning_chain in known:
+        doubtful -= {"turning"}
+    for choices in other_readings(first.choices, doubtful):
+        if choices.turning == "chains":
+            continue
+        other = _work_once(row, opening, below, turned, size, setting, choices)
+        if not other.problems and other.fabric.made != first.fabric.made:
+            asks.update(name for name in first.open_points if getattr(choices, name) != getattr(first.choices, name))
+    return frozenset(asks)
+
+
+def _work_once(
+    row: Row, opening: Opening, below: Fabric, turned: bool, size: int, setting: Setting, choices: Choices
+) -> Outcome:
+    order = range(len(below.sites) - 1, -1, -1) if turned else range(len(below.sites))
+    walk = Walk(below.sites, tuple(order), turned, each_chain=choices.each)
+    steps = [*opening.before, *([opening.chain] if opening.chain else []), *opening.rest]
+    base = first_work(steps)
+    worker = RowWorker(below, walk, size, choices, base.stitch if base and base.stitch != "sl st" else setting.base, setting.colour, dict(setting.definitions))
+    worker.keep_colours = _keeps_colours(steps)
+    offered = walk.countable(0, len(walk.order))
+    if is_foundation(below) and opening.chain is None:
+        offered -= open_first_row(worker, steps, setting.rules)
+    else:
+        open_row(worker, opening, setting.rules)
+    worker.work_steps(opening.rest)
+    if any(site.kind == "ch" and site.run and site.counts for site in below.sites):
+        worker.open_points.add("each")
+    if worker.joined and not worker.leaves:
+        worker.close_round()
+    left = worker.remaining() if not worker.leaves else walk.countable(walk.at, len(walk.order))
+    fabric = finish_fabric(worker.making, choices)
+    if fabric.spaces:
+        worker.open_points.add("chains")
+    problems = list(worker.problems)
+    if left and not worker.leaves and not problems:
+        problems.append(Problem("left-over", row.span, left))
+    if not problems:
+        problems.extend(check_stated(row.stated, fabric, below.made, size))
+    chain = at_size(opening.chain.count, size) if opening.chain else 0
+    return Outcome(
+        fabric, max(0, offered - left), left, tuple(problems[:1]), choices, frozenset(worker.open_points),
+        colour=worker.next_colour or worker.colour, base=worker.base, turning_chain=chain,
+    )
+
+
+def _keeps_colours(steps: Sequence[Node]) -> bool:
+    return any(isinstance(step, KeepColours) for step in steps) and not any(isinstance(step, TakeColour) for step in steps)
+
+
+def is_foundation(below: Fabric) -> bool:
+    """Is the row below a foundation chain?"""
+    return bool(below.sites) and all(site.kind == "ch" and site.run == 0 and site.chains == 0 for site in below.sites)
+
+
+def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Setting) -> Outcome | None:
+    """The foundation: a chain in one or several colours, a ring, or foundation stitches; with a first row on it, perhaps."""
+    chains: list[tuple[str, int]] = []
+    colour = setting.colour
+    rest = list(steps)
+    while rest and isinstance(rest[0], Chain | TakeColour | Turn):
+        step = rest.pop(0)
+        if isinstance(step, TakeColour):
+            colour = step.letter
+        elif isinstance(step, Chain):
+            chains.append((colour, at_size(step.count, size)))
+    works = any(not isinstance(step, TakeColour | Turn) for step in rest)
+    if is_ring(rest) or _closes_to_ring(rest):
+        ring_steps = rest if any(isinstance(s, Work) and s.stitch != "sl st" or isinstance(s, Repeat) for s in rest) else []
+        if not ring_steps:
+            return Outcome(RING, 0, 0, (), setting.preferred, colour=colour, base=setting.base, makes=bool(row.stated))
+        kept: list[Node] = [s for s in steps if not isinstance(s, Ring)] if not chains else list(rest)
+        opening = split_opening([TakeColour(row.span, colour), *kept] if colour else kept)
+        return _best_ring(row, opening, size, setting)
+    if not chains:
+        if works and first_work(rest) is not None:
+            return _work_once(row, split_opening(rest), EMPTY, False, size, replace(setting, colour=colour), setting.preferred)
+        return None
+    below = foundation_fabric(chains)
+    if not works:
+        problems = check_stated(row.stated, below, 0, size)
+        return Outcome(below, 0, 0, tuple(problems), setting.preferred, colour=colour, base=setting.base)
+    inner = replace(setting, colour=colour)
+    first = work_row(row, rest, below, True, size, inner)
+    yarn = dict(first.fabric.yarn)
+    for key, number in below.yarn.items():
+        yarn[key] = yarn.get(key, 0) + number
+    return replace(first, fabric=replace(first.fabric, yarn=yarn))
+
+
+def _best_ring(row: Row, opening: Opening, size: int, setting: Setting) -> Outcome:
+    preferred = default_choices(opening, size, dict(setting.turning), setting.preferred)
+    first = _work_once(row, opening, RING, False, size, setting, preferred)
+    if first.problems:
+        for choices in other_readings(preferred, first.open_points):
+            other = _work_once(row, opening, RING, False, size, setting, choices)
+            if not other.problems:
+                changed = frozenset(n for n in first.open_points if getattr(choices, n) != getattr(preferred, n))
+                return replace(other, settled=changed)
+    return first
+
+
+def _closes_to_ring(steps: Sequence[Node]) -> bool:
+    """ "Ch 4, sl st in first ch to form ring" """
+    return bool(steps) and isinstance(steps[0], Work) and steps[0].stitch == "sl st" and steps[0].where.how == "first" and len(steps) <= 2
+

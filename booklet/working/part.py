@@ -1,0 +1,358 @@
+"""The rows of one piece in one size, worked one over the other.
+
+A row that does not work out is told once. The next one is tried both over what was really made and
+over what the row says it has, and the better of the two goes on; so one mistake gives one finding.
+"""
+
+from dataclasses import dataclass, field, replace
+
+from booklet.model.pattern import Gauge
+from booklet.model.tree import Chain, Node, ParsedPart, Row, Turn, Work
+from booklet.model.work import Fabric, Site, WorkedRow
+from booklet.rows.row import find_unread, is_works
+from booklet.source import Span
+from booklet.working.counting import stated_total
+from booklet.working.expand import Gap, Instance, expand_line, find_row_repeat
+from booklet.working.making import EMPTY, plain_fabric
+from booklet.working.opening import is_ring
+from booklet.working.outcome import Outcome, Setting, work_row
+from booklet.working.problems import Problem
+
+NOUNS = {"round": "Rnd", "row": "Row", "foundation": "Foundation"}
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """A problem in one row of one size, with what is needed to tell it."""
+
+    row: Row
+    label: str
+    problem: Problem
+    size: int
+    below_label: str = ""
+    below_span: Span | None = None
+    below_made: int = 0
+    made: int = 0
+    below: Fabric | None = None
+    turned: bool = False
+    setting: Setting | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """An open point that the counts of a row decided."""
+
+    point: str
+    value: object
+    chains: int
+    label: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """An open point that changes the count and that nothing decides."""
+
+    point: str
+    chains: int
+    label: str
+    span: Span
+    size: int
+
+
+@dataclass(slots=True)
+class PartWork:
+    """A piece in hand, in one size."""
+
+    part: ParsedPart
+    size: int
+    setting: Setting
+    gauge: Gauge | None
+    memo: dict[tuple[object, ...], tuple[Outcome, Fabric]]
+    shared: dict[tuple[object, ...], Fabric]
+    in_rounds: bool
+    rows: list[WorkedRow] = field(default_factory=list)
+    troubles: list[Trouble] = field(default_factory=list)
+    gaps: list[tuple[Row, Gap]] = field(default_factory=list)
+    settled: list[Settled] = field(default_factory=list)
+    asked: list[Asked] = field(default_factory=list)
+    known: dict[int, Row] = field(default_factory=dict)
+    every: dict[int, Row] = field(default_factory=dict)
+    below: tuple[Fabric, ...] = (EMPTY,)
+    number: int = 0
+    count: int = 0
+    side: str = ""
+    turn_next: bool | None = None
+    carried: Chain | None = None
+    trusting: bool = False
+    last: WorkedRow | None = None
+
+    def work(self) -> None:
+        for line in self.part.rows:
+            if line.label.sizes and not self._is_for_this_size(line):
+                continue
+            if line.label.every and line.label.numbers:
+                self.every[line.label.numbers[-1] % 2] = line
+            self._fill_every(line)
+            instances, gaps = expand_line(line, self.known, self.number, self.count, self.size, self.gauge)
+            self.gaps.extend((line, gap) for gap in gaps)
+            for instance in instances:
+                self._work_instance(instance)
+
+    def _is_for_this_size(self, line: Row) -> bool:
+        names = self.setting.size_names
+        return names[self.size].lower() in {name.lower() for name in line.label.sizes}
+
+    def _fill_every(self, line: Row) -> None:
+        """Rows that "and all even rows" stands for, worked where the numbers leave them out."""
+        while line.label.numbers and self.number + 1 < line.label.numbers[0] and (self.number + 1) % 2 in self.every:
+            row = self.every[(self.number + 1) % 2]
+            self._work_instance(Instance(row, self.number + 1, row, True, True))
+
+    # one row
+
+    def _work_instance(self, instance: Instance) -> None:
+        row = instance.row
+        if not is_works(row.steps) and instance.number is None:
+            return
+        steps, carried, turn_after = self._split_end(row)
+        turned = self._is_turned(row, steps)
+        if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
+            steps = (self.carried, *steps)
+        label = self._label(instance)
+        if find_unread(row.steps) or not self._has_work(row):
+            self._trust(instance, label, turned)
+        else:
+            self._work_read_row(instance, steps, label, turned)
+        self.carried, self.turn_next = carried, turn_after
+        if instance.number is not None:
+            self.number = instance.number
+            self.known[instance.number] = row
+
+    def _has_work(self, row: Row) -> bool:
+        return find_row_repeat(row) is None and is_works(row.steps)
+
+    def _work_read_row(self, instance: Instance, steps: tuple[Node, ...], label: str, turned: bool) -> None:
+        row = instance.row
+        stated = row.stated
+        if instance.is_repeat and instance.row is not instance.line:
+            stated = instance.line.stated if instance.is_last else None
+        asked = row if stated is row.stated else replace(row, stated=stated)
+        outcome, below = self._best_outcome(asked, steps, turned)
+        soft = instance.is_repeat and not instance.is_last and row is instance.line
+        if outcome.problems and soft and outcome.problems[0].kind == "count":
+            asked = replace(row, stated=None)
+            outcome, below = self._best_outcome(asked, steps, turned)
+        self._keep(instance, asked, outcome, below, label, turned)
+
+    def _best_outcome(self, row: Row, steps: tuple[Node, ...], turned: bool) -> tuple[Outcome, Fabric]:
+        """The row over each row below that is possible after a mistake; the first that works out, or else the last."""
+        outcome, below = self._outcome(row, steps, self.below[0], turned), self.below[0]
+        for other in self.below[1:]:
+            if not outcome.problems:
+                break
+            outcome, below = self._outcome(row, steps, other, turned), other
+        return outcome, below
+
+    def _outcome(self, row: Row, steps: tuple[Node, ...], below: Fabric, turned: bool) -> Outcome:
+        key = (id(row.steps), row.stated, self.carried, id(below), turned, self.size if _is_sized(row) else -1, self.setting.key)
+        found = self.memo.get(key)
+        if found is None:
+            outcome = work_row(row, steps, below, turned, self.size, self.setting)
+            outcome = replace(outcome, fabric=self._shared(outcome.fabric))
+            found = self.memo[key] = (outcome, below)  # `below` is kept so that its id stays its own
+        return found[0]
+
+    def _shared(self, fabric: Fabric) -> Fabric:
+        """Equal rows share one object, so that a repeated pair of rows is worked once however long it goes on."""
+        key = (fabric.sites, fabric.stitches, fabric.made, tuple(sorted(fabric.yarn.items())))
+        return self.shared.setdefault(key, fabric)
+
+    def _keep(
+        self, instance: Instance, row: Row, outcome: Outcome, below: Fabric, label: str, turned: bool
+    ) -> None:
+        if not outcome.makes:
+            self.below = (outcome.fabric,)
+            self._carry_on(outcome, row)
+            return
+        status = "worked"
+        if outcome.problems:
+            status = "trusted" if self._rests_on_trust(below) else "broken"
+        total = stated_total(row.stated, below.made, self.size)
+        if total is not None and row.stated and len(row.stated.items) > 1 and not any(p.kind == "count" for p in outcome.problems):
+            total = outcome.fabric.made  # counts by kind that agree say the same as the total
+        worked = self._row(instance, outcome.fabric, label, turned, status, outcome.used, outcome.left, total)
+        if status == "broken":
+            self.troubles.append(
+                Trouble(
+                    row, label, outcome.problems[0], self.size, self.last.label if self.last else "",
+                    self.last.span if self.last else None, below.made, outcome.fabric.made, below, turned, self.setting,
+                )
+            )
+        self._note_points(outcome, row, label)
+        self._carry_on(outcome, row)
+        self.below = self._possible(outcome, total) if outcome.problems else (outcome.fabric,)
+        self.rows.append(worked)
+        self.last = worked
+
+    def _possible(self, outcome: Outcome, total: int | None) -> tuple[Fabric, ...]:
+        if total is None or total == outcome.fabric.made or total < 0 or total > 100_000:
+            return (outcome.fabric,)
+        return (outcome.fabric, resize(outcome.fabric, total))
+
+    def _rests_on_trust(self, below: Fabric) -> bool:
+        return any(site.kind == "any" for site in below.sites)
+
+    def _note_points(self, outcome: Outcome, row: Row, label: str) -> None:
+        for point in sorted(outcome.settled):
+            value = getattr(outcome.choices, point)
+            self.settled.append(Settled(point, value, outcome.turning_chain, label, row.span))
+            if point != "turning":
+                self.setting = replace(self.setting, decided=self.setting.decided | {point})
+                self.setting = replace(self.setting, preferred=replace(self.setting.preferred, **{point: value}))
+        if "turning" in outcome.open_points and not outcome.problems and outcome.turning_chain > 1:
+            known = dict(self.setting.turning)
+            if "turning" in outcome.settled or outcome.turning_chain not in known:
+                if row.stated is not None:
+                    known[outcome.turning_chain] = outcome.choices.turning
+                    self.setting = replace(self.setting, turning=tuple(sorted(known.items())))
+        for point in sorted(outcome.asks):
+            self.asked.append(Asked(point, outcome.turning_chain, label, row.span, self.size))
+
+    def _carry_on(self, outcome: Outcome, row: Row) -> None:
+        base = outcome.base or self.setting.base
+        if (outcome.colour, base) != (self.setting.colour, self.setting.base):
+            self.setting = replace(self.setting, colour=outcome.colour, base=base)
+
+    def _trust(self, instance: Instance, label: str, turned: bool) -> None:
+        below = self.below[-1]
+        total = stated_total(instance.row.stated, below.made, self.size)
+        fabric = below if total is None else plain_fabric("any", min(total, 100_000), self.setting.colour)
+        if not instance.row.label.numbers and total is None and not find_unread(instance.row.steps):
+            return
+        worked = self._row(instance, fabric, label, turned, "trusted", 0, 0, total)
+        self.rows.append(worked)
+        self.last = worked
+        self.below = (plain_fabric("any", fabric.made, self.setting.colour),) if total is None else (fabric,)
+
+    def _row(
+        self, instance: Instance, fabric: Fabric, label: str, turned: bool, status: str, used: int, left: int, total: int | None
+    ) -> WorkedRow:
+        kind = self._kind(instance.row)
+        if kind != "foundation":
+            self.count += 1
+        self._turn_side(instance, turned, kind)
+        return WorkedRow(
+            label, kind, instance.number, instance.line.span, status, used, fabric.made, left, total, fabric, self.side, turned,
+            self.gauge.name if self.gauge else "",
+        )
+
+    def _turn_side(self, instance: Instance, turned: bool, kind: str) -> None:
+        if instance.row.label.side and not instance.is_repeat:
+            self.side = instance.row.label.side
+        elif kind == "foundation":
+            self.side = ""
+        elif not self.side:
+            self.side = "RS"
+        elif turned:
+            self.side = "WS" if self.side == "RS" else "RS"
+
+    def _kind(self, row: Row) -> str:
+        kind = row.label.kind
+        if kind in ("round", "foundation") or kind == "row" and not self.in_rounds:
+            return kind
+        if kind == "row":
+            return "row"
+        if not row.label.text and self.below[0] is EMPTY and all(not isinstance(s, Work) for s in row.steps):
+            return "foundation"
+        return "round" if self.in_rounds else "row"
+
+    def _label(self, instance: Instance) -> str:
+        kind = self._kind(instance.row)
+        if instance.number is not None:
+            return f"{NOUNS.get(kind, 'Row')} {instance.number}"
+        if instance.row.label.text:
+            return instance.row.label.text
+        return "Foundation" if kind == "foundation" else ("Next rnd" if kind == "round" else "Next row")
+
+    # turning
+
+    def _split_end(self, row: Row) -> tuple[tuple[Node, ...], Chain | None, bool | None]:
+        """The row without a turning chain at its end, that chain, and whether the work is turned after it."""
+        steps = list(row.steps)
+        turn: bool | None = None
+        carried: Chain | None = None
+        while steps and len(steps) > 1:
+            last = steps[-1]
+            if isinstance(last, Turn):
+                turn = last.yes if turn is None else turn
+                steps.pop()
+            elif isinstance(last, Chain) and turn is not None and any(isinstance(s, Work) or hasattr(s, "steps") for s in steps[:-1]):
+                carried = last
+                steps.pop()
+                break
+            else:
+                break
+        if turn is None and steps and any(isinstance(s, Turn) for s in steps[-3:]) and not self._turns_at_start(steps):
+            turn = next(s.yes for s in reversed(steps) if isinstance(s, Turn))
+        return tuple(steps), carried, turn
+
+    def _turns_at_start(self, steps: list[Node]) -> bool:
+        for step in steps:
+            if isinstance(step, Turn):
+                return True
+            if isinstance(step, Work) or hasattr(step, "steps"):
+                return False
+        return False
+
+    def _is_turned(self, row: Row, steps: tuple[Node, ...]) -> bool:
+        """Is the row worked back over the one below? Rows turn unless the text says otherwise, rounds do not."""
+        for step in steps:
+            if isinstance(step, Turn):
+                return step.yes
+            if isinstance(step, Work) or hasattr(step, "steps"):
+                break
+        if self.turn_next is not None:
+            return self.turn_next
+        return self._kind(row) == "row"
+
+
+def resize(fabric: Fabric, total: int) -> Fabric:
+    """The fabric with as many sites as the row says it has: cut at its end, or filled with its commonest kind."""
+    sites = list(fabric.sites)
+    made = fabric.made
+    while made > total and sites:
+        made -= sites.pop().counts
+    kinds = [site for site in sites if site.kind != "ch"] or [Site("sc")]
+    filler = max(kinds, key=kinds.count)
+    sites.extend(Site(filler.kind, filler.colour) for _ in range(total - made))
+    return Fabric(tuple(sites), fabric.stitches, fabric.counts, fabric.spaces, fabric.yarn, total)
+
+
+def _is_sized(row: Row) -> bool:
+    """Does the row hold a number that differs between sizes?"""
+    return _has_sizes(row.steps) or row.stated is not None and any(len(values) > 1 for values, _ in row.stated.items)
+
+
+def _has_sizes(steps: tuple[Node, ...]) -> bool:
+    for step in steps:
+        for name in ("count", "times"):
+            value = getattr(step, name, None)
+            if isinstance(value, tuple) and len(value) > 1:
+                return True
+        where = getattr(step, "where", None)
+        if where is not None and (len(where.count) > 1 or len(where.leave) > 1):
+            return True
+        if hasattr(step, "steps") and _has_sizes(step.steps):
+            return True
+    return False
+
+
+def is_worked_in_rounds(part: ParsedPart) -> bool:
+    """Do the labels or the start say rounds?"""
+    for row in part.rows:
+        if row.label.kind == "round" or is_ring(row.steps):
+            return True
+        if row.label.kind == "row":
+            return False
+    return False

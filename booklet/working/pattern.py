@@ -1,0 +1,150 @@
+"""All pieces in all sizes: the pass from trees to worked stitches."""
+
+from collections.abc import Sequence
+
+from booklet.findings import Finding, Note
+from booklet.model.pattern import Gauge, Pattern
+from booklet.model.tree import ParsedPart, ParsedPattern
+from booklet.model.work import Fabric, Reading, WorkedPart, WorkedPattern
+from booklet.working import messages
+from booklet.working.expand import Gap
+from booklet.working.outcome import Outcome, Setting
+from booklet.working.part import PartWork, Settled, Trouble, is_worked_in_rounds
+from booklet.working.repair import Repair, find_repairs
+
+MOST_REPAIRED = 4  # findings for which cures are searched; the search is the slow part
+
+
+def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, ...]]:
+    """Every row of every piece in every size, with one finding for each mistake."""
+    pattern = parsed.sized.pattern
+    parts: list[WorkedPart] = []
+    findings: list[Finding] = []
+    readings: dict[str, Reading] = {}
+    memo: dict[tuple[object, ...], tuple[Outcome, Fabric]] = {}
+    shared: dict[tuple[object, ...], Fabric] = {}
+    definitions = {definition.name: definition for definition in parsed.definitions}
+    for part in parsed.parts:
+        gauge = gauge_of_part(pattern, part)
+        in_rounds = is_worked_in_rounds(part)
+        works = []
+        for size in range(len(pattern.size_names)):
+            setting = Setting(parsed.chain_rules, definitions, size_names=pattern.size_names)
+            work = PartWork(part, size, setting, gauge, memo, shared, in_rounds)
+            work.work()
+            works.append(work)
+        findings.extend(_tell(works, pattern))
+        for work in works:
+            for settled in work.settled:
+                readings.setdefault(_settled_text(settled), Reading(_settled_text(settled), settled.span))
+        rows = tuple(tuple(work.rows) for work in works)
+        parts.append(WorkedPart(part.title, part.make, rows, part.span, in_rounds, gauge.name if gauge else ""))
+    names = parsed.terms_used
+    defined = {definition.name: definition.text for definition in parsed.definitions}
+    return WorkedPattern(tuple(parts), tuple(readings.values()), names, defined), tuple(findings)
+
+
+def gauge_of_part(pattern: Pattern, part: ParsedPart) -> Gauge | None:
+    """The gauge that a piece is measured by: the one named in its heading, else the first."""
+    title = part.title.lower()
+    for gauge in pattern.gauges:
+        if gauge.name and gauge.name.lower() in title:
+            return gauge
+    return pattern.gauges[0] if pattern.gauges else None
+
+
+def _tell(works: Sequence[PartWork], pattern: Pattern) -> list[Finding]:
+    """One finding for each place, with the sizes in which it holds."""
+    findings = []
+    groups: dict[tuple[object, ...], list[Trouble]] = {}
+    for work in works:
+        for trouble in work.troubles:
+            key = (trouble.problem.kind, trouble.problem.span.start, trouble.row.span.start)
+            groups.setdefault(key, []).append(trouble)
+    for index, troubles in enumerate(groups.values()):
+        findings.append(_tell_trouble(troubles, pattern, search=index < MOST_REPAIRED))
+    gaps: dict[tuple[str, int], Finding] = {}
+    for work in works:
+        for row, gap in work.gaps:
+            gaps.setdefault((gap.kind, gap.span.start), _tell_gap(row.label.text, gap))
+    findings.extend(gaps.values())
+    asked: dict[tuple[str, int], list[str]] = {}
+    for work in works:
+        for ask in work.asked:
+            asked.setdefault((ask.point, ask.chains), []).append(pattern.size_names[ask.size])
+    for (point, chains), names in asked.items():
+        ask = next(a for work in works for a in work.asked if (a.point, a.chains) == (point, chains))
+        findings.append(messages.open_point(point, chains, ask.label, ask.span, _sizes(names, pattern)))
+    return findings
+
+
+def _sizes(names: Sequence[str], pattern: Pattern) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(name for name in names if name))
+
+
+def _tell_trouble(troubles: Sequence[Trouble], pattern: Pattern, search: bool) -> Finding:
+    first = troubles[0]
+    problem = first.problem
+    sizes = _sizes([pattern.size_names[t.size] for t in troubles], pattern)
+    notes = _notes(first)
+    offered = first.below_made
+    repairs: list[Repair] = []
+    if search and first.below is not None and first.setting is not None:
+        repairs = find_repairs(first.row, first.row.steps, first.below, first.turned, first.size, first.setting)
+        repairs = [repair for repair in repairs if _fits_all(repair, troubles)]
+    if problem.kind == "count":
+        return messages.count_mismatch(first.label, problem.has, problem.needs, problem.what, problem.span, offered, notes, repairs, sizes)
+    if problem.kind == "too-few":
+        return messages.stitches_missing(
+            first.label, first.below_label, problem.needs, problem.has, problem.what, problem.span, notes, repairs, sizes, problem.detail
+        )
+    if problem.kind == "no-place":
+        return messages.place_missing(first.label, first.below_label, problem.what, problem.span, notes, repairs, sizes)
+    if problem.kind == "left-over":
+        return messages.stitches_left(first.label, first.below_label, problem.has, problem.span, offered, notes, repairs, sizes)
+    if problem.kind == "uneven":
+        return messages.repeat_uneven(
+            first.label, first.below_label, problem.has, problem.needs, problem.spare, problem.span, notes, repairs, sizes
+        )
+    if problem.kind == "before-last":
+        return messages.before_last(first.label, problem.has, problem.span, notes, repairs, sizes)
+    return messages.unworked_differs(first.label, problem.has, problem.needs, problem.span, sizes)
+
+
+def _fits_all(repair: Repair, troubles: Sequence[Trouble]) -> bool:
+    """A cure for one size is offered only where a single size is concerned, or the number is shared."""
+    return len(troubles) == 1 or repair.new > 0
+
+
+def _notes(trouble: Trouble) -> tuple[Note, ...]:
+    if trouble.below_span is None or trouble.below_span.start == trouble.row.span.start:
+        return ()
+    left = trouble.below_made
+    text = f"{trouble.below_label} leaves {left} stitches to work into" if left != 1 else f"{trouble.below_label} leaves 1 stitch"
+    return (Note(trouble.below_span, text),)
+
+
+def _tell_gap(label: str, gap: Gap) -> Finding:
+    if gap.kind == "missing-row":
+        return messages.row_missing(label, gap.number, gap.span)
+    if gap.kind == "range-does-not-fit":
+        return messages.range_does_not_fit(label, gap.rows, gap.cycle, gap.span)
+    return messages.row_gauge_missing(label, gap.span)
+
+
+def _settled_text(settled: Settled) -> str:
+    """What the counts decided, in words for the maker and the author."""
+    if settled.point == "turning":
+        told = {"none": "does not count as a stitch", "stitch": "counts as a stitch", "chains": "counts as chains at the edge"}
+        return f"ch {settled.chains} at the start of a row {told[str(settled.value)]} (decided by the count of {settled.label})"
+    if settled.point == "skipped":
+        told = "count" if settled.value else "do not count"
+        return f"the skipped chains {told} as a stitch (decided by the count of {settled.label})"
+    if settled.point == "more":
+        told = "as many times more" if settled.value else "as many times in all"
+        return f"“rep from * n times” means {told} (decided by the count of {settled.label})"
+    if settled.point == "chains":
+        told = {"all": "chains are counted", "none": "chains are not counted", "paired": "chains that stand for skipped stitches are counted"}
+        return f"in stated counts, {told[str(settled.value)]} (decided by the count of {settled.label})"
+    told = "takes in chains" if settled.value else "does not take in chains"
+    return f"“each st” {told} (decided by the count of {settled.label})"

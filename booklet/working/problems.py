@@ -1,0 +1,29 @@
+"""What can go wrong in working a row, as facts. The words for them are in `messages`."""
+
+from dataclasses import dataclass
+
+from booklet.model.tree import What
+from booklet.source import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing that does not work out.
+
+    `kind` is one of
+    too-few     `needs` places wanted, `has` offered
+    no-place    no place of kind `what` is left
+    left-over   `has` places are never worked into
+    before-last `has` places lie between the last stitch and "the last"
+    uneven      a repeat that uses `needs` does not divide the `has` offered; `spare` left over
+    count       the row makes `has`, and says `needs`; `what` where one kind is meant
+    unworked    the text leaves `needs`, in fact `has` are left
+    """
+
+    kind: str
+    span: Span
+    has: int = 0
+    needs: int = 0
+    spare: int = 0
+    what: What = What("st")
+    detail: str = ""

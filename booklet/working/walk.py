@@ -1,0 +1,106 @@
+"""The row below, walked in working order."""
+
+from dataclasses import dataclass
+
+from booklet.model.tree import What
+from booklet.model.work import Site
+from booklet.working.kinds import is_of_kind
+
+Place = tuple[int, int]  # first position and the one after the last, in working order
+
+
+@dataclass(slots=True)
+class Walk:
+    """Sites in working order and a position among them.
+
+    `order[i]` is the index, in the order in which the row below made them, of the i-th site to be
+    met. `stop` is where a repeat that leaves some stitches has to end.
+    """
+
+    sites: tuple[Site, ...]
+    order: tuple[int, ...]
+    backwards: bool
+    at: int = 0
+    stop: int = 0
+    each_chain: bool = True
+
+    def __post_init__(self) -> None:
+        self.stop = len(self.order)
+
+    def site(self, position: int) -> Site:
+        return self.sites[self.order[position]]
+
+    def is_countable(self, position: int) -> bool:
+        """Would a maker miss this site if nothing were worked into it?"""
+        return self.site(position).counts
+
+    def starts_run(self, position: int) -> bool:
+        """Is this the first chain of its space to be met?"""
+        site = self.site(position)
+        return site.kind == "ch" and site.run > 0 and site.at == (site.run - 1 if self.backwards else 0)
+
+    def matches(self, position: int, what: What) -> bool:
+        site = self.site(position)
+        if what.kind == "st":
+            if site.kind == "ch":
+                return site.run == 0 and site.chains == 0 or site.counts and self.each_chain and site.chains == 0
+            return site.kind != "ring" and (site.counts or site.chains > 0)
+        if what.kind == "ch":
+            return site.kind == "ch" and site.chains == 0
+        if what.kind == "sp":
+            return self.starts_run(position) or site.kind == "ch" and site.chains > 0
+        if what.kind == "ch-sp":
+            if site.kind == "ch" and site.chains > 0:
+                return what.chains in (0, site.chains)
+            return self.starts_run(position) and what.chains in (0, site.run)
+        if what.kind == "tch":
+            return site.chains > 0
+        if what.kind == "ring":
+            return site.kind == "ring"
+        return site.kind != "ch" and is_of_kind(site.kind, what.kind)
+
+    def place_at(self, position: int, what: What) -> Place:
+        """The place that starts here: a whole chain space where a space is meant, else one site."""
+        if what.kind in ("sp", "ch-sp") and self.site(position).run:
+            return position, position + self.site(position).run
+        return position, position + 1
+
+    def find(self, whats: tuple[What, ...], start: int | None = None, stop: int | None = None) -> Place | None:
+        """The next place of one of these kinds, from `start` (default: here) on."""
+        position = self.at if start is None else start
+        stop = self.stop if stop is None else stop
+        while position < stop:
+            for what in whats:
+                if self.matches(position, what):
+                    return self.place_at(position, what)
+            position += 1
+        return None
+
+    def find_last(self, whats: tuple[What, ...], count: int = 1) -> list[Place]:
+        """The last `count` places of these kinds in the row, in working order."""
+        found: list[Place] = []
+        position = len(self.order) - 1
+        while position >= 0 and len(found) < count:
+            for what in whats:
+                if self.matches(position, what):
+                    found.append(self.place_at(position, what))
+                    break
+            position -= 1
+        return found[::-1]
+
+    def countable(self, first: int, after: int) -> int:
+        """How many of the sites from `first` up to `after` count."""
+        return sum(1 for position in range(first, after) if self.is_countable(position))
+
+    def limit_before_last(self, count: int, what: What) -> int | None:
+        """The position at which the last `count` places of a kind begin; None where there are fewer."""
+        if count == 0:
+            return len(self.order)
+        last = self.find_last((what,), count)
+        if len(last) < count or last[0][0] < self.at:
+            return None
+        return last[0][0]
+
+    def rotate(self, places: int) -> None:
+        """Moves the sites passed at the start of a round to its end (slip stitches to a new start)."""
+        self.order = self.order[places:] + self.order[:places]
