@@ -1,0 +1,1 @@
+"""What holds over the whole pattern, checked in a fixed order."""

@@ -265,6 +265,8 @@ class Row:
     steps: tuple[Node, ...]
     stated: Stated | None
     span: Span = field(compare=False)
+    words: Span = field(compare=False)  # the text behind the label
+    section: str = ""  # the heading it stands under
 
     @property
     def unread(self) -> tuple[Unread, ...]:

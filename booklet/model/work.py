@@ -76,6 +76,7 @@ class WorkedRow:
     side: str = ""  # "RS", "WS" or ""
     turned: bool = False
     gauge: str = ""
+    section: str = ""  # the heading it stands under, within its piece
 
 
 @dataclass(frozen=True, slots=True)

@@ -62,7 +62,7 @@ def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
         (match["name1"] or match["name3"] or "").strip().lower(),
         int(rows[1]) if rows else 0,
         2 if match["parity"] else 0,
-        tuple(part.strip() for part in sizes[1].split(",")) if sizes else (),
+        tuple(part.strip() for part in re.split(r",\s*(?:and\s+)?|\s+and\s+", sizes[1]) if part.strip()) if sizes else (),
     )
     return label, match.end(), trouble
 

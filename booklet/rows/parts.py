@@ -1,15 +1,22 @@
 """A sized pattern's rows, all read: the pass from prose to trees."""
 
 import re
+from dataclasses import replace
+from functools import cache
 
 from booklet.findings import Finding
 from booklet.model.pattern import Part, Pattern, SizedPattern
-from booklet.model.tree import ParsedPart, ParsedPattern, Row
+from booklet.model.tree import (
+    Aside, Chain, FastenOff, Group, Label, Node, ParsedPart, ParsedPattern, Ring, Row, TakeColour, Unread, Work,
+)
 from booklet.rows.numbering import check_numbering
 from booklet.rows.row import parse_row
 from booklet.rows.rules import read_chain_rules, read_definitions
 from booklet.rows.tokens import Numbers, Token
 from booklet.rows.vocabulary import Vocabulary, build_vocabulary
+from booklet.terms import load_table
+
+LETTER = re.compile(r"\b(?:[Ww]ith|[Jj]oin|[Cc]hang(?:e|ing) to|[Ss]witch(?:ing)? to|[Uu]sing|[Cc]olou?r|[Yy]arn)\s+([A-Z]|MC|CC\d?)\b(?![-'])")
 
 
 def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ...]]:
@@ -23,13 +30,41 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     for part in pattern.parts:
         parsed, found = _parse_part(part, vocabulary, numbers, used)
         findings.extend(found)
-        if parsed.rows:
+        if parsed.rows and parts and not starts_afresh(parsed):
+            parts[-1] = replace(parts[-1], rows=(*parts[-1].rows, *parsed.rows))
+        elif parsed.rows:
             parts.append(parsed)
     for piece in parts:
         findings.extend(check_numbering(piece.rows))
     rules = read_chain_rules(pattern, vocabulary)
     definitions = read_definitions(pattern, vocabulary, numbers)
     return ParsedPattern(sized, tuple(parts), tuple(rules), tuple(definitions), tuple(used)), tuple(findings)
+
+
+def starts_afresh(part: ParsedPart) -> bool:
+    """Does the section start a piece of its own: with a chain, a ring or foundation stitches?
+
+    A section that does not goes on from the last row of the one before ("## Brim" after "## Crown").
+    """
+    for row in part.rows:
+        steps = [step for step in row.steps if not isinstance(step, Aside | TakeColour | FastenOff | Unread)]
+        if not steps:
+            continue
+        if row.label.kind == "foundation" and row.label.name.startswith("foundation") or is_ring_start(steps):
+            return True
+        first = steps[0]
+        if isinstance(first, Work):
+            return first.stitch in ("fsc", "fhdc", "fdc") or first.where.from_hook
+        if isinstance(first, Chain):
+            others = [step for step in steps if not isinstance(step, Chain)]
+            return not others or isinstance(others[0], Work) and (others[0].where.from_hook or others[0].stitch == "sl st")
+        return False
+    return False
+
+
+def is_ring_start(steps: list[Node]) -> bool:
+    """Is a ring made, or worked into?"""
+    return any(isinstance(s, Ring) or isinstance(s, Work | Group) and s.where.how == "ring" for s in steps[:3])
 
 
 def pattern_vocabulary(pattern: Pattern) -> Vocabulary:
@@ -42,13 +77,11 @@ def pattern_vocabulary(pattern: Pattern) -> Vocabulary:
 
 
 def _letters_in(pattern: Pattern) -> set[str]:
-    """Colour letters that the rows use without a list of colours: "With B", "change to C", "MC"."""
-    if pattern.colours:
-        return set()
+    """Colour letters that the rows name, listed or not: "With B", "change to C", "MC"."""
     found: set[str] = set()
     for part in pattern.parts:
         for line in part.rows:
-            found.update(re.findall(r"\b(?:[Ww]ith|[Jj]oin|to|in|using|color|colour|yarn)\s+([A-Z]|MC|CC\d?)\b(?!-)", line.text))
+            found.update(LETTER.findall(line.text))
     return found
 
 
@@ -59,18 +92,37 @@ def _parse_part(
     findings: list[Finding] = []
     for line in part.rows:
         row, tokens, found = parse_row(line, vocabulary, numbers)
-        rows.append(row)
+        rows.append(replace(row, section=part.title))
         findings.extend(found)
+        _note_label(row.label, used)
         for token in tokens:
-            _note_term(token, line.span.text, used)
+            _note_term(token, row.words.text, used)
     return ParsedPart(part.title, part.make, tuple(rows), part.span), findings
 
 
 def _note_term(token: Token, text: str, used: dict[str, None]) -> None:
-    """Stitches by their US name, other words of the trade by the parser's name for them."""
+    """Stitches by their US name; other abbreviations of the trade as its table of words spells them."""
     if token.kind == "st":
         used.setdefault(str(token.value))
     elif token.kind in ("chsp", "chn"):
         used.setdefault("ch-sp")
     elif token.kind == "w":
-        used.setdefault(str(token.value))
+        _note_word(text[token.start : token.end], used)
+
+
+def _note_word(word: str, used: dict[str, None]) -> None:
+    abbreviation = _abbreviations().get(word.lower().rstrip("."))
+    if abbreviation:
+        used.setdefault(abbreviation)
+
+
+@cache
+def _abbreviations() -> dict[str, str]:
+    """The table's abbreviations, in small letters, one and several ("st", "sts")."""
+    table = load_table("words")
+    return {form: key for key in table for form in (key.lower(), f"{key.lower()}s")}
+
+
+def _note_label(label: Label, used: dict[str, None]) -> None:
+    for word in re.findall(r"[A-Za-z]+", label.text):
+        _note_word(word, used)

@@ -2,7 +2,9 @@
 
 from booklet.findings import Finding
 from booklet.model.pattern import RowLine
-from booklet.model.tree import Aside, Group, Label, Node, Repeat, Row, Stated, Unread
+from booklet.model.tree import (
+    Chain, Even, Group, Label, Node, Repeat, RepeatRows, Ring, Row, Skip, Stated, Unread, Work,
+)
 from booklet.rows import messages
 from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
 from booklet.rows.steps import parse_steps
@@ -18,7 +20,7 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     body = line.span.sub(offset, line.span.end - line.span.start)
     steps, stated, tokens, findings = parse_text(body, vocabulary, numbers)
     found = [*_label_findings(label, trouble), *findings, *_unread_findings(steps, label, vocabulary)]
-    return Row(label, tuple(steps), stated[-1] if stated else None, line.span), tokens, tuple(found)
+    return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)
 
 
 def parse_text(
@@ -92,5 +94,5 @@ def _known(vocabulary: Vocabulary) -> list[str]:
 
 
 def is_works(steps: tuple[Node, ...]) -> bool:
-    """Does any step make or use something?"""
-    return any(not isinstance(step, Aside) for step in steps)
+    """Does any step make or use something, or say which rows to work?"""
+    return any(isinstance(step, Chain | Even | Group | Repeat | RepeatRows | Ring | Skip | Unread | Work) for step in steps)

@@ -110,7 +110,7 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     if word in ("do not join", "spiral", "place marker", "weave"):
         return _take_clause(stream, first)
     if word == "fasten off":
-        stream.take()
+        _take_clause(stream, first)
         return [FastenOff(stream.place(first))]
     if word in ("with", "change to"):
         return _parse_colour(stream)

@@ -38,31 +38,35 @@ def find_row_repeat(row: Row) -> RepeatRows | None:
 
 
 def expand_line(
-    line: Row, known: Mapping[int, Row], last_number: int, so_far: int, size: int, gauge: Gauge | None
+    line: Row, known: Mapping[int, Row], worked: Sequence[Row], last_number: int | None, so_far: int, size: int, gauge: Gauge | None
 ) -> tuple[list[Instance], list[Gap]]:
-    """The rows that a line stands for, in order, numbered on from `last_number` where it has no numbers."""
+    """The rows that a line stands for, in order, numbered on from `last_number` where it has no numbers.
+
+    `worked` are all rows so far, for "the last 2 rows"; `last_number` is None after a row that has none.
+    """
     repeat = find_row_repeat(line)
     if repeat is None:
-        numbers: Sequence[int | None] = line.label.numbers or (None,)
-        last = len(numbers) - 1
-        return [Instance(line, n, line, i == last, len(numbers) > 1) for i, n in enumerate(numbers)], []
-    targets, gaps = _targets(repeat, known, last_number)
+        labelled: Sequence[int | None] = line.label.numbers or (None,)
+        last = len(labelled) - 1
+        return [Instance(line, n, line, i == last, len(labelled) > 1) for i, n in enumerate(labelled)], []
+    targets, gaps = _targets(repeat, known, worked)
     if not targets:
         return [], gaps
     count, trouble = _how_many(repeat, line, len(targets), so_far, size, gauge)
     if trouble:
         gaps.append(trouble)
     count = min(count, MAX_ROWS)
-    numbers = list(line.label.numbers) or list(range(last_number + 1, last_number + 1 + count))
-    numbers = (numbers + list(range(numbers[-1] + 1, numbers[-1] + 1 + count)))[:count] if numbers else []
+    first = line.label.numbers[0] if line.label.numbers else None if last_number is None else last_number + 1
+    numbers: list[int | None] = [None if first is None else first + i for i in range(count)]
+    numbers[: len(line.label.numbers)] = line.label.numbers[:count]
     last = count - 1
     return [Instance(targets[i % len(targets)], n, line, i == last, True) for i, n in enumerate(numbers)], gaps
 
 
-def _targets(repeat: RepeatRows, known: Mapping[int, Row], last_number: int) -> tuple[list[Row], list[Gap]]:
-    wanted = [number for first, last in repeat.rows for number in range(first, min(last, first + MAX_ROWS) + 1)]
+def _targets(repeat: RepeatRows, known: Mapping[int, Row], worked: Sequence[Row]) -> tuple[list[Row], list[Gap]]:
     if repeat.last:
-        wanted = list(range(last_number - repeat.last + 1, last_number + 1))
+        return list(worked[-repeat.last :]), []
+    wanted = [number for first, last in repeat.rows for number in range(first, min(last, first + MAX_ROWS) + 1)]
     missing = [number for number in wanted if number not in known]
     gaps = [Gap("missing-row", repeat.span, missing[0])] if missing else []
     return [known[number] for number in wanted if number in known], gaps

@@ -80,12 +80,7 @@ def prefer_turning(opening: Opening, chains: int, known: str | None) -> str:
         return "chains" if passed > 1 and passed == chains else "stitch"
     if isinstance(follows, Work | Group) and follows.where.how in ("first", "same", "join"):
         return "stitch" if follows.where.what[0].kind in ("sp", "ch-sp") else "none"
-    joins = [step for step in opening.rest if isinstance(step, Join)]
-    if joins and joins[-1].where.how == "top":
-        return "stitch"
-    if joins and joins[-1].where.how == "first":
-        return "none"
-    return "stitch" if chains >= 3 else "none"
+    return _told_by_join(opening) or ("stitch" if chains >= 3 else "none")
 
 
 def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) -> None:
@@ -99,6 +94,8 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
     base = first_work(opening.rest)
     stitch = base.stitch if base else worker.base
     taken_for, named = _declared(chain, rules, chains, stitch)
+    if taken_for is None and chains > 1:
+        taken_for = _told_by_join(opening)
     if taken_for is None:
         worker.open_points.add("turning")
         taken_for = worker.choices.turning
@@ -116,6 +113,16 @@ def _declared(chain: Chain, rules: Sequence[ChainRule], chains: int, stitch: str
     if rule is not None:
         return ("stitch" if rule.counts else "none"), rule.stitch
     return None, ""
+
+
+def _told_by_join(opening: Opening) -> str | None:
+    """A round that is joined in its beginning chain counts it; one joined in its first stitch does not."""
+    joins = [step for step in opening.rest if isinstance(step, Join)]
+    if joins and joins[-1].where.how == "top":
+        return "stitch"
+    if joins and joins[-1].where.how == "first" and joins[-1].where.what[0].kind not in ("st", "ch"):
+        return "none"
+    return None
 
 
 def _stand_for_stitch(worker: RowWorker, opening: Opening, chain: Chain, chains: int, stitch: str, named: bool) -> None:

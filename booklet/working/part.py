@@ -79,7 +79,9 @@ class PartWork:
     known: dict[int, Row] = field(default_factory=dict)
     every: dict[int, Row] = field(default_factory=dict)
     below: tuple[Fabric, ...] = (EMPTY,)
+    worked: list[Row] = field(default_factory=list)
     number: int = 0
+    last_number: int | None = None
     count: int = 0
     side: str = ""
     turn_next: bool | None = None
@@ -94,7 +96,7 @@ class PartWork:
             if line.label.every and line.label.numbers:
                 self.every[line.label.numbers[-1] % 2] = line
             self._fill_every(line)
-            instances, gaps = expand_line(line, self.known, self.number, self.count, self.size, self.gauge)
+            instances, gaps = expand_line(line, self.known, self.worked, self.last_number, self.count, self.size, self.gauge)
             self.gaps.extend((line, gap) for gap in gaps)
             for instance in instances:
                 self._work_instance(instance)
@@ -125,6 +127,9 @@ class PartWork:
         else:
             self._work_read_row(instance, steps, label, turned)
         self.carried, self.turn_next = carried, turn_after
+        if row.steps:
+            self.worked.append(row)
+        self.last_number = instance.number
         if instance.number is not None:
             self.number = instance.number
             self.known[instance.number] = row
@@ -244,7 +249,7 @@ class PartWork:
         self._turn_side(instance, turned, kind)
         return WorkedRow(
             label, kind, instance.number, instance.line.span, status, used, fabric.made, left, total, fabric, self.side, turned,
-            self.gauge.name if self.gauge else "",
+            self.gauge.name if self.gauge else "", instance.line.section,
         )
 
     def _turn_side(self, instance: Instance, turned: bool, kind: str) -> None:

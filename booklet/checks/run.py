@@ -1,0 +1,75 @@
+"""The checks over a whole worked pattern, as an ordered list."""
+
+from collections.abc import Callable, Iterator
+
+from booklet.checks import messages
+from booklet.findings import Finding
+from booklet.model.amounts import Amounts
+from booklet.model.tree import Group, Node, ParsedPattern, Repeat, TakeColour
+from booklet.model.work import WorkedPattern
+
+Check = Callable[[ParsedPattern, WorkedPattern], Iterator[Finding]]
+
+
+def check_pattern(parsed: ParsedPattern, worked: WorkedPattern, amounts: Amounts) -> tuple[Finding, ...]:
+    """Every finding of every check, in the order of the checks."""
+    return tuple(finding for check in CHECKS for finding in check(parsed, worked))
+
+
+def check_rows_there(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
+    if not any(part.rows for part in parsed.parts):
+        yield messages.no_rows(parsed.sized.pattern.source.whole())
+
+
+def check_colours(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
+    """Letters used and not listed, listed and not used."""
+    listed = {colour.letter: colour for colour in parsed.sized.pattern.colours}
+    if not listed:
+        return
+    used: set[str] = set()
+    for part in parsed.parts:
+        for row in part.rows:
+            for step in _walk(row.steps):
+                if isinstance(step, TakeColour):
+                    if step.letter not in listed and step.letter not in used:
+                        yield messages.colour_unknown(step.letter, step.span, tuple(listed))
+                    used.add(step.letter)
+    for letter, colour in listed.items():
+        if letter not in used and len(listed) > 1:
+            yield messages.colour_unused(letter, colour.name, colour.span)
+
+
+def check_special_stitches(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
+    """Stitches defined and never worked."""
+    used = {name.lower() for name in parsed.terms_used}
+    text = " ".join(row.words.text.lower() for part in parsed.parts for row in part.rows)
+    for special in parsed.sized.pattern.special_stitches:
+        names = {special.name.lower(), special.abbreviation.lower()} - {""}
+        if not names & used and not any(name in text for name in names):
+            yield messages.stitch_unused(special.name, special.span)
+
+
+def check_grading(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
+    """Counts that fall from one size to the next, told once for a piece."""
+    names = parsed.sized.pattern.size_names
+    if len(names) < 3:
+        return
+    for part in worked.parts:
+        if len({len(rows) for rows in part.rows}) != 1:
+            continue
+        for rows in zip(*part.rows, strict=True):
+            made = tuple(row.made for row in rows)
+            falls = tuple(names[i + 1] for i in range(len(made) - 1) if made[i + 1] < made[i])
+            if falls and all(row.status == "worked" for row in rows):
+                yield messages.grade_not_steady(rows[0].label, made, rows[0].span, falls)
+                break
+
+
+def _walk(steps: tuple[Node, ...]) -> Iterator[Node]:
+    for step in steps:
+        yield step
+        if isinstance(step, Repeat | Group):
+            yield from _walk(step.steps)
+
+
+CHECKS: tuple[Check, ...] = (check_rows_there, check_colours, check_special_stitches, check_grading)
