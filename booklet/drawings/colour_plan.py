@@ -1,0 +1,169 @@
+"""The colour plan: where each colour lies in the finished piece, in true proportion.
+
+Areas too small for a letter are named at the right edge where there is room; the table names all.
+"""
+
+from collections import Counter
+from collections.abc import Sequence
+
+from booklet.drawings.areas import ColourArea, border_lines, find_areas, run_polygon
+from booklet.drawings.arrangement import Placing, arrange_pieces
+from booklet.drawings.faces import set_text
+from booklet.drawings.lay import Lay
+from booklet.drawings.palette import Palette, Tint, find_tint
+from booklet.drawings.patches import letter_plate
+from booklet.drawings.picture import Ink
+from booklet.drawings.pieces import row_name
+from booklet.drawings.plan import Area, Line, Plan, Point, Polyline, Shape, bound_shapes, move_shape
+from booklet.drawings.spots import find_spot
+
+WIDTH_MM, HEIGHT_MM = 150.0, 150.0
+PLATE_MM = 5.2
+BORDER = 0.2
+MOST_LETTERS = 80  # more areas than that are a pattern of stitches, not blocks to be named
+MOST_TABLE_ROWS = 40
+
+
+def plan_colours(pieces: Sequence[Lay], palette: Palette, ink: Ink) -> Plan:
+    """The plan of all pieces in their colours; raises NoFontError where letters cannot be set."""
+    plan, _ = arrange_pieces(
+        pieces, lambda placing: _draw_piece(placing, palette, ink, len(pieces) > 1), WIDTH_MM, HEIGHT_MM
+    )
+    return plan
+
+
+def _draw_piece(placing: Placing, palette: Palette, ink: Ink, has_title: bool) -> list[Shape]:
+    bands = placing.piece.all_bands
+    areas = find_areas(bands)
+    shapes: list[Shape] = []
+    for letter in dict.fromkeys(area.letter for area in areas):
+        tint = find_tint(palette, letter)
+        polygons = tuple(
+            tuple(placing.at(point) for point in run_polygon(bands[index], run))
+            for area in areas
+            if area.letter == letter
+            for index, run in area.runs
+        )
+        shapes.append(Area(polygons, tint.shade, tint.hatch, tint.hatch_shade))
+    shapes.extend(
+        Polyline(tuple(placing.at(point) for point in line), BORDER, ink.line) for line in border_lines(bands)
+    )
+    outline = tuple(placing.at(point) for point in placing.piece.outline)
+    shapes.append(Polyline(outline, 0.4, ink.line, closed=True))
+    if len(areas) <= MOST_LETTERS:
+        shapes += _draw_letters(placing, areas, palette, ink)
+    if has_title and placing.piece.title:
+        title = set_text(ink, placing.piece.title, points=9.5, bold=True)
+        _, top, _, _ = bound_shapes(shapes)
+        shapes.append(move_shape(title, placing.width / 2, top - 1.5 - title.height / 2))
+    return shapes
+
+
+def _draw_letters(placing: Placing, areas: Sequence[ColourArea], palette: Palette, ink: Ink) -> list[Shape]:
+    """A letter in every area that holds one; the others are named beside the piece, as far as there is room."""
+    bands = placing.piece.all_bands
+    shapes: list[Shape] = []
+    outside: list[tuple[Point, Tint]] = []
+    for area in areas:
+        tint = find_tint(palette, area.letter)
+        polygons = [tuple(placing.at(p) for p in run_polygon(bands[index], run)) for index, run in area.runs]
+        spot = find_spot(polygons, PLATE_MM)
+        if spot:
+            shapes += letter_plate(tint, ink, 8.5, *spot)
+        else:
+            outside.extend((tip, tint) for tip in _right_edge(placing, area))
+    return shapes + _draw_outside(placing, outside, ink)
+
+
+def _right_edge(placing: Placing, area: ColourArea) -> list[Point]:
+    """The point of an area that a line from the right reaches first; none where others lie before it."""
+    bands = placing.piece.all_bands
+    index, run = area.runs[len(area.runs) // 2]
+    band = bands[index]
+    if band.top.closed:
+        # rings are reached at heights of their own, the innermost lowest
+        share = 0.32 - 0.14 * index / max(1, len(bands) - 1)
+        if not run.start <= share <= run.end:
+            return []
+        (x0, y0), (x1, y1) = band.base.point(share), band.top.point(share)
+        return [placing.at(((x0 + x1) / 2, (y0 + y1) / 2))]
+    if run.end < 1 - 1e-6:
+        return []
+    first, last = bands[area.first].base.point(1)[1], bands[area.last].top.point(1)[1]
+    return [placing.at((band.top.point(1)[0], (first + last) / 2))]
+
+
+def _draw_outside(placing: Placing, outside: Sequence[tuple[Point, Tint]], ink: Ink) -> list[Shape]:
+    """Letters in a column right of the piece with lines to their areas; those without room are left out."""
+    shapes: list[Shape] = []
+    column = placing.width + 6.0
+    free = float("-inf")
+    for (x, y), tint in sorted(outside, key=lambda item: item[0][1]):
+        text = set_text(ink, tint.letter, points=8, bold=True)
+        if y - text.height / 2 < free:
+            continue
+        shapes.append(Line((x + 0.6, y), (column - 1.2, y), 0.15, ink.line))
+        shapes.append(move_shape(text, column + text.width / 2, y))
+        free = y + text.height / 2 + 0.2
+    return shapes
+
+
+def colour_table(pieces: Sequence[Lay], palette: Palette) -> tuple[tuple[str, ...], ...]:
+    """The text twin: the colours of every row from left to right, equal rows together.
+
+    Where that would be longer than a page, the stitches of each colour and the rows it is in.
+    """
+    rows = [("Rows", "Colours from left to right, right side facing")]
+    has_titles = len(pieces) > 1
+    for piece in pieces:
+        for first, last, words in _group_rows(piece, palette):
+            where = f"{piece.title}: " if has_titles and piece.title else ""
+            rows.append((f"{where}{_row_range(first, last)}", words))
+    return tuple(rows) if len(rows) <= MOST_TABLE_ROWS + 1 else _count_colours(pieces, palette)
+
+
+def _group_rows(piece: Lay, palette: Palette) -> list[tuple[str, str, str]]:
+    groups: list[tuple[str, str, str]] = []
+    for band in piece.all_bands:
+        runs = band.runs() if band.seen == (0.0, 1.0) else tuple(reversed(band.runs()))
+        names = [(find_tint(palette, run.letter), run.count) for run in runs]
+        if len(names) == 1:
+            words = _name(names[0][0])
+        else:
+            words = ", ".join(f"{_name(tint)} {count}" for tint, count in names)
+        name = row_name(band.row)
+        if groups and groups[-1][2] == words and groups[-1][0].split()[0] == name.split()[0]:
+            groups[-1] = (groups[-1][0], name, words)
+        else:
+            groups.append((name, name, words))
+    return groups
+
+
+def _row_range(first: str, last: str) -> str:
+    """`Row 3`, or `Rows 3–8` where both ends are numbered."""
+    kind, _, start = first.partition(" ")
+    end = last.rpartition(" ")[2]
+    if first == last:
+        return first
+    return f"{kind}s {start}–{end}" if start.isdigit() and end.isdigit() else f"{first} to {last}"
+
+
+def _name(tint: Tint) -> str:
+    return " ".join(word for word in (tint.letter, tint.name) if word) or "Yarn"
+
+
+def _count_colours(pieces: Sequence[Lay], palette: Palette) -> tuple[tuple[str, ...], ...]:
+    stitches: Counter[str] = Counter()
+    spread: dict[str, list[str]] = {}
+    for piece in pieces:
+        for band in piece.all_bands:
+            for run in band.runs():
+                stitches[run.letter] += run.count
+                spread.setdefault(run.letter, []).append(row_name(band.row))
+    total = sum(stitches.values()) or 1
+    rows = [("Colour", "Stitches", "Share", "From", "To")]
+    for letter, count in stitches.most_common():
+        names = spread[letter]
+        share = f"{100 * count / total:.0f} %"
+        rows.append((_name(find_tint(palette, letter)), str(count), share, names[0], names[-1]))
+    return tuple(rows)

@@ -1,0 +1,82 @@
+"""Dimension lines in the drafting manner: extension lines that do not touch the outline, slender
+arrowheads, and the letter in a gap of the line, or beside it where the line is too short.
+"""
+
+from booklet.drawings.faces import set_text
+from booklet.drawings.picture import Ink
+from booklet.drawings.plan import Arrow, Line, Point, Shape, Text, move_shape
+
+GAP = 1.2  # between outline and extension line
+PAST = 1.3  # what an extension line runs past the dimension line
+HEAD = 2.3
+TAIL = 4.5  # of an arrow that points inwards from outside
+CLEAR = 1.2  # between a label and its line
+THIN = 0.18
+
+
+def draw_level(ink: Ink, start: Point, end: Point, at: float, labels: tuple[str, ...]) -> list[Shape]:
+    """A dimension from left to right at height `at`, between two features below or above it.
+
+    The first of the labels that fits into the line is taken, else the last stands to its right.
+    """
+    return _draw(ink, start, end, at, labels, is_level=True)
+
+
+def draw_upright(ink: Ink, start: Point, end: Point, at: float, labels: tuple[str, ...]) -> list[Shape]:
+    """A dimension from top to bottom at `at`; a label that does not fit into it stands above."""
+    return _draw(ink, start, end, at, labels, is_level=False)
+
+
+def _draw(ink: Ink, start: Point, end: Point, at: float, labels: tuple[str, ...], is_level: bool) -> list[Shape]:
+    axis = 0 if is_level else 1
+    low, high = start[axis], end[axis]
+
+    def place(along: float, across: float) -> Point:
+        return (along, across) if is_level else (across, along)
+
+    shapes: list[Shape] = []
+    for feature in (start, end):
+        away = 1 if at > feature[1 - axis] else -1
+        shapes.append(
+            Line(
+                place(feature[axis], feature[1 - axis] + away * GAP),
+                place(feature[axis], at + away * PAST),
+                THIN,
+                ink.line,
+            )
+        )
+    texts = [_label(ink, label, is_level) for label in labels]
+    room = high - low - 2 * HEAD - 2 * CLEAR - 1
+    fitting = next((text for text in texts if _length(text, is_level) <= room), None)
+    if fitting:
+        half = _length(fitting, is_level) / 2 + CLEAR
+        middle = (low + high) / 2
+        shapes += [
+            Line(place(low, at), place(middle - half, at), THIN, ink.line),
+            Line(place(middle + half, at), place(high, at), THIN, ink.line),
+            Arrow(place(low, at), place(-1, 0), ink.line),
+            Arrow(place(high, at), place(1, 0), ink.line),
+            move_shape(fitting, *place(middle, at)),
+        ]
+        return shapes
+    beside = texts[-1]
+    reach = TAIL + CLEAR + _length(beside, is_level) / 2
+    shapes += [
+        Line(place(low - TAIL, at), place(low, at), THIN, ink.line),
+        Line(place(high, at), place(high + TAIL, at), THIN, ink.line),
+        Line(place(low, at), place(high, at), THIN, ink.line),
+        Arrow(place(low, at), place(1, 0), ink.line),
+        Arrow(place(high, at), place(-1, 0), ink.line),
+        move_shape(beside, *place(high + reach if is_level else low - reach, at)),
+    ]
+    return shapes
+
+
+def _label(ink: Ink, label: str, is_level: bool) -> Text:
+    """A letter alone stands; a longer label follows an upright line."""
+    return set_text(ink, label, points=9, bold=True, upright=not is_level and len(label) > 4)
+
+
+def _length(text: Text, is_level: bool) -> float:
+    """How much of the dimension line the label takes."""
+    return text.width if is_level or text.upright else text.height

@@ -1,0 +1,231 @@
+"""A worked piece laid flat: every row in its place in centimetres, for all drawings alike.
+
+Widths follow the stitches that each row made, heights the row gauge, and each row sits where the
+stitches that it was worked into are. Pieces in the round are laid as a maker lays them on a table:
+a tube or hat pressed flat, half its circumference wide; a motif seen from above.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
+
+from booklet.amounts.gauges import count_width, find_gauge, is_row, measure_rows, measure_stitches
+from booklet.amounts.measures import fits_below
+from booklet.drawings.cells import Run, along_edge, clip_runs, find_runs, middle, place_sites
+from booklet.drawings.edges import Edge, Straight, trace_edge
+from booklet.drawings.plan import Box, Point
+from booklet.model.pattern import Pattern
+from booklet.model.work import WorkedPart, WorkedRow
+
+# A stitch's usual height in stitch widths, for fabric whose row gauge is not given
+# (common practice: chains that stand for the stitch; 2 pi / increases of a flat circle).
+USUAL_HEIGHT = {"sl st": 0.4, "ch": 0.9, "sc": 0.95, "hdc": 1.27, "dc": 1.9, "tr": 2.6, "dtr": 3.2, "trtr": 3.8}
+USUAL_WIDTH_CM = 0.6
+STEP_STITCHES = 1.6  # an edge that moves further in one row is a step, not a slant
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """One row in place, between the edge it is worked on and the edge it leaves.
+
+    `direction` is +1 where the row was worked along the edges, -1 against them. `seen` are the
+    shares of the row that show: all of a flat row, the front half of a round pressed flat.
+    """
+
+    row: WorkedRow
+    base: Edge
+    top: Edge
+    direction: int
+    seen: tuple[float, float] = (0.0, 1.0)
+
+    def runs(self) -> tuple[Run, ...]:
+        """The colours that show, from left to right."""
+        return clip_runs(find_runs(self.row.fabric, self.direction), *self.seen)
+
+
+@dataclass(frozen=True, slots=True)
+class Lay:
+    """A piece laid flat. `shape` is flat, tube, dome (closed at one end or both), circle or a number
+    of equal sides ("square" …). `start` says in words where the work begins. `parts` are the titles
+    of the pattern's parts in it: its own, and that of a border worked round it.
+
+    `is_to_scale` is False where a gauge is missing and usual proportions stand in for it.
+    """
+
+    title: str
+    parts: tuple[str, ...]
+    make: int
+    shape: str
+    bands: tuple[Band, ...]
+    border: tuple[Band, ...]
+    outline: tuple[Point, ...]
+    box: Box
+    own_box: Box
+    start: str
+    goes_up: bool
+    stitch_cm: float
+    is_to_scale: bool
+
+    @property
+    def width(self) -> float:
+        return self.box[2] - self.box[0]
+
+    @property
+    def height(self) -> float:
+        return self.box[3] - self.box[1]
+
+    @property
+    def all_bands(self) -> tuple[Band, ...]:
+        return self.bands + self.border
+
+
+@dataclass(frozen=True, slots=True)
+class Sizing:
+    """How large stitches are, by the pattern's gauges."""
+
+    pattern: Pattern
+    part: WorkedPart
+
+    def stitch_cm(self, row: WorkedRow) -> float:
+        gauge = find_gauge(self.pattern, self.part, row)
+        return measure_stitches(1, gauge).cm if gauge else USUAL_WIDTH_CM
+
+    def row_cm(self, row: WorkedRow) -> float:
+        gauge = find_gauge(self.pattern, self.part, row)
+        height = measure_rows(1, gauge) if gauge else None
+        return height.cm if height else self.stitch_cm(row) * usual_height(row)
+
+    def knows(self, row: WorkedRow) -> bool:
+        gauge = find_gauge(self.pattern, self.part, row)
+        return gauge is not None and bool(gauge.rows)
+
+    def widths_cm(self, rows: Sequence[WorkedRow]) -> list[float]:
+        """How wide each row lies. A row of loops longer than what they pass over lies as the row below."""
+        widths: list[float] = []
+        below = 0
+        for row in rows:
+            count = count_width(row.fabric)
+            is_sure = not widths or count == below or fits_below(row.fabric)
+            widths.append(count * self.stitch_cm(row) if is_sure else widths[-1])
+            below = count
+        return widths
+
+
+def basic_kind(kind: str) -> str:
+    """The plain stitch in a name: "dc" of FPdc, dc3tog or fdc; "" where there is none."""
+    for plain in ("trtr", "dtr", "hdc", "sl st", "dc", "tr", "sc"):
+        if plain in kind:
+            return plain
+    return "ch" if kind == "ch" else ""
+
+
+def usual_height(row: WorkedRow) -> float:
+    """Usual height of the row in stitch widths: that of its tallest stitch that is not rare."""
+    counts = row.fabric.counts
+    total = sum(counts.values())
+    common = [USUAL_HEIGHT.get(basic_kind(kind), 1.3) for kind, n in counts.items() if n * 8 >= total]
+    return max(common, default=0.95)
+
+
+def list_rows(part: WorkedPart, size: int) -> list[WorkedRow]:
+    """The rows of a piece that take up room: not the foundation chain, nor rows without stitches."""
+    return [row for row in part.rows[size] if is_row(row) and count_width(row.fabric) > 0]
+
+
+def find_directions(rows: list[WorkedRow]) -> list[int]:
+    """For every row +1 where it was worked from left to right, seen from the right side, else -1.
+
+    A right-handed maker works right-side rows from right to left. The stitches tell which way a row
+    goes over the one below; where they do not, its turn does.
+    """
+    relative = [1]
+    for below, row in pairwise(rows):
+        relative.append(relative[-1] * _same_way(below, row))
+    sign = -1
+    for row, way in zip(rows, relative, strict=True):
+        if row.side in ("RS", "WS"):
+            sign = -way if row.side == "RS" else way
+            break
+    return [sign * way for way in relative]
+
+
+def _same_way(below: WorkedRow, row: WorkedRow) -> int:
+    """+1 where the row goes on the way of the one below, -1 where it goes back."""
+    firsts = [stitch.into[0] for stitch in row.fabric.stitches if stitch.into]
+    if len(firsts) >= 2 and firsts[0] != firsts[-1] and row.kind == "row":
+        return 1 if firsts[-1] > firsts[0] else -1
+    return -1 if row.turned else 1
+
+
+def lay_rows(rows: list[WorkedRow], sizing: Sizing) -> tuple[Band, ...]:
+    """Flat rows one above the other, the first at the bottom."""
+    bands: list[Band] = []
+    widths = sizing.widths_cm(rows)
+    below: Straight | None = None
+    y = 0.0
+    for index, (row, direction) in enumerate(zip(rows, find_directions(rows), strict=True)):
+        stitch = sizing.stitch_cm(row)
+        if below is None:
+            left = 0.0
+            base = Straight(left, left + widths[index], y)
+        else:
+            under = bands[-1]
+            left = below.left + _shift(under, row, direction, widths[index - 1], widths[index], stitch)
+            right = left + widths[index]
+            base = Straight(
+                below.left if abs(below.left - left) <= STEP_STITCHES * stitch else left,
+                below.right if abs(below.right - right) <= STEP_STITCHES * stitch else right,
+                y,
+            )
+        y -= sizing.row_cm(row)
+        below = Straight(left, left + widths[index], y)
+        bands.append(Band(row, base, below, direction))
+    return tuple(bands)
+
+
+def _shift(under: Band, row: WorkedRow, way: int, width_below: float, width: float, stitch_cm: float) -> float:
+    """How far the row's left end lies to the right of the left end of the row below, in cm."""
+    centred = (width_below - width) / 2
+    places_below, places = place_sites(under.row.fabric), place_sites(row.fabric)
+    offsets = []
+    for stitch in row.fabric.stitches:
+        foot, head = middle(places_below, stitch.into), middle(places, (stitch.top,))
+        if foot is not None and head is not None:
+            offsets.append(along_edge(foot, under.direction) * width_below - along_edge(head, way) * width)
+    if not offsets:
+        return centred
+    shift = median(offsets)
+    return centred if abs(shift - centred) <= 0.6 * stitch_cm else shift
+
+
+def outline_bands(bands: tuple[Band, ...]) -> tuple[Point, ...]:
+    """The outside of bands that lie one above the other, or of the outermost one that closes."""
+    last = bands[-1].top
+    if last.closed:
+        return trace_edge(last)[:-1]
+    right = [point for band in bands for point in (band.base.point(1), band.top.point(1))]
+    left = [point for band in reversed(bands) for point in (band.top.point(0), band.base.point(0))]
+    points = [*trace_edge(bands[0].base), *right, *reversed(trace_edge(last)), *left]
+    return _without_repeats(points)
+
+
+def _without_repeats(points: list[Point]) -> tuple[Point, ...]:
+    """The corners only: repeated points and points in the middle of a straight side left out."""
+    kept: list[Point] = []
+    for point in points:
+        if kept and abs(point[0] - kept[-1][0]) + abs(point[1] - kept[-1][1]) < 1e-6:
+            continue
+        while len(kept) >= 2 and _in_line(kept[-2], kept[-1], point):
+            kept.pop()
+        kept.append(point)
+    if len(kept) > 1 and abs(kept[0][0] - kept[-1][0]) + abs(kept[0][1] - kept[-1][1]) < 1e-6:
+        kept.pop()
+    return tuple(kept)
+
+
+def _in_line(first: Point, second: Point, third: Point) -> bool:
+    ahead = (second[0] - first[0], second[1] - first[1])
+    onward = (third[0] - second[0], third[1] - second[1])
+    cross = ahead[0] * onward[1] - ahead[1] * onward[0]
+    return abs(cross) < 1e-7 and ahead[0] * onward[0] + ahead[1] * onward[1] > 0

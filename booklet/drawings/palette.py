@@ -1,0 +1,53 @@
+"""Each colour of a pattern with its shade and the hatch that stands for it where colour is lost."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from booklet.drawings.hatches import HATCHES
+from booklet.drawings.shades import NO_SHADE, hatch_shade, letter_shade, read_shade, write_shade
+from booklet.model.pattern import Colour
+
+
+@dataclass(frozen=True, slots=True)
+class Tint:
+    """One colour as drawings use it; all shades as "#rrggbb"."""
+
+    letter: str
+    name: str
+    shade: str
+    hatch: int
+    hatch_shade: str
+    letter_shade: str
+
+
+Palette = Mapping[str, Tint]
+
+
+def mix_palette(colours: Iterable[Colour]) -> dict[str, Tint]:
+    """The colours by letter, each with a hatch of its own (they begin again after sixteen)."""
+    return {
+        colour.letter: make_tint(colour.letter, colour.name, colour.shade, number)
+        for number, colour in enumerate(colours)
+    }
+
+
+def make_tint(letter: str, name: str, shade: str, number: int) -> Tint:
+    """One colour with the hatch of that number."""
+    rgb = read_shade(shade)
+    return Tint(
+        letter,
+        name,
+        write_shade(rgb),
+        number % len(HATCHES),
+        write_shade(hatch_shade(rgb)),
+        write_shade(letter_shade(rgb)),
+    )
+
+
+def find_tint(palette: Palette, letter: str) -> Tint:
+    """The colour of that letter; the only colour where the letter is empty; else undyed wool."""
+    if letter in palette:
+        return palette[letter]
+    if not letter and palette:
+        return next(iter(palette.values()))
+    return make_tint(letter, "", NO_SHADE, 0)

@@ -1,0 +1,87 @@
+"""All pictures of a booklet, from a worked pattern: patches, schematic, colour plan, cover, photographs."""
+
+from collections.abc import Sequence
+
+from booklet.drawings import messages
+from booklet.drawings.colour_plan import colour_table, plan_colours
+from booklet.drawings.fabric import draw_fabric
+from booklet.drawings.faces import NoFontError
+from booklet.drawings.lay import Lay
+from booklet.drawings.measured import measure_table
+from booklet.drawings.paint import paint_plan
+from booklet.drawings.palette import Palette, mix_palette
+from booklet.drawings.patches import draw_patches
+from booklet.drawings.photos import prepare_image
+from booklet.drawings.picture import Ink, Picture
+from booklet.drawings.pieces import CROWN, lay_pieces, pick_size
+from booklet.drawings.schematic import Sheet, plan_schematic
+from booklet.drawings.words import describe_plan, describe_schematic
+from booklet.findings import Finding
+from booklet.model.amounts import Amounts
+from booklet.model.pattern import Pattern, SizedPattern
+from booklet.model.work import WorkedPattern
+
+COVER_MM = (160.0, 200.0)
+PHOTO_MM = (120.0, 150.0)
+
+
+def draw_pattern(
+    sized: SizedPattern, worked: WorkedPattern, amounts: Amounts, ink: Ink
+) -> tuple[tuple[Picture, ...], tuple[Finding, ...]]:
+    """Every picture, named `patch-A`, `schematic`, `colour-plan`, `cover` or `fabric`, `photo-1` …
+
+    What has nothing to show is left out: a schematic without measures, a plan of one colour.
+    """
+    pattern = sized.pattern
+    photos, findings = _draw_photos(pattern)
+    palette = mix_palette(pattern.colours)
+    size = pick_size(pattern)
+    pieces = lay_pieces(pattern, worked, size)
+    try:
+        pictures = [*draw_patches(pattern.colours, ink)]
+        if pieces and amounts.measures:
+            pictures.append(draw_schematic(pieces, amounts, size, pattern.size_names, palette, ink))
+        bodies = [piece for piece in pieces if piece.shape != CROWN]
+        if len({run.letter for piece in bodies for band in piece.all_bands for run in band.runs()}) > 1:
+            pictures.append(draw_colour_plan(bodies, palette, ink))
+    except NoFontError as found:
+        return (), (*findings, messages.fonts_missing(str(found), pattern.source.whole()))
+    if bodies and pattern.cover is None:
+        largest = max(bodies, key=lambda piece: piece.width * piece.height)
+        pictures.append(draw_fabric(largest, palette, ink, *COVER_MM))
+    return (*pictures, *photos), findings
+
+
+def draw_schematic(
+    pieces: Sequence[Lay], amounts: Amounts, size: int, sizes: Sequence[str], palette: Palette, ink: Ink
+) -> Picture:
+    """The schematic of all pieces in one size, with the table of all sizes."""
+    crowns = frozenset(piece.title for piece in pieces if piece.shape == CROWN)
+    shows_values = len(sizes) == 1 and len(pieces) == 1
+    plan = plan_schematic(pieces, Sheet(amounts.measures, size, sizes, ink, crowns, shows_values))
+    alt, caption = describe_schematic(pieces, amounts.measures, size, sizes, palette)
+    png = paint_plan(plan, ink, is_grey=True)
+    table = measure_table(amounts.measures, sizes)
+    return Picture("schematic", png, plan.width, plan.height, alt, caption, table)
+
+
+def draw_colour_plan(pieces: Sequence[Lay], palette: Palette, ink: Ink) -> Picture:
+    """The colour plan of all pieces, with its text twin."""
+    plan = plan_colours(pieces, palette, ink)
+    alt, caption = describe_plan(pieces, palette)
+    png = paint_plan(plan, ink, is_grey=False)
+    return Picture("colour-plan", png, plan.width, plan.height, alt, caption, colour_table(pieces, palette))
+
+
+def _draw_photos(pattern: Pattern) -> tuple[tuple[Picture, ...], tuple[Finding, ...]]:
+    """The author's own pictures, the cover first."""
+    pictures: list[Picture] = []
+    findings: list[Finding] = []
+    wanted = [(f"photo-{number}", image, PHOTO_MM) for number, image in enumerate(pattern.images, 1)]
+    if pattern.cover:
+        wanted.insert(0, ("cover", pattern.cover, COVER_MM))
+    for name, image, room in wanted:
+        picture, found = prepare_image(image, pattern.source.folder, name, *room)
+        findings.extend(found)
+        pictures.extend([picture] if picture else [])
+    return tuple(pictures), tuple(findings)
