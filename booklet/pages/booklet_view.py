@@ -6,14 +6,15 @@ from booklet.drawings.shades import letter_shade, read_shade, write_shade
 from booklet.pages.closing import show_about, show_care, show_safety
 from booklet.pages.front import show_cover, show_glance
 from booklet.pages.illustrations import show_colours, show_photos, show_plan, show_schematic
-from booklet.pages.instructions import join_prose, show_pieces
+from booklet.pages.instructions import FIRST_LEVEL, join_prose, show_pieces
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.outline import Outline, outline_parts
 from booklet.pages.reference import show_gauge, show_key, show_special, show_terms
 from booklet.pages.row_texts import group_worked_rows
 from booklet.pages.tables import show_materials, show_sizes
 from booklet.pages.typography import set_type
-from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Piece, Section
+from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Section
+
 
 def view_booklet(manuscript: BookletInput) -> BookletView:
     """Every section that the pattern has matter for, in the customary order."""
@@ -34,7 +35,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         edition_line=" · ".join(words for words in (version, f"{pattern.terms} terms") if words),
         cover=show_cover(manuscript),
         sections=sections,
-        contents=tuple(ContentsLine(section.title, section.anchor, _list_pieces(section)) for section in sections),
+        contents=tuple(line for section in sections for line in _list_contents(section)),
         patches=tuple(
             ColourPatch(
                 colour.letter,
@@ -103,17 +104,24 @@ def _add_own_words(key: str, section: Section | None, outline: Outline, manuscri
 
 def _has_matter(section: Section) -> bool:
     return any(
-        (section.lead, section.facts, section.tables, section.entries, section.figures, section.swatches, section.pieces)
+        (
+            section.lead,
+            section.facts,
+            section.tables,
+            section.entries,
+            section.figures,
+            section.swatches,
+            section.pieces,
+        )
     )
 
 
-def _list_pieces(section: Section) -> tuple[ContentsLine, ...]:
-    def titled(piece: Piece) -> bool:
-        return bool(piece.title) and piece.level == 3
-
-    if section.key != "instructions":
-        return ()
-    return tuple(ContentsLine(piece.title, piece.anchor) for piece in section.pieces if titled(piece))
+def _list_contents(section: Section) -> list[ContentsLine]:
+    """The section, and under the instructions each piece of the first order."""
+    lines = [ContentsLine(section.title, section.anchor)]
+    if section.key == "instructions":
+        lines += [ContentsLine(p.title, p.anchor, 1) for p in section.pieces if p.title and p.level == FIRST_LEVEL]
+    return lines
 
 
 def _read_date(text: str) -> str:

@@ -29,8 +29,10 @@ def show_safety(manuscript: BookletInput) -> Section | None:
             for caution in manuscript.amounts.cautions
         ),
         notes=(
-            "These notes are the usual cautions and no legal advice. Rules differ from place to place: check those "
-            "that hold where the piece is made, given or sold, and ask someone qualified where in doubt.",
+            (
+                "These notes are the usual cautions and no legal advice. Rules differ from place to place: check those "
+                "that hold where the piece is made, given or sold, and ask someone qualified where in doubt."
+            ),
         ),
     )
 

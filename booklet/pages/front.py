@@ -5,7 +5,7 @@ from markupsafe import Markup
 from booklet.amounts.figures import print_number
 from booklet.model.amounts import Measure
 from booklet.model.pattern import Gauge
-from booklet.pages.figures import print_both, print_yarn_length
+from booklet.pages.figures import print_both, print_size_list, print_yarn_length
 from booklet.pages.illustrations import show_first
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_line, render_prose
@@ -38,7 +38,9 @@ def show_glance(manuscript: BookletInput) -> Section:
     """Everything a maker needs in order to decide and to shop, in one table."""
     pattern = manuscript.pattern
     yarn = pattern.yarn
-    hooks = [material.text for material in manuscript.amounts.materials if material.heading.casefold().startswith("hook")]
+    hooks = [
+        material.text for material in manuscript.amounts.materials if material.heading.casefold().startswith("hook")
+    ]
     fibre = f"{yarn.fibre}" if yarn else ""
     facts = [
         Fact("What it is", _name_thing(manuscript)),
@@ -93,7 +95,13 @@ def _say_gauge_length(gauge: Gauge, units_first: str) -> str:
 
 def _name_thing(manuscript: BookletInput) -> str:
     pattern = manuscript.pattern
-    audience = {"adult": "", "": "", "kitchen": "the kitchen", "hanging": "hanging up", "under three": "a child under three"}
+    audience = {
+        "adult": "",
+        "": "",
+        "kitchen": "the kitchen",
+        "hanging": "hanging up",
+        "under three": "a child under three",
+    }
     words = audience.get(pattern.made_for)
     if words is None:
         article = "an" if pattern.made_for[:1] in "aeiou" else "a"
@@ -106,26 +114,53 @@ def _name_yarn(manuscript: BookletInput) -> str:
     yarn = manuscript.pattern.yarn
     if yarn is None:
         return ""
-    weight = "" if yarn.weight is None else f"{yarn.weight_name} (weight {yarn.weight})" if yarn.weight_name else f"Weight {yarn.weight}"
+    weight = (
+        ""
+        if yarn.weight is None
+        else f"{yarn.weight_name} (weight {yarn.weight})"
+        if yarn.weight_name
+        else f"Weight {yarn.weight}"
+    )
     return set_type(weight or yarn.name)
 
 
 def _list_finished_sizes(manuscript: BookletInput) -> Markup | str:
-    """Width by length of the first piece, a line a size; left to the table where there are many sizes."""
+    """Width by length of the first piece: a line a size, or a line a measure where sizes are many."""
     pattern = manuscript.pattern
     chosen = _pick_leading_measures(manuscript.amounts.measures)
-    if not chosen or len(pattern.size_names) > MAX_SIZES_IN_LINE:
+    if not chosen or any(value is None for measure in chosen for value in (*measure.cm, *measure.inches)):
         return ""
-    lines: list[str] = []
-    for size, name in enumerate(pattern.size_names):
-        values = [(measure.cm[size], measure.inches[size]) for measure in chosen]
-        if any(cm is None or inches is None for cm, inches in values):
-            return ""
-        pairs = [print_both(cm, inches, pattern.units_first) for cm, inches in values]
-        first = " × ".join(pair[0] for pair in pairs)
-        second = " × ".join(pair[1] for pair in pairs)
-        lines.append(f"{name}: {first} ({second})" if name else f"{first} ({second})")
+    names = pattern.size_names
+    pairs = {
+        measure.key: [
+            print_both(cm, inches, pattern.units_first) for cm, inches in zip(measure.cm, measure.inches, strict=True)
+        ]
+        for measure in chosen
+    }
+    if len(names) > MAX_SIZES_IN_LINE:
+        lines = [
+            f"{_sentence(measure.name)}: "
+            + " or ".join(_list_in_unit(list(figures)) for figures in zip(*pairs[measure.key], strict=True))
+            for measure in chosen
+        ]
+        return Markup("<br>").join(lines)
+    lines = []
+    for size, name in enumerate(names):
+        first, second = (_join_sides([pairs[measure.key][size][unit] for measure in chosen]) for unit in (0, 1))
+        lines.append(f"{set_type(name)}: {first} ({second})" if name else f"{first} ({second})")
     return Markup("<br>").join(lines)
+
+
+def _join_sides(figures: list[str]) -> str:
+    """Width by length, the unit once: `70.5 × 71 cm`."""
+    *sides, last = figures
+    return " × ".join([*(side.rpartition(NO_BREAK_SPACE)[0] for side in sides), last])
+
+
+def _list_in_unit(figures: list[str]) -> str:
+    """Figures of one unit in the trade's form, the unit once: `16 (17¾, 19) in`."""
+    unit = figures[0].rpartition(NO_BREAK_SPACE)[2]
+    return f"{print_size_list([figure.rpartition(NO_BREAK_SPACE)[0] for figure in figures])}{NO_BREAK_SPACE}{unit}"
 
 
 def _pick_leading_measures(measures: tuple[Measure, ...]) -> list[Measure]:
@@ -139,17 +174,20 @@ def _pick_leading_measures(measures: tuple[Measure, ...]) -> list[Measure]:
 
 
 def _list_yarn_totals(manuscript: BookletInput) -> Markup | str:
-    yarn = manuscript.amounts.yarn
-    if yarn is None or not yarn.totals:
+    pattern, yarn = manuscript.pattern, manuscript.amounts.yarn
+    if yarn is None:
         return ""
-    pattern = manuscript.pattern
+    totals = dict(yarn.totals)
+    if not totals and len({need.letter for need in yarn.needs}) == 1:
+        totals = {need.size: need for need in yarn.needs}
+    needs = [totals[name] for name in pattern.size_names if name in totals]
+    lengths = [print_yarn_length(need.metres_to_buy, pattern.units_first) for need in needs]
+    if len(needs) > MAX_SIZES_IN_LINE:
+        return " or ".join(_list_in_unit(list(figures)) for figures in zip(*lengths, strict=True))
     lines: list[str] = []
-    for name in pattern.size_names:
-        if (total := yarn.totals.get(name)) is None:
-            continue
-        first, second = print_yarn_length(total.metres_to_buy, pattern.units_first)
-        balls = "" if total.balls is None else f", {total.balls} {'ball' if total.balls == 1 else 'balls'}"
-        lines.append(f"{name}: {first} ({second}){balls}" if name else f"{first} ({second}){balls}")
+    for need, (first, second) in zip(needs, lengths, strict=True):
+        balls = "" if need.balls is None else f", {need.balls} {'ball' if need.balls == 1 else 'balls'}"
+        lines.append(f"{set_type(need.size)}: {first} ({second}){balls}" if need.size else f"{first} ({second}){balls}")
     return Markup("<br>").join(lines)
 
 

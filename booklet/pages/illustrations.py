@@ -81,7 +81,7 @@ def _twin(picture: Picture) -> Table | None:
     width = max(len(row) for row in picture.table)
     head, *rows = ([set_type(text) for text in row] + [""] * (width - len(row)) for row in picture.table)
     return Table(
-        caption=f"{set_type(picture.caption).rstrip('.') or 'The drawing'} in figures",
+        caption="What the drawing shows, in words and figures",
         corner=head[0],
         columns=tuple(head[1:]),
         lines=tuple(Line(row[0], tuple(Cell((text,)) for text in row[1:])) for row in rows),

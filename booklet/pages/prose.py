@@ -15,11 +15,17 @@ from markupsafe import Markup
 from booklet.pages.figures import print_size_list
 from booklet.pages.typography import set_type
 
-MAX_CHARACTERS = 50_000  # Markdown's brackets take time that grows with the square of their number
+MAX_CHARACTERS = 20_000
+MAX_BRACKETS = 200  # Markdown takes time that grows with the square of their number: 3,000 take two seconds
+MAX_DEPTH = 8  # of lists and quotations in one another; the typesetter fails on far deeper ones
 
 _BLOCK_TAGS = {"p", "ul", "ol", "li", "strong", "em", "code", "a", "br", "blockquote", "table", "thead",
                "tbody", "tr", "th", "td"}  # fmt: skip
 _LINE_TAGS = {"strong", "em", "code", "a", "br"}
+_DEEP_MARKERS = re.compile(
+    rf"^((?:[ \t]*(?:>|[-*+](?=[ \t]))){{{MAX_DEPTH}}})(?:[ \t]*(?:>|[-*+](?=[ \t])))+", re.MULTILINE
+)
+_LINK_RULES = ("link", "image_link", "reference", "image_reference", "short_reference", "short_image_ref")
 _TAG = re.compile(r"(<[^>]*>)")
 NAME_IN_BRACES = re.compile(r"\{([A-Za-z_][\w ]*?)\}")
 _LOOSE_ITEM = re.compile(r"<li>\s*<p>(.*?)</p>", re.DOTALL)
@@ -62,7 +68,21 @@ def _convert(text: str) -> str:
     converter = markdown.Markdown(extensions=["tables", "sane_lists"])
     converter.preprocessors.deregister("html_block")
     converter.inlinePatterns.deregister("html")
-    return converter.convert(text)
+    for link in _LINK_RULES if text.count("[") > MAX_BRACKETS else ():
+        converter.inlinePatterns.deregister(link)
+    converter.parser.blockprocessors.deregister("code")  # an indented line in a pattern is never program code
+    return converter.convert(_settle_indents(_DEEP_MARKERS.sub(lambda found: found[1], text)))
+
+
+def _settle_indents(text: str) -> str:
+    """Lists indented by two or three spaces, as most people type them, made four, as Markdown's converter wants."""
+    lines = text.expandtabs(4).split("\n")
+    indents = [len(line) - len(line.lstrip(" ")) for line in lines]
+    step = min((indent for indent, line in zip(indents, lines, strict=True) if indent > 1 and line.strip()), default=4)
+    return "\n".join(
+        " " * 4 * min(round(indent / min(step, 4)), MAX_DEPTH) + line.lstrip(" ") if indent > 1 else line
+        for indent, line in zip(indents, lines, strict=True)
+    )
 
 
 def _tighten_items(html: str) -> str:

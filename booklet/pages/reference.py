@@ -25,9 +25,11 @@ def show_gauge(manuscript: BookletInput) -> Section | None:
             for gauge in pattern.gauges
         ),
         notes=(
-            "Work a swatch larger than the length measured, block it as the finished piece will be blocked, and "
-            "count in its middle. With more stitches than stated, take a larger hook; with fewer, a smaller one. "
-            "Another gauge changes both the size and the yarn needed.",
+            (
+                "Work a swatch larger than the length measured, block it as the finished piece will be blocked, and "
+                "count in its middle. With more stitches than stated, take a larger hook; with fewer, a smaller one. "
+                "Another gauge changes both the size and the yarn needed."
+            ),
         ),
     )
 
@@ -44,13 +46,13 @@ def show_key(manuscript: BookletInput) -> Section | None:
         )
         for term in terms
     )
-    table = Table("Abbreviations used in this pattern", "Short form", ("Meaning",), lines, "words")
+    table = Table("", "Short form", ("Meaning",), lines, "words")
     return Section("key", "Abbreviations", "abbreviations", tables=(table,))
 
 
 def show_terms(manuscript: BookletInput) -> Section:
     """Which set of English terms the pattern speaks, and what its stitches are called in the other."""
-    own, other = (("uk", "us") if manuscript.pattern.terms == "UK" else ("us", "uk"))
+    own, other = ("uk", "us") if manuscript.pattern.terms == "UK" else ("us", "uk")
     lead = Markup("This pattern is written in <strong>{} crochet terms</strong>.").format(own.upper())
     lines: list[Line] = []
     for us_abbreviation, stitch in load_table("stitches").items():
@@ -61,12 +63,16 @@ def show_terms(manuscript: BookletInput) -> Section:
         if not stitch.get("basic") or names["us"][1] == names["uk"][1]:
             continue
         if {names[own][0], us_abbreviation} & set(manuscript.worked.stitch_names):
-            lines.append(Line(names[own][0], (Cell((names[own][1],)), Cell((names[other][0],)), Cell((names[other][1],)))))
+            lines.append(
+                Line(names[own][0], (Cell((names[own][1],)), Cell((names[other][0],)), Cell((names[other][1],))))
+            )
     columns = (f"{own.upper()} name", other.upper(), f"{other.upper()} name")
     table = Table("The same stitches in both sets of terms", own.upper(), columns, tuple(lines), "words")
     if lines:
         lead += Markup(" The same words name other stitches in {} patterns:").format(other.upper())
-    return Section("terms", "Terms used", "terms", lead=Markup("<p>{}</p>").format(lead), tables=(table,) if lines else ())
+    return Section(
+        "terms", "Terms used", "terms", lead=Markup("<p>{}</p>").format(lead), tables=(table,) if lines else ()
+    )
 
 
 def show_special(manuscript: BookletInput, printed_elsewhere: list[tuple[int, int]]) -> Section | None:

@@ -26,6 +26,17 @@ from booklet.source import SourceFile, Span
 
 STYLE_FOLDER = "css"
 
+# What a theme's template can fail with: the view is complete by then, so none of these is ours.
+_TEMPLATE_MISTAKES = (
+    TemplateError,
+    ArithmeticError,
+    AttributeError,
+    LookupError,
+    RecursionError,
+    TypeError,
+    ValueError,
+)
+
 
 @dataclass(frozen=True)
 class Rendered:
@@ -39,17 +50,19 @@ def render_booklet(booklet: BookletInput, edition: Edition, theme: Theme) -> tup
     """The booklet in one edition. Where a template fails the page is empty and a finding says why."""
     view = view_booklet(booklet)
     pictures = {picture_address(picture): picture.png for picture in booklet.pictures}
-    styles = _read_styles(view, edition, theme)
     addresses = embed_resources(pictures) if edition.self_contained else {name: name for name in pictures}
     findings = find_unknown_names(booklet)
     try:
+        styles = _read_styles(view, edition, theme)
+    except (OSError, UnicodeDecodeError) as mistake:
+        place = SourceFile(str(theme.folders[0]), "").whole()
+        return Rendered("", {}), (*findings, messages.theme_unreadable(theme.name, str(mistake), place))
+    css = Markup("\n".join(styles.values()))  # noqa: S704 - the theme's own files, and shades that were checked
+    try:
         template = _make_environment(theme).get_template(f"{edition.name}.html")
-        html = template.render(
-            book=view, edition=edition, styles=[*styles], css=Markup("\n".join(styles.values())), address=addresses
-        )
-    except TemplateError as mistake:
-        place = _place_of(mistake, theme)
-        return Rendered("", {}), (*findings, messages.template_wrong(place, str(mistake)))
+        html = template.render(book=view, edition=edition, styles=[*styles], css=css, address=addresses)
+    except _TEMPLATE_MISTAKES as mistake:
+        return Rendered("", {}), (*findings, messages.template_wrong(_place_of(mistake, theme), str(mistake)))
     if edition.self_contained:
         return Rendered(html, {}), findings
     used = {name: content for name, content in pictures.items() if name in html}
@@ -88,9 +101,12 @@ def _write_palette(view: BookletView, edition: Edition, theme: Theme) -> str:
         text = f"color:{theme.colours['quiet']};font-family:{theme.fonts['plain'].css}"
         rules.append(f"@page{{size:{width}mm {height}mm;{text}}}")
     elif theme.dark_colours:
-        rules.append(f"@media screen and (prefers-color-scheme:dark){{:root{{{_list_properties(theme.dark_colours)}}}}}")
+        rules.append(
+            f"@media screen and (prefers-color-scheme:dark){{:root{{{_list_properties(theme.dark_colours)}}}}}"
+        )
     rules += [
-        f".patch-{number}{{background-color:{patch.shade};color:{patch.ink}}}" for number, patch in enumerate(view.patches)
+        f".patch-{number}{{background-color:{patch.shade};color:{patch.ink}}}"
+        for number, patch in enumerate(view.patches)
     ]
     return "\n".join(rules)
 
@@ -103,7 +119,7 @@ def _list_fonts(theme: Theme) -> str:
     return "".join(f"--{name}-font:{font.css};" for name, font in theme.fonts.items())
 
 
-def _place_of(mistake: TemplateError, theme: Theme) -> Span:
+def _place_of(mistake: Exception, theme: Theme) -> Span:
     """The line of the template that failed, as far as it is known."""
     name, line = "", 1
     if isinstance(mistake, TemplateSyntaxError):
@@ -115,7 +131,9 @@ def _place_of(mistake: TemplateError, theme: Theme) -> Span:
             if any(Path(file).is_relative_to(folder) for folder in theme.folders):
                 name, line = file, trace.tb_lineno
             trace = trace.tb_next
-    path = next((folder / "templates" / name for folder in theme.folders if (folder / "templates" / name).is_file()), None)
+    path = next(
+        (folder / "templates" / name for folder in theme.folders if (folder / "templates" / name).is_file()), None
+    )
     if path is None:
         return SourceFile(name or str(theme.folders[0]), "").whole()
     source = SourceFile(str(path), path.read_text(encoding="utf-8"))

@@ -9,7 +9,7 @@ from markupsafe import Markup, escape
 from booklet.model.pattern import RowLine
 from booklet.model.work import WorkedRow
 from booklet.pages.figures import print_size_list
-from booklet.pages.manuscript import BookletInput, PrintedRow
+from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import fill_names
 from booklet.pages.typography import set_type
 from booklet.pages.views import RowView
@@ -31,6 +31,7 @@ _LABEL = re.compile(
 _COUNT = re.compile(
     r"\s*(?:[—–;]\s*)?(?P<count>[(\[](?=[^()\[\]]*\d)[^()\[\]]*(?:[(\[][^()\[\]]*[)\]][^()\[\]]*)*[)\]])\s*\.?\s*$"
 )
+_COUNT_WITHIN = re.compile(r"[(\[][^()\[\]]*(?:[(\[][^()\[\]]*[)\]][^()\[\]]*)*[)\]]\.?(?=\s+[A-Z])")
 _COUNT_WORDS = re.compile(r"^[(\[][\d\s,()\[\]–-]*[)\]]$|\b(?:sts?|stitch|stitches|sc|hdc|dc|tr|htr|ch|chs|sps?)\b")
 
 
@@ -43,7 +44,9 @@ class RowText:
     count: str
 
 
-def show_row(row: RowLine, anchor: str, manuscript: BookletInput, worked: Mapping[int, list[list[WorkedRow]]]) -> RowView:
+def show_row(
+    row: RowLine, anchor: str, manuscript: BookletInput, worked: Mapping[int, list[list[WorkedRow]]]
+) -> RowView:
     """The row ready to print. `worked` are the worked rows by the start of their span, a list a size."""
     made = worked.get(row.span.start, [])
     text = manuscript.rows.get((row.span.start, row.span.end)) or read_row_text(row, manuscript.numbers, made)
@@ -64,12 +67,20 @@ def read_row_text(row: RowLine, numbers: Mapping[str, tuple[int, ...]], made: Se
     label, body, count = "", text, ""
     if found := _LABEL.match(text):
         label, body = found["label"], text[found.end() :]
-    if (found := _COUNT.search(body)) and _COUNT_WORDS.search(found["count"]):
+    found = _COUNT.search(body)
+    if found and _COUNT_WORDS.search(found["count"]) and not _is_size_list(body[: found.start()], found["count"]):
         body, count = body[: found.start()], found["count"]
+    elif any(_COUNT_WORDS.search(within[0].rstrip(".")) for within in _COUNT_WITHIN.finditer(body)):
+        pass  # the count stands before a last sentence
     elif made and all(rows and rows[-1].status == "worked" for rows in made) and made[0][-1].kind != "foundation":
         counts = [rows[-1].made for rows in made]
         count = f"({print_size_list(counts)} sts)" if any(counts) else ""
     return RowText(label.replace("**", "").strip(), body, count)
+
+
+def _is_size_list(before: str, bracket: str) -> bool:
+    """Whether the bracket belongs to a number in the sentence, as in `ch 114 (154, 194)`."""
+    return before[-1:].isdigit() and not re.search(r"[a-z]", bracket)
 
 
 def mark_colours(text: str, letters: Sequence[str]) -> Markup:

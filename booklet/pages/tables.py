@@ -1,7 +1,14 @@
 """The tables of sizes and of yarn: a column for each size, or a line for each where there are many."""
 
 from booklet.model.amounts import Measure, YarnNeed
-from booklet.pages.figures import CM_PER_TRADE_INCH, print_both, print_count, print_length, print_percent, print_yarn_length
+from booklet.pages.figures import (
+    CM_PER_TRADE_INCH,
+    print_both,
+    print_count,
+    print_length,
+    print_percent,
+    print_yarn_length,
+)
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Fact, Line, Section, Table
@@ -129,7 +136,9 @@ def _tabulate_yarn(manuscript: BookletInput) -> Table:
     if len(lines) > 1 and yarn.totals:
         totals = tuple(_cell_of(yarn.totals.get(size), manuscript) for size in pattern.size_names)
         lines.append(Line("In all", totals))
-    return Table("Yarn to buy, by colour and size", "Colour" if colours else "", _name_columns(manuscript), tuple(lines))
+    return Table(
+        "Yarn to buy, by colour and size", "Colour" if colours else "", _name_columns(manuscript), tuple(lines)
+    )
 
 
 def _cell_of(need: YarnNeed | None, manuscript: BookletInput) -> Cell:
@@ -175,4 +184,3 @@ def _explain_yarn(manuscript: BookletInput) -> list[str]:
     if any(need.balls is not None for need in yarn.needs):
         notes.append("Balls are whole balls. Buy them from one dye lot, and one more if your row gauge differs.")
     return notes
-

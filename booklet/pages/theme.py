@@ -56,12 +56,17 @@ class Theme:
     colours: Mapping[str, str]
     dark_colours: Mapping[str, str]
     fonts: Mapping[str, Font]
-    fonts_folder: Path
+    font_folders: tuple[Path, ...]
 
     def stylesheets(self, *names: str) -> tuple[Path, ...]:
         """The files of these names that exist, in the order in which they apply: the base's before its own."""
         found = (folder / "css" / f"{name}.css" for name in names for folder in reversed(self.folders))
         return tuple(path for path in found if path.is_file())
+
+    @property
+    def fonts_folder(self) -> Path:
+        """The first folder with font files: the theme's own where it has one."""
+        return self.font_folders[0]
 
     def ink(self) -> Ink:
         """The same colours for drawings."""
@@ -83,7 +88,9 @@ def themes_folder() -> Path:
     raise FileNotFoundError("the themes that belong to the booklet package are not installed")
 
 
-def load_theme(name: str, folders: Sequence[Path] = (), asked_at: Span | None = None) -> tuple[Theme, tuple[Finding, ...]]:
+def load_theme(
+    name: str, folders: Sequence[Path] = (), asked_at: Span | None = None
+) -> tuple[Theme, tuple[Finding, ...]]:
     """The theme of that name, looked for in `folders` first; the default one where it cannot be used.
 
     `asked_at` is where the pattern or the house file names it. An empty name asks for the default.
@@ -106,7 +113,9 @@ def list_themes(folders: Sequence[Path]) -> list[str]:
 def _read_theme(
     name: str, places: Sequence[Path], asked_at: Span, above: tuple[str, ...]
 ) -> tuple[Theme | None, list[Finding]]:
-    folder = next((place / name for place in places if _NAME.fullmatch(name) and (place / name / "theme.yaml").is_file()), None)
+    folder = next(
+        (place / name for place in places if _NAME.fullmatch(name) and (place / name / "theme.yaml").is_file()), None
+    )
     if folder is None or name in above or len(above) >= MAX_BASES:
         return None, [messages.unknown_theme(name, list_themes(places), asked_at)]
     try:
@@ -116,7 +125,11 @@ def _read_theme(
     mapping, problems = read_yaml(source)
     if mapping is None or any(problem.kind in ("syntax", "duplicate") for problem in problems):
         problem = next(problem for problem in problems if problem.kind in ("syntax", "duplicate"))
-        return None, [messages.theme_wrong(problem.span, "theme.yaml cannot be read here", "YAML: keys with values, each key once")]
+        return None, [
+            messages.theme_wrong(
+                problem.span, "theme.yaml cannot be read here", "YAML: keys with values, each key once"
+            )
+        ]
     reader = _Reader(source, folder)
     base: Theme | None = None
     findings: list[Finding] = []
@@ -132,6 +145,8 @@ class _Reader:
         self.source = source
         self.folder = folder
         self.findings: list[Finding] = []
+        folders = (folder / "fonts", folder.parent / "fonts")
+        self.font_folders = tuple(place for place in folders if place.is_dir())
 
     def read(self, mapping: YamlMapping, name: str, base: Theme | None) -> Theme | None:
         for entry in mapping.entries:
@@ -145,17 +160,18 @@ class _Reader:
             colours={**(base.colours if base else {}), **self._read_colours(mapping, "colours")},
             dark_colours={**(base.dark_colours if base else {}), **self._read_colours(mapping, "dark colours")},
             fonts={**(base.fonts if base else {}), **self._read_fonts(mapping)},
-            fonts_folder=base.fonts_folder if base else self.folder.parent / "fonts",
+            font_folders=(*self.font_folders, *(base.font_folders if base else (themes_folder() / "fonts",))),
         )
         missing = [f"colour {key}" for key in COLOUR_NAMES if key not in theme.colours]
         missing += [f"font {key}" for key in FONT_NAMES if key not in theme.fonts]
         if missing:
             self._report(
-                self.source.whole(), f"{', '.join(missing)} not given", "all of them, or `based on` with a theme that has them"
+                self.source.whole(),
+                f"{', '.join(missing)} not given",
+                "all of them, or `based on` with a theme that has them",
             )
             return None
-        own = self.folder.parent / "fonts"
-        return theme if base is None or own == theme.fonts_folder else replace(theme, fonts_folder=base.fonts_folder)
+        return replace(theme, font_folders=tuple(dict.fromkeys(theme.font_folders)))
 
     def _read_colours(self, mapping: YamlMapping, key: str) -> dict[str, str]:
         colours: dict[str, str] = {}
@@ -172,14 +188,22 @@ class _Reader:
         fonts: dict[str, Font] = {}
         for name, value in self._pairs(mapping, "fonts"):
             if name not in FONT_NAMES or not isinstance(value, YamlMapping):
-                self._report(value.span, f"{name} is not a font of a theme", f"one of: {', '.join(FONT_NAMES)}, each with `family`")
+                self._report(
+                    value.span,
+                    f"{name} is not a font of a theme",
+                    f"one of: {', '.join(FONT_NAMES)}, each with `family`",
+                )
                 continue
             texts = {e.key.text: e.value for e in value.entries}
             family, fallback = texts.get("family"), texts.get("fallback")
             if not isinstance(family, YamlScalar) or not _FAMILY.fullmatch(family.text):
-                self._report(value.span, f"the family of {name} is not given", "`family:` with the name of a font family")
+                self._report(
+                    value.span, f"the family of {name} is not given", "`family:` with the name of a font family"
+                )
                 continue
-            words = fallback.text if isinstance(fallback, YamlScalar) and _FALLBACK.fullmatch(fallback.text) else "serif"
+            words = (
+                fallback.text if isinstance(fallback, YamlScalar) and _FALLBACK.fullmatch(fallback.text) else "serif"
+            )
             families = tuple(word.strip() for word in words.split(",") if word.strip())
             fonts[name] = Font(family.text, families, self._read_web_files(texts.get("web")))
         return fonts
@@ -188,13 +212,23 @@ class _Reader:
         files: dict[str, Path] = {}
         for entry in node.entries if isinstance(node, YamlMapping) else ():
             face, value = entry.key.text, entry.value
-            path = (self.folder.parent / "fonts" / value.text).resolve() if isinstance(value, YamlScalar) else Path()
-            inside = path.is_relative_to(self.folder.parent.resolve())
-            if not _FACE.fullmatch(face) or path.suffix != ".woff2" or not inside or not path.is_file():
-                self._report(entry.key.span, f"no font file for {face}", "a weight, or a weight and `italic`, with a .woff2 file in fonts/")
+            path = self._find_font(value.text) if isinstance(value, YamlScalar) else None
+            if not _FACE.fullmatch(face) or path is None:
+                self._report(
+                    entry.key.span,
+                    f"no font file for {face}",
+                    "a weight, or a weight and `italic`, with a .woff2 file in fonts/",
+                )
             else:
                 files[face] = path
         return files
+
+    def _find_font(self, name: str) -> Path | None:
+        """The file in the first fonts folder that has it; nothing outside such a folder."""
+        paths = ((folder.resolve(), (folder / name).resolve()) for folder in self.font_folders)
+        return next(
+            (p for folder, p in paths if p.suffix == ".woff2" and p.is_relative_to(folder) and p.is_file()), None
+        )
 
     def _pairs(self, mapping: YamlMapping, key: str) -> list[tuple[str, YamlNode]]:
         entry = mapping.entry(key)

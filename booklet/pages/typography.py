@@ -15,7 +15,8 @@ FRACTIONS = {
 NO_BREAK_SPACE = "\u00a0"
 _UNITS = "mm|cm|m|in|yd|yds|g|kg|oz"
 
-_MACHINE_TEXT = re.compile(r"\S*(?:://|@|\bwww\.)\S*")
+_WORD = re.compile(r"\S+")
+_MARKS_OF_MACHINE_TEXT = ("://", "@", "www.")
 _FRACTION = re.compile(r"(?:(?<=\d)[ -])?(?<![\d/.])([1-7]/[2348])(?![\d/])")
 _ELLIPSIS = re.compile(r"\.\.\.")
 _LONG_DASH = re.compile(r"\s*---\s*")
@@ -32,11 +33,12 @@ def set_type(text: str, before: str = "") -> str:
     """The text as a printer would set it; `before` is the character that stands in front of it."""
     pieces: list[str] = []
     at = 0
-    for machine in _MACHINE_TEXT.finditer(text):
-        pieces.append(_set_words(text[at : machine.start()], before if not at else text[at - 1]))
-        pieces.append(machine.group())
-        at = machine.end()
-    pieces.append(_set_words(text[at:], before if not at else text[at - 1]))
+    for word in _WORD.finditer(text):
+        if any(mark in word[0] for mark in _MARKS_OF_MACHINE_TEXT):
+            pieces.append(_set_words(text[at : word.start()], text[at - 1] if at else before))
+            pieces.append(word[0])
+            at = word.end()
+    pieces.append(_set_words(text[at:], text[at - 1] if at else before))
     return "".join(pieces)
 
 

@@ -125,11 +125,11 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class ContentsLine:
-    """A section in the list of contents, with the pieces under it."""
+    """A section in the list of contents, or a piece (depth 1) of the section before it."""
 
     title: str
     anchor: str
-    pieces: tuple["ContentsLine", ...] = ()
+    depth: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """Two invented patterns, worked by hand: a blanket of three colours in three sizes, a hat in five sizes."""
 
 import re
+from collections.abc import Callable
 from io import BytesIO
 
 import pytest
@@ -10,8 +11,21 @@ from booklet.drawings.picture import Picture
 from booklet.model.amounts import Amounts, Caution, Material, Measure, Term, YarnNeed, YarnUse
 from booklet.model.measure import Length
 from booklet.model.pattern import (
-    Colour, Gauge, Hook, Part, Pattern, Prose, Publisher, RowLine, Size, SizedNumber, SizedPattern, SpecialStitch, Swatch, Yarn,
-)  # fmt: skip
+    Colour,
+    Gauge,
+    Hook,
+    Part,
+    Pattern,
+    Prose,
+    Publisher,
+    RowLine,
+    Size,
+    SizedNumber,
+    SizedPattern,
+    SpecialStitch,
+    Swatch,
+    Yarn,
+)
 from booklet.model.work import Fabric, WorkedPart, WorkedPattern, WorkedRow
 from booklet.pages.manuscript import BookletInput
 from booklet.source import SourceFile
@@ -19,7 +33,8 @@ from booklet.source import SourceFile
 NOTHING_MADE = Fabric((), (), {}, {}, {}, 0)
 
 BLANKET_BODY = """
-Worked in one piece from the lower edge, with a band of each colour in turn. Every row is worked in *moss stitch*, so a ch-1 sp lies above every stitch of the row below.
+Worked in one piece from the lower edge, with a band of each colour in turn. Every row is worked in *moss
+stitch*, so a ch-1 sp lies above every stitch of the row below.
 
 ## Notes
 
@@ -37,13 +52,16 @@ Foundation: With A, ch {chain}.
 
 Row 1 (RS): Sc in 2nd ch from hook and in each ch across. ({width} sc)
 
-Row 2 (WS): Ch 1, turn, sc in first st, *ch 1, sk next st, sc in next st; rep from * across. ({width} sts: {single} sc, {space} ch-1 sps)
+Row 2 (WS): Ch 1, turn, sc in first st, *ch 1, sk next st, sc in next st; rep from * across. ({width} sts:
+{single} sc, {space} ch-1 sps)
 
 ### Bands
 
-Row 3: Ch 1, turn, sc in first st, sc in next ch-1 sp, *ch 1, sk next st, sc in next ch-1 sp; rep from * to last st, sc in last st.
+Row 3: Ch 1, turn, sc in first st, sc in next ch-1 sp, *ch 1, sk next st, sc in next ch-1 sp; rep from * to last
+st, sc in last st.
 
-Row 4: Ch 1, turn, sc in first st, *ch 1, sk next st, sc in next ch-1 sp; rep from * to last 2 sts, ch 1, sk next st, sc in last st.
+Row 4: Ch 1, turn, sc in first st, *ch 1, sk next st, sc in next ch-1 sp; rep from * to last 2 sts, ch 1, sk
+next st, sc in last st.
 
 Rows 5-40: Rep Rows 3 and 4. Change to B in the last st of Row 40.
 
@@ -57,9 +75,11 @@ Row 121: With A, ch 1, turn, sc in each st and ch-1 sp across. ({width} sc) Fast
 
 Place a marker in each corner. The border is worked along all four sides without breaking the yarn.
 
-Rnd 1: With B, join with sl st in any corner, ch 1, *3 sc in corner, sc evenly along the edge to next corner; rep from * 3 more times, join with sl st in first sc.
+Rnd 1: With B, join with sl st in any corner, ch 1, *3 sc in corner, sc evenly along the edge to next corner;
+rep from * 3 more times, join with sl st in first sc.
 
-Rnd 2: Ch 1, *sc in each st to corner st, 3 sc in corner st; rep from * 3 more times, sc in each rem st, join with sl st in first sc. Fasten off.
+Rnd 2: Ch 1, *sc in each st to corner st, 3 sc in corner st; rep from * 3 more times, sc in each rem st, join
+with sl st in first sc. Fasten off.
 
 ## Special stitches
 
@@ -75,7 +95,8 @@ Rnd 2: Ch 1, *sc in each st to corner st, 3 sc in corner st; rep from * 3 more t
 HAT_BODY = """
 ## Notes
 
-The hat is worked from the crown down in joined rounds. Ch 2 at the start of a round does not count as a st "here and throughout".
+The hat is worked from the crown down in joined rounds. Ch 2 at the start of a round does not count as a st
+"here and throughout".
 
 ## Crown
 
@@ -143,7 +164,9 @@ def work_rows(parts: tuple[Part, ...], made: dict[str, tuple[int, ...]], sizes: 
     return tuple(worked)
 
 
-def paint_card(name: str, width_mm: float, height_mm: float, shade: str, alt: str, caption: str = "", **facts) -> Picture:
+def paint_card(
+    name: str, width_mm: float, height_mm: float, shade: str, alt: str, caption: str = "", **facts
+) -> Picture:
     """A plain picture that stands for a drawing."""
     image = Image.new("RGB", (int(width_mm * 4), int(height_mm * 4)), shade)
     pen = ImageDraw.Draw(image)
@@ -155,7 +178,9 @@ def paint_card(name: str, width_mm: float, height_mm: float, shade: str, alt: st
     return Picture(name, file.getvalue(), width_mm, height_mm, alt, caption, **facts)
 
 
-def list_needs(letters: dict[str, tuple[float, ...]], sizes: tuple[str, ...], ball: float | None) -> tuple[YarnNeed, ...]:
+def list_needs(
+    letters: dict[str, tuple[float, ...]], sizes: tuple[str, ...], ball: float | None
+) -> tuple[YarnNeed, ...]:
     """Yarn needs from metres by colour and size."""
     needs: list[YarnNeed] = []
     for letter, metres in letters.items():
@@ -165,6 +190,11 @@ def list_needs(letters: dict[str, tuple[float, ...]], sizes: tuple[str, ...], ba
             left = None if ball is None or balls is None else balls * ball - bought
             needs.append(YarnNeed(letter, size, int(length * 20), length, bought, bought / 2, balls, left))
     return tuple(needs)
+
+
+@pytest.fixture
+def read_body() -> Callable[[SourceFile, int], tuple[Part, ...]]:
+    return read_parts
 
 
 @pytest.fixture
@@ -180,26 +210,53 @@ def blanket() -> BookletInput:
         for name, w, h in (("Cot", 70, 78), ("Lap", 95, 78), ("Throw", 120, 78))
     )
     pattern = Pattern(
-        source=source, slug="low-water-blanket", title="Low Water Blanket", parts=parts,
+        source=source,
+        slug="low-water-blanket",
+        title="Low Water Blanket",
+        parts=parts,
         summary="A quiet blanket in three broad bands, worked in moss stitch from one edge to the other and "
         "finished with a narrow border. Easy to learn, easy to wash, and the same on both sides.",
-        designer="Ida Fennimore", made_for="baby", kind="blanket", construction="worked flat in one piece, from the lower edge up",
-        level="easy", terms="US", version="1.2", date="2026-11-20", sizes=sizes,
+        designer="Ida Fennimore",
+        made_for="baby",
+        kind="blanket",
+        construction="worked flat in one piece, from the lower edge up",
+        level="easy",
+        terms="US",
+        version="1.2",
+        date="2026-11-20",
+        sizes=sizes,
         gauges=(
             Gauge("moss", 16, 17, Length(10, "cm"), place, "moss stitch", 5, True),
             Gauge("border", 15, 18, Length(10, "cm"), place, "single crochet", 5, True),
         ),
         yarn=Yarn(place, "", 4, "Medium", "superwash wool", 100, 200, "Machine wash at 30 °C, dry flat."),
-        colours=(Colour("A", "Fog", "#c9ced2", place), Colour("B", "Kelp", "#5b6b3a", place), Colour("C", "Rust", "#9c4a2f", place)),
-        hooks=(Hook(5, "", place),), notions=("yarn needle", "4 stitch markers"), swatch=Swatch(32, 34, 21, "moss stitch", place),
-        special_stitches=(SpecialStitch("Long sc", "insert hook in the row below, draw up a loop to the height of the row, finish as sc.", place, "Lsc"),),
-        counts_as={"ch 1": False}, care="Wash before use. Do not tumble dry.",
+        colours=(
+            Colour("A", "Fog", "#c9ced2", place),
+            Colour("B", "Kelp", "#5b6b3a", place),
+            Colour("C", "Rust", "#9c4a2f", place),
+        ),
+        hooks=(Hook(5, "", place),),
+        notions=("yarn needle", "4 stitch markers"),
+        swatch=Swatch(32, 34, 21, "moss stitch", place),
+        special_stitches=(
+            SpecialStitch(
+                "Long sc",
+                "insert hook in the row below, draw up a loop to the height of the row, finish as sc.",
+                place,
+                "Lsc",
+            ),
+        ),
+        counts_as={"ch 1": False},
+        care="Wash before use. Do not tumble dry.",
         publisher=Publisher(
-            "Sandpiper Row Patterns", "help@sandpiper-row.example", "https://sandpiper-row.example", "https://sandpiper-row.example/corrections",
+            "Sandpiper Row Patterns",
+            "help@sandpiper-row.example",
+            "https://sandpiper-row.example",
+            "https://sandpiper-row.example/corrections",
             "You may make as many as you like and sell what you make by hand. Please don't copy, share or resell this booklet; "
             "tell others where you found it instead.",
         ),
-    )  # fmt: skip
+    )
     numbers = {
         "width": SizedNumber("width", width, place, "moss", "width", 2, 1),
         "chain": SizedNumber("chain", tuple(n + 1 for n in width), place),
@@ -216,34 +273,86 @@ def blanket() -> BookletInput:
         for name, m, b in zip(names, (852.5, 1133.4, 1427.5), (6, 7, 9), strict=True)
     }
     measures = (
-        Measure("A", "Blanket", "width", "width", (70.63, 95.63, 120.63), (28.25, 38.25, 48.25), width, "sts", (70, 95, 120)),
-        Measure("B", "Blanket", "length", "length", (71.18, 71.18, 71.18), (28.47, 28.47, 28.47), (121, 121, 121), "rows", (78, 78, 78)),
-    )  # fmt: skip
+        Measure(
+            "A", "Blanket", "width", "width", (70.63, 95.63, 120.63), (28.25, 38.25, 48.25), width, "sts", (70, 95, 120)
+        ),
+        Measure(
+            "B",
+            "Blanket",
+            "length",
+            "length",
+            (71.18, 71.18, 71.18),
+            (28.47, 28.47, 28.47),
+            (121, 121, 121),
+            "rows",
+            (78, 78, 78),
+        ),
+    )
     amounts = Amounts(
-        measures, YarnUse(needs, "swatch", 0.1, 0.08, totals),
+        measures,
+        YarnUse(needs, "swatch", 0.1, 0.08, totals),
         (
-            Material("Yarn", "Fog", "A"), Material("Hook", "5 mm (US H-8)"),
-            Material("Notions", "yarn needle"), Material("Notions", "4 stitch markers"),
+            Material("Yarn", "Fog", "A"),
+            Material("Hook", "5 mm (US H-8)"),
+            Material("Notions", "yarn needle"),
+            Material("Notions", "4 stitch markers"),
         ),
         (
-            Caution("baby-sleep", "Not in the cot of a sleeping baby", "Keep loose blankets out of the sleeping place of a baby under 12 months.", "public health advice on safe sleep, in its current form"),
-            Caution("loose-ends", "Loose ends and holes", "Weave ends in firmly and look the blanket over after washing; small fingers catch in loops.", "common practice"),
+            Caution(
+                "baby-sleep",
+                "Not in the cot of a sleeping baby",
+                "Keep loose blankets out of the sleeping place of a baby under 12 months.",
+                "public health advice on safe sleep, in its current form",
+            ),
+            Caution(
+                "loose-ends",
+                "Loose ends and holes",
+                "Weave ends in firmly and look the blanket over after washing; small fingers catch in loops.",
+                "common practice",
+            ),
         ),
         (
-            Term("ch", "chain"), Term("ch-1 sp", "space under a chain of one"), Term("rep", "repeat"), Term("rnd", "round"),
-            Term("RS", "right side"), Term("sc", "single crochet"), Term("sk", "skip"), Term("sl st", "slip stitch"),
-            Term("sp(s)", "space(s)"), Term("st(s)", "stitch(es)"), Term("WS", "wrong side"),
+            Term("ch", "chain"),
+            Term("ch-1 sp", "space under a chain of one"),
+            Term("rep", "repeat"),
+            Term("rnd", "round"),
+            Term("RS", "right side"),
+            Term("sc", "single crochet"),
+            Term("sk", "skip"),
+            Term("sl st", "slip stitch"),
+            Term("sp(s)", "space(s)"),
+            Term("st(s)", "stitch(es)"),
+            Term("WS", "wrong side"),
         ),
-    )  # fmt: skip
+    )
     pictures = (
         paint_card("fabric", 160, 200, "#aab3a0", "Moss stitch in bands of grey, green and rust."),
-        *(paint_card(f"patch-{c.letter}", 18, 9, c.shade, f"Patch of colour {c.letter}, {c.name}") for c in pattern.colours),
-        paint_card(
-            "schematic-blanket", 120, 110, "#ffffff", "A rectangle, A wide and B long, worked upwards.", "Blanket, to scale in the size Lap",
-            table=(("Letter", "Measure", "Cot", "Lap", "Throw"), ("A", "width", "70.5 cm", "95.5 cm", "120.5 cm"), ("B", "length", "71 cm")),
+        *(
+            paint_card(f"patch-{c.letter}", 18, 9, c.shade, f"Patch of colour {c.letter}, {c.name}")
+            for c in pattern.colours
         ),
-        paint_card("plan-blanket", 90, 80, "#eeeeee", "Three bands: A below, B in the middle, C above.", "Bands of colour from the lower edge"),
-    )  # fmt: skip
+        paint_card(
+            "schematic-blanket",
+            120,
+            110,
+            "#ffffff",
+            "A rectangle, A wide and B long, worked upwards.",
+            "Blanket, to scale in the size Lap",
+            table=(
+                ("Letter", "Measure", "Cot", "Lap", "Throw"),
+                ("A", "width", "70.5 cm", "95.5 cm", "120.5 cm"),
+                ("B", "length", "71 cm"),
+            ),
+        ),
+        paint_card(
+            "plan-blanket",
+            90,
+            80,
+            "#eeeeee",
+            "Three bands: A below, B in the middle, C above.",
+            "Bands of colour from the lower edge",
+        ),
+    )
     return BookletInput(SizedPattern(pattern, numbers), worked, amounts, pictures)
 
 
@@ -255,24 +364,48 @@ def hat() -> BookletInput:
     parts = read_parts(source, len(head))
     names = ("Baby", "Toddler", "Child", "Adult S", "Adult L")
     around = (56, 62, 66, 72, 78)
-    sizes = tuple(Size(name, {"head": Length(cm, "cm")}, place) for name, cm in zip(names, (42, 47, 51, 55, 59), strict=True))
+    sizes = tuple(
+        Size(name, {"head": Length(cm, "cm")}, place) for name, cm in zip(names, (42, 47, 51, 55, 59), strict=True)
+    )
     pattern = Pattern(
-        source=source, slug="lantern-hat", title="Lantern Hat", parts=parts, designer="Ida Fennimore", kind="hat", level="basic",
-        terms="UK", sizes=sizes, gauges=(Gauge("hdc", 14, 10, Length(4, "in"), place, "half treble", 5.5, True, True),),
-        yarn=Yarn(place, "Harbour Aran", 4, "Medium"), hooks=(Hook(5.5, "", place),), units_first="imperial",
+        source=source,
+        slug="lantern-hat",
+        title="Lantern Hat",
+        parts=parts,
+        designer="Ida Fennimore",
+        kind="hat",
+        level="basic",
+        terms="UK",
+        sizes=sizes,
+        gauges=(Gauge("hdc", 14, 10, Length(4, "in"), place, "half treble", 5.5, True, True),),
+        yarn=Yarn(place, "Harbour Aran", 4, "Medium"),
+        hooks=(Hook(5.5, "", place),),
+        units_first="imperial",
         licence="For your own use and for charity.",
-    )  # fmt: skip
+    )
     worked = WorkedPattern(
         work_rows(parts, {"Rnd 5": (40,) * 5, "Next": around, "Rnds": around}, 5), stitch_names=("ch", "hdc", "sl st")
     )
     measures = (
-        Measure("A", "Hat", "circumference", "circumference", (40, 44.3, 47.1, 51.4, 55.7), (16, 17.7, 18.9, 20.6, 22.3), around, "sts"),
+        Measure(
+            "A",
+            "Hat",
+            "circumference",
+            "circumference",
+            (40, 44.3, 47.1, 51.4, 55.7),
+            (16, 17.7, 18.9, 20.6, 22.3),
+            around,
+            "sts",
+        ),
         Measure("B", "Hat", "depth", "depth", (17, 18, None, 20, 21), (6.8, 7.2, None, 8, 8.4), (17,) * 5, "rows"),
     )
     needs = list_needs({"": (48.2, 55.1, 61.0, 70.9, 80.5)}, names, None)
     amounts = Amounts(
-        measures, YarnUse(needs, "estimate", 0.1, 0.25), (Material("Hook", "5.5 mm (US I-9)"),), (),
+        measures,
+        YarnUse(needs, "estimate", 0.1, 0.25),
+        (Material("Hook", "5.5 mm (US I-9)"),),
+        (),
         (Term("htr", "half treble"), Term("ch", "chain")),
-    )  # fmt: skip
+    )
     numbers = {"around": SizedNumber("around", around, place)}
     return BookletInput(SizedPattern(pattern, numbers), worked, amounts)
