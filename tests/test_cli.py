@@ -12,6 +12,8 @@ from booklet.cli import main
 
 SOUND = """---
 title: Dune Coaster
+gauge: 16 sts and 18 rows = 10 cm in single crochet
+yarn: {weight: 4 Medium, fibre: cotton, ball: 50 g = 85 m}
 ---
 
 Row 1: Ch 11, sc in 2nd ch from hook and in each ch across. (10 sc)
@@ -54,7 +56,7 @@ def test_proof_of_a_sound_pattern_ends_with_its_rows(folder: Path) -> None:
 def test_proof_of_a_broken_row_shows_it_and_ends_with_1(folder: Path) -> None:
     result = run("proof", write_pattern(folder, "coaster", BROKEN))
     assert result.exit_code == 1
-    assert "coaster/pattern.md:5:" in result.stdout
+    assert "coaster/pattern.md:7:" in result.stdout
     assert result.stdout.splitlines()[-1] == "1 error in 1 file"
 
 
@@ -62,7 +64,7 @@ def test_proof_brief_prints_one_line_for_each_finding(folder: Path) -> None:
     result = run("proof", "--brief", write_pattern(folder, "coaster", BROKEN))
     lines = [line for line in result.stdout.splitlines() if ": error[" in line]
     assert len(lines) == 1
-    assert lines[0].startswith("coaster/pattern.md:5:")
+    assert lines[0].startswith("coaster/pattern.md:7:")
 
 
 def test_proof_json_is_one_object_with_the_promised_keys(folder: Path) -> None:
@@ -181,9 +183,7 @@ def test_a_folder_of_patterns_and_a_house_file_among_them(folder: Path) -> None:
 
 
 def test_strict_lets_a_warning_count(folder: Path) -> None:
-    warned = SOUND.replace(
-        "title: Dune Coaster", "title: Dune Coaster\ngauge: 16 sts and 17 rows = 10 cm\nsizes:\n  One: {width: 90 cm}"
-    )
+    warned = SOUND.replace("title: Dune Coaster", "title: Dune Coaster\nsizes:\n  One: {width: 90 cm}")
     source = write_pattern(folder, "coaster", warned)
     relaxed, strict = run("proof", "--brief", source), run("proof", "--brief", "--strict", source)
     assert relaxed.stdout == strict.stdout
