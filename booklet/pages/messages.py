@@ -42,12 +42,12 @@ def template_wrong(span: Span, reason: str) -> Finding:
     )
 
 
-def unknown_name_in_text(name: str, known: Sequence[str], span: Span) -> Finding:
-    near = difflib.get_close_matches(name, known, n=1)
+def name_not_filled(braces: str, close: str, known: Sequence[str], span: Span) -> Finding:
+    shown = braces if len(braces) <= 30 else braces[:28] + "…}"
     return warning(
         "name-not-filled",
-        f"{{{name}}} stands for no number and is printed as it is"[:72],
+        f"{shown} has no value and is printed as it stands",
         span,
-        expected=f"one of the pattern's numbers: {', '.join(known)}" if known else "a name defined under `numbers:`",
-        fix=f'write "{{{near[0]}}}"' if near else "",
+        expected=f"a number of the pattern: {', '.join(known)}" if known else "a name that is defined under `numbers:`",
+        fix=f'write "{{{close}}}"' if close else "",
     )

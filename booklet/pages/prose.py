@@ -12,8 +12,10 @@ import markdown
 import nh3
 from markupsafe import Markup
 
+from booklet.amounts.figures import print_number
 from booklet.pages.figures import print_size_list
 from booklet.pages.typography import set_type
+from booklet.sizing.formula import FormulaError, evaluate_formula
 
 MAX_CHARACTERS = 20_000
 MAX_BRACKETS = 200  # Markdown takes time that grows with the square of their number: 3,000 take two seconds
@@ -27,7 +29,7 @@ _DEEP_MARKERS = re.compile(
 )
 _LINK_RULES = ("link", "image_link", "reference", "image_reference", "short_reference", "short_image_ref")
 _TAG = re.compile(r"(<[^>]*>)")
-NAME_IN_BRACES = re.compile(r"\{([A-Za-z_][\w ]*?)\}")
+NAME_IN_BRACES = re.compile(r"\{([^{}\n]{1,200})\}")
 _LOOSE_ITEM = re.compile(r"<li>\s*<p>(.*?)</p>", re.DOTALL)
 _ITEM_PARAGRAPH = re.compile(r"</p>\s*<p>")
 
@@ -55,13 +57,26 @@ def render_line(text: str, numbers: Mapping[str, tuple[int, ...]] | None = None)
 
 
 def fill_names(text: str, numbers: Mapping[str, tuple[int, ...]]) -> str:
-    """`{panel}` becomes `77 (83, 89)`; a name that is not known stays as it stands."""
+    """`{panel}` becomes `77 (83, 89)`, and so does a formula; what has no value stays as it stands."""
 
     def fill(found: re.Match[str]) -> str:
-        values = numbers.get(found[1].strip())
-        return print_size_list(values) if values else found[0]
+        try:
+            return print_size_list(work_out_names(found[1], numbers))
+        except FormulaError:
+            return found[0]
 
     return NAME_IN_BRACES.sub(fill, text)
+
+
+def work_out_names(formula: str, numbers: Mapping[str, tuple[int, ...]]) -> list[str]:
+    """The value of a name or formula in every size. Raises FormulaError where it has none."""
+    sizes = max((len(values) for values in numbers.values()), default=1)
+    return [
+        print_number(
+            evaluate_formula(formula, {name: values[min(size, len(values) - 1)] for name, values in numbers.items()})
+        )
+        for size in range(sizes)
+    ]
 
 
 def _convert(text: str) -> str:

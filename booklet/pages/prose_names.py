@@ -1,19 +1,26 @@
-"""Names in braces that stand in prose and mean nothing: told, since a maker would read the braces."""
+"""Names in braces that stand in prose and have no value: told, since a maker would read the braces."""
+
+from collections.abc import Iterator
 
 from booklet.findings import Finding
 from booklet.model.pattern import Prose
 from booklet.pages import messages
 from booklet.pages.manuscript import BookletInput
-from booklet.pages.prose import NAME_IN_BRACES
+from booklet.pages.prose import NAME_IN_BRACES, work_out_names
+from booklet.sizing.formula import FormulaError
 
 
-def find_unknown_names(manuscript: BookletInput) -> tuple[Finding, ...]:
-    """One finding for each name in the prose that is no number of the pattern."""
-    return tuple(
-        messages.unknown_name_in_text(found[1].strip(), list(manuscript.numbers), block.span.sub(*found.span()))
-        for part in manuscript.pattern.parts
-        for block in part.blocks
-        if isinstance(block, Prose)
-        for found in NAME_IN_BRACES.finditer(block.text)
-        if found[1].strip() not in manuscript.numbers
-    )
+def find_unfilled_names(manuscript: BookletInput) -> tuple[Finding, ...]:
+    """One finding for each name or formula in the prose that has no value."""
+    return tuple(_find(manuscript))
+
+
+def _find(manuscript: BookletInput) -> Iterator[Finding]:
+    blocks = (block for part in manuscript.pattern.parts for block in part.blocks if isinstance(block, Prose))
+    for block in blocks:
+        for found in NAME_IN_BRACES.finditer(block.text):
+            try:
+                work_out_names(found[1], manuscript.numbers)
+            except FormulaError as reason:
+                place = block.span.sub(*found.span())
+                yield messages.name_not_filled(found[0], reason.close, list(manuscript.numbers), place)

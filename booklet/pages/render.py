@@ -19,7 +19,7 @@ from booklet.pages.edition import Edition
 from booklet.pages.embedding import embed_resources, write_font_faces
 from booklet.pages.illustrations import picture_address
 from booklet.pages.manuscript import BookletInput
-from booklet.pages.prose_names import find_unknown_names
+from booklet.pages.prose_names import find_unfilled_names
 from booklet.pages.theme import Theme
 from booklet.pages.views import BookletView
 from booklet.source import SourceFile, Span
@@ -51,7 +51,7 @@ def render_booklet(booklet: BookletInput, edition: Edition, theme: Theme) -> tup
     view = view_booklet(booklet)
     pictures = {picture_address(picture): picture.png for picture in booklet.pictures}
     addresses = embed_resources(pictures) if edition.self_contained else {name: name for name in pictures}
-    findings = find_unknown_names(booklet)
+    findings = find_unfilled_names(booklet)
     try:
         styles = _read_styles(view, edition, theme)
     except (OSError, UnicodeDecodeError) as mistake:

@@ -1,0 +1,203 @@
+"""Pages as HTML: what stands in them, in which order, and that nothing else can get in."""
+
+import re
+from collections import Counter
+from dataclasses import replace
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+
+from booklet.model.pattern import Part, Prose
+from booklet.pages.edition import WEB_EDITION, Edition, print_edition
+from booklet.pages.manuscript import BookletInput
+from booklet.pages.render import render_booklet
+from booklet.pages.theme import Theme, load_theme
+
+A4 = print_edition("A4")
+
+
+class Elements(HTMLParser):
+    """Every start tag with its attributes, the headings with their text, and the stack at each `li` and `a`."""
+
+    def __init__(self, html: str) -> None:
+        super().__init__()
+        self.tags: list[tuple[str, dict[str, str | None]]] = []
+        self.headings: list[tuple[int, str]] = []
+        self.nested: list[tuple[str, str]] = []
+        self.stack: list[str] = []
+        self.feed(html)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append((tag, dict(attrs)))
+        if self.stack:
+            self.nested.append((self.stack[-1], tag))
+        if tag not in ("meta", "link", "img", "br", "input"):
+            self.stack.append(tag)
+        if re.fullmatch("h[1-6]", tag):
+            self.headings.append((int(tag[1]), ""))
+
+    def handle_endtag(self, tag: str) -> None:
+        while self.stack and self.stack.pop() != tag:
+            pass
+
+    def handle_data(self, data: str) -> None:
+        if any(re.fullmatch("h[1-6]", tag) for tag in self.stack):
+            level, text = self.headings[-1]
+            self.headings[-1] = (level, text + data)
+
+
+@pytest.fixture
+def theme() -> Theme:
+    return load_theme("")[0]
+
+
+@pytest.fixture(params=["blanket", "hat"])
+def manuscript(request: pytest.FixtureRequest) -> BookletInput:
+    return request.getfixturevalue(request.param)
+
+
+@pytest.fixture(params=[A4, print_edition("Letter"), WEB_EDITION], ids=["A4", "Letter", "web"])
+def edition(request: pytest.FixtureRequest) -> Edition:
+    return request.param
+
+
+def test_sections_stand_in_the_customary_order(blanket: BookletInput, theme: Theme) -> None:
+    page, findings = render_booklet(blanket, A4, theme)
+    assert findings == ()
+    assert [text for level, text in Elements(page.html).headings if level == 2] == [
+        "At a glance", "Sizes", "Materials", "Colours", "Gauge", "Abbreviations", "Terms used", "Special stitches",
+        "Notes", "Instructions", "Schematic", "Colour plan", "Finishing", "Care", "Safety notes", "About this pattern",
+    ]  # fmt: skip
+
+
+def test_headings_start_with_one_h1_and_skip_no_level(manuscript: BookletInput, edition: Edition, theme: Theme) -> None:
+    levels = [level for level, _ in Elements(render_booklet(manuscript, edition, theme)[0].html).headings]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+    assert all(after <= before + 1 for before, after in zip(levels, levels[1:], strict=False))
+
+
+def test_what_tagged_pdf_forbids_is_not_there(manuscript: BookletInput, edition: Edition, theme: Theme) -> None:
+    elements = Elements(render_booklet(manuscript, edition, theme)[0].html)
+    blocks = {"p", "div", "table", "ul", "ol", "figure", "section"}
+    assert not [pair for pair in elements.nested if pair[0] == "li" and pair[1] in blocks - {"ul", "ol"}]
+    assert not [pair for pair in elements.nested if pair == ("a", "img")]
+    assert all(attributes.get("alt") for tag, attributes in elements.tags if tag == "img")
+    languages = [attributes.get("lang") for tag, attributes in elements.tags if tag == "html"]
+    assert languages in (["en-US"], ["en-GB"])
+    identifiers = Counter(attributes["id"] for _, attributes in elements.tags if "id" in attributes)
+    assert max(identifiers.values()) == 1
+    links = {attributes["href"] for tag, attributes in elements.tags if tag == "a"}
+    assert {link[1:] for link in links if link and link.startswith("#")} <= set(identifiers)
+
+
+def test_the_web_page_asks_for_nothing(manuscript: BookletInput, theme: Theme) -> None:
+    page, _ = render_booklet(manuscript, WEB_EDITION, theme)
+    assert page.resources == {}
+    assert "<script" not in page.html
+    elements = Elements(page.html)
+    sources = [attributes.get("src", "") for tag, attributes in elements.tags if tag == "img"]
+    assert all(source and source.startswith("data:image/") for source in sources)
+    assert all((attributes.get("href") or "").startswith("data:") for tag, attributes in elements.tags if tag == "link")
+    assert not re.findall(r"url\((?!data:)|@import", page.html)
+
+
+def test_every_file_that_the_printed_booklet_names_comes_with_it(manuscript: BookletInput, theme: Theme) -> None:
+    page, _ = render_booklet(manuscript, A4, theme)
+    elements = Elements(page.html)
+    named = {attributes["src"] for tag, attributes in elements.tags if tag == "img"}
+    named |= {attributes["href"] for tag, attributes in elements.tags if tag == "link"}
+    assert named == set(page.resources)
+
+
+def test_the_same_input_gives_the_same_page(manuscript: BookletInput, edition: Edition, theme: Theme) -> None:
+    assert render_booklet(manuscript, edition, theme) == render_booklet(manuscript, edition, theme)
+
+
+def test_each_row_of_the_web_page_has_a_box_with_a_name(blanket: BookletInput, theme: Theme) -> None:
+    elements = Elements(render_booklet(blanket, WEB_EDITION, theme)[0].html)
+    boxes = [attributes["aria-label"] for tag, attributes in elements.tags if tag == "input"]
+    assert boxes[:3] == ["Foundation done", "Row 1 (RS) done", "Row 2 (WS) done"]
+    assert len(boxes) == len(set(boxes)) == 124
+
+
+def test_an_authors_text_is_escaped_everywhere(blanket: BookletInput, theme: Theme) -> None:
+    evil = "<script>alert('{{ 7 * 7 }}')</script>"
+    pattern = replace(
+        blanket.pattern, title=evil, summary=evil, designer=evil, level=evil, care=evil, kind=evil, notions=(evil,),
+        publisher=replace(blanket.pattern.publisher, name=evil, contact=evil, licence=evil),
+        colours=(replace(blanket.pattern.colours[0], name=evil, letter='"><script>', shade="red;}</style><script>"),),
+    )  # fmt: skip
+    hostile = replace(blanket, sized=replace(blanket.sized, pattern=pattern))
+    for edition in (A4, WEB_EDITION):
+        html = render_booklet(hostile, edition, theme)[0].html
+        assert "<script" not in html
+        assert "49" not in re.findall(r"<title>(.*?)</title>", html)[0]
+
+
+def test_sizes_become_lines_where_there_are_many(blanket: BookletInput, theme: Theme) -> None:
+    names = tuple(f"Size {number}" for number in range(1, 10))
+    size = blanket.pattern.sizes[0]
+    pattern = replace(
+        blanket.pattern,
+        sizes=tuple(replace(size, name=name) for name in names),
+        publisher=replace(blanket.pattern.publisher),
+    )
+    measures = tuple(
+        replace(m, cm=m.cm[:1] * 9, inches=m.inches[:1] * 9, count=m.count[:1] * 9) for m in blanket.amounts.measures
+    )
+    many = replace(
+        blanket,
+        sized=replace(blanket.sized, pattern=pattern),
+        amounts=replace(blanket.amounts, measures=measures, yarn=None),
+    )
+    html = render_booklet(many, A4, theme)[0].html
+    table = html[html.index('id="sizes"') : html.index("</table>", html.index('id="sizes"'))]
+    assert table.count("<tr>") == 1 + 9
+    assert '<th scope="row">Size 9</th>' in table
+
+
+def test_error_a_name_in_prose_without_value_is_told(blanket: BookletInput, theme: Theme) -> None:
+    source = blanket.pattern.source
+    at = source.text.index("{width} sc)")
+    prose = Prose("{widht}", source.span(at, at + 7))
+    part = Part("Notes", 2, (prose,), source.span(at))
+    odd = replace(blanket, sized=replace(blanket.sized, pattern=replace(blanket.pattern, parts=(part,))))
+    _, (finding,) = render_booklet(odd, A4, theme)
+    assert (finding.code, finding.fix) == ("name-not-filled", 'write "{width}"')
+
+
+@pytest.mark.parametrize(
+    ("template", "line"),
+    [
+        ("<p>\n{{ book.titel }}</p>", 2),
+        ("<p>\n{% if %}</p>", 2),
+        ("{{ range(3) }}", 1),
+        ("{{ book.__class__ }}", 1),
+        ("{% include '../../theme.yaml' %}", 1),
+        ("{{ 1 / 0 }}", 1),
+        ("{% include 'print.html' %}", 1),
+    ],
+)
+def test_error_a_template_that_fails_is_a_finding(tmp_path: Path, hat: BookletInput, template: str, line: int) -> None:
+    folder = tmp_path / "shop"
+    (folder / "templates").mkdir(parents=True)
+    (folder / "theme.yaml").write_text("based on: wayside\n", encoding="utf-8")
+    (folder / "templates" / "print.html").write_text(template, encoding="utf-8")
+    theme, none = load_theme("shop", [tmp_path])
+    assert none == ()
+    page, (finding,) = render_booklet(hat, A4, theme)
+    assert page.html == ""
+    assert finding.code == "template-wrong"
+    assert finding.span.file.path == str(folder / "templates" / "print.html")
+    assert finding.span.line == line
+
+
+def test_error_css_that_is_no_text_is_a_finding(tmp_path: Path, hat: BookletInput) -> None:
+    folder = tmp_path / "shop"
+    (folder / "css").mkdir(parents=True)
+    (folder / "theme.yaml").write_text("based on: wayside\n", encoding="utf-8")
+    (folder / "css" / "print.css").write_bytes(b"\xff\xfe\xff")
+    page, (finding,) = render_booklet(hat, A4, load_theme("shop", [tmp_path])[0])
+    assert (page.html, finding.code) == ("", "theme-wrong")
