@@ -117,7 +117,8 @@ def compare_targets(sized: SizedPattern, part: WorkedPart, aims: Sequence[Aim]) 
         missed = tuple(
             at
             for at, target in enumerate(aim.measure.target_cm)
-            if (off := measure_miss(aim.measure, at, target)) is not None
+            if not is_broken(part, at)  # what a wrong row measures says nothing more
+            and (off := measure_miss(aim.measure, at, target)) is not None
             and off > max(step / 2, HALF_PRINTED_CM) + 1e-9
         )
         if missed:
@@ -161,3 +162,8 @@ def find_multiple(sized: SizedPattern, aim: Aim) -> int:
         if aim.name and aim.name in number.measure:
             return number.multiple
     return 1
+
+
+def is_broken(part: WorkedPart, size: int) -> bool:
+    """Is a row of the piece wrong in this size?"""
+    return any(row.status == "broken" for row in part.rows[size])

@@ -1,6 +1,6 @@
 """The findings of the checks over a whole pattern."""
 
-from booklet.findings import Finding, error, warning
+from booklet.findings import Finding, Note, error, warning
 from booklet.source import Span
 
 
@@ -39,3 +39,17 @@ def grade_not_steady(label: str, values: tuple[int, ...], span: Span, sizes: tup
     )
 
 
+
+
+def chain_differs(label: str, chains: int, usual: int, stitch: str, span: Span, first: Span) -> Finding:
+    return warning(
+        "turning-chain-differs", f"{label} begins with ch {chains}, where other rows of {stitch} begin with ch {usual}", span,
+        notes=(Note(first, f"ch {usual} here"),), expected=f"ch {usual}, as in the other rows", fix=f"write ch {usual}, or keep it if the difference is meant",
+    )
+
+
+def chain_height(label: str, chains: int, height: int, stitch: str, span: Span) -> Finding:
+    return warning(
+        "turning-chain-height", f"{label} begins with ch {chains}, and a {stitch} is about {height} ch tall", span,
+        expected=f"ch {height} before a {stitch}, give or take one", fix=f"write ch {height}, or say what the other chains are for",
+    )

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from booklet.checks import messages
+from booklet.checks.chains import check_opening_chains
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
 from booklet.model.tree import Group, Node, ParsedPattern, Repeat, TakeColour
@@ -72,4 +73,4 @@ def _walk(steps: tuple[Node, ...]) -> Iterator[Node]:
             yield from _walk(step.steps)
 
 
-CHECKS: tuple[Check, ...] = (check_rows_there, check_colours, check_special_stitches, check_grading)
+CHECKS: tuple[Check, ...] = (check_rows_there, check_colours, check_special_stitches, check_opening_chains, check_grading)

@@ -14,14 +14,12 @@ def check_numbering(rows: Sequence[Row]) -> list[Finding]:
     rows that go on steadily after it is named itself, else the later label is.
     """
     runs: list[list[Label]] = [[]]
-    for row in rows:
-        label = row.label
-        if not label.numbers or label.every:
-            continue
-        current = runs[-1]
-        if current and label.numbers[0] == 1 and current[-1].numbers[-1] != 1 and not _steady(current, label):
+    numbered = [row for row in rows if row.label.numbers and not row.label.every]
+    for index, row in enumerate(numbered):
+        after = numbered[index + 1] if index + 1 < len(numbered) else None
+        if runs[-1] and _restarts(numbered[index - 1], row, after):
             runs.append([])
-        runs[-1].append(label)
+        runs[-1].append(row.label)
     findings = []
     for run in runs:
         if _is_interleaved(run):
@@ -31,8 +29,14 @@ def check_numbering(rows: Sequence[Row]) -> list[Finding]:
     return findings
 
 
-def _steady(run: list[Label], label: Label) -> bool:
-    return run[-1].kind == label.kind and run[-1].numbers[-1] + 1 == label.numbers[0]
+def _restarts(before: Row, row: Row, after: Row | None) -> bool:
+    """Do the numbers begin again at 1: under a new heading, or where the row after goes on from here?"""
+    if row.label.numbers[0] != 1 or before.label.numbers[-1] < 1:
+        return False
+    if row.section != before.section:
+        return True
+    goes_on = after is not None and after.label.numbers[0] == row.label.numbers[-1] + 1
+    return before.label.numbers[-1] != 1 and (goes_on or after is None)
 
 
 def _is_interleaved(run: list[Label]) -> bool:
@@ -69,6 +73,8 @@ def _check_run(run: list[Label]) -> list[Finding]:
                 )
                 if at + 1 < len(run) and run[at + 1].numbers[0] == due + len(label.numbers):
                     at += 1  # the one after goes on from where this should have stood
+            elif at == 1 and len(before.numbers) == 1:
+                findings.append(messages.row_number_gap(before.span, 1, before.numbers[0], label.span, _noun(before)))
             else:
                 findings.append(_range_end(before, label, found))
         at += 1
@@ -80,6 +86,8 @@ def _blame(run: list[Label], at: int) -> Label:
     before, label = run[at - 1], run[at]
     after = run[at + 1] if at + 1 < len(run) else None
     due = before.numbers[-1] + 1
+    if at == 1 and len(before.numbers) == 1 and label.numbers[0] == 2:
+        return before
     goes_on = after is not None and after.numbers[0] == label.numbers[-1] + 1
     if after is not None and after.numbers[0] == due + len(label.numbers):
         return label

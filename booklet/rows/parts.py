@@ -26,14 +26,22 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     numbers = Numbers({name: n.values for name, n in sized.numbers.items()}, len(pattern.size_names))
     findings: list[Finding] = []
     used: dict[str, None] = {}
-    parts = []
+    parts: list[ParsedPart] = []
+    umbrella = ParsedPart("", 1, (), pattern.source.whole())
     for part in pattern.parts:
         parsed, found = _parse_part(part, vocabulary, numbers, used)
         findings.extend(found)
-        if parsed.rows and parts and not starts_afresh(parsed):
-            parts[-1] = replace(parts[-1], rows=(*parts[-1].rows, *parsed.rows))
-        elif parsed.rows:
-            parts.append(parsed)
+        if part.level <= 2:
+            umbrella = parsed
+        if not parsed.rows:
+            continue
+        if parts and not starts_afresh(parsed):
+            title = parts[-1].title
+            if umbrella.title not in ("", title):
+                title = pattern.kind.capitalize() or title
+            parts[-1] = replace(parts[-1], title=title, rows=(*parts[-1].rows, *parsed.rows))
+        else:
+            parts.append(replace(parsed, title=umbrella.title or parsed.title, make=max(umbrella.make, parsed.make)))
     for piece in parts:
         findings.extend(check_numbering(piece.rows))
     rules = read_chain_rules(pattern, vocabulary)

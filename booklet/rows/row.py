@@ -13,12 +13,16 @@ from booklet.rows.tokens import Numbers, Token, TokenTrouble, read_tokens
 from booklet.rows.vocabulary import Vocabulary
 from booklet.source import Span
 
+TOLD = "told already"
+
 
 def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[Row, list[Token], tuple[Finding, ...]]:
     """row = label steps [count]; the tokens come along for the abbreviation key."""
     label, offset, trouble = read_label(line.span)
     body = line.span.sub(offset, line.span.end - line.span.start)
     steps, stated, tokens, findings = parse_text(body, vocabulary, numbers)
+    if any(isinstance(step, Unread) and step.word == TOLD for step in steps):
+        stated = []
     found = [*_label_findings(label, trouble), *findings, *_unread_findings(steps, label, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)
 
@@ -41,6 +45,8 @@ def parse_text(
     stream = Stream(tokens, span, findings=findings, closes=closes)
     stated: list[Stated] = []
     steps = parse_steps(stream, stated)
+    if any(trouble.kind == "formula" for trouble in troubles):
+        steps.append(Unread(span, span.text, TOLD))  # a number is not known, so the row cannot be worked
     return steps, stated, tokens, findings
 
 
@@ -80,6 +86,8 @@ def find_unread(steps: list[Node] | tuple[Node, ...]) -> list[Unread]:
 def _unread_findings(steps: list[Node], label: Label, vocabulary: Vocabulary) -> list[Finding]:
     findings = []
     for step in find_unread(steps):
+        if step.word == TOLD:
+            continue
         if step.word and step.word.isascii() and step.word.isalnum():
             at = step.span.text.lower().find(step.word)
             place = step.span.sub(at, at + len(step.word)) if at >= 0 else step.span

@@ -96,12 +96,20 @@ def _parse_until(stream: Stream) -> tuple[str, PerSize, tuple[float, ...], str]:
                 count = stream.take().numbers
                 stream.take()
                 stream.take_word("total")
+                _take_in_section(stream)
                 return "rows", count, (), _parse_side(stream)
             length = _parse_length(stream)
             if length:
                 return "length", (1,), length, _parse_side(stream)
         stream.index = mark
     return "label", (1,), (), ""
+
+
+def _take_in_section(stream: Stream) -> None:
+    """Words such as "in the band": the rows of the section, which is what is counted anyway."""
+    if stream.take_word("in"):
+        while stream.peek().is_word("the") or stream.peek().kind == "word":
+            stream.take()
 
 
 def _parse_length(stream: Stream) -> tuple[float, ...]:

@@ -17,8 +17,8 @@ class SourceFile:
     """The text of one file and the path it was asked for by."""
 
     path: str
-    text: str
-    folder: Path = field(default_factory=Path)
+    text: str = field(repr=False)
+    folder: Path = field(default_factory=Path, repr=False)
 
     @cached_property
     def line_starts(self) -> tuple[int, ...]:

@@ -38,11 +38,13 @@ def find_row_repeat(row: Row) -> RepeatRows | None:
 
 
 def expand_line(
-    line: Row, known: Mapping[int, Row], worked: Sequence[Row], last_number: int | None, so_far: int, size: int, gauge: Gauge | None
+    line: Row, known: Mapping[int, Row], worked: Sequence[Row], last_number: int | None, so_far: tuple[int, int],
+    size: int, gauge: Gauge | None,
 ) -> tuple[list[Instance], list[Gap]]:
     """The rows that a line stands for, in order, numbered on from `last_number` where it has no numbers.
 
     `worked` are all rows so far, for "the last 2 rows"; `last_number` is None after a row that has none.
+    `so_far` are the rows of the piece, and those of the section.
     """
     repeat = find_row_repeat(line)
     if repeat is None:
@@ -73,9 +75,12 @@ def _targets(repeat: RepeatRows, known: Mapping[int, Row], worked: Sequence[Row]
 
 
 def _how_many(
-    repeat: RepeatRows, line: Row, cycle: int, so_far: int, size: int, gauge: Gauge | None
+    repeat: RepeatRows, line: Row, cycle: int, so_far: tuple[int, int], size: int, gauge: Gauge | None
 ) -> tuple[int, Gap | None]:
-    """How many rows the repeat comes to in this size."""
+    """How many rows the repeat comes to in this size.
+
+    `so_far` are the rows of the piece and of the section; "until there are n rows" means the section.
+    """
     labelled = len(line.label.numbers)
     if repeat.until == "label":
         rows = labelled or cycle
@@ -90,9 +95,9 @@ def _how_many(
             return labelled, Gap("range-does-not-fit", repeat.span, rows=labelled, cycle=rows)
         return rows, None
     if repeat.until == "rows":
-        return max(0, at_size(repeat.count, size) - so_far), None
+        return max(0, at_size(repeat.count, size) - so_far[1]), None
     target = repeat.length_cm[size] if len(repeat.length_cm) > 1 else repeat.length_cm[0]
     if gauge is None or gauge.rows_per_cm is None:
         return cycle, Gap("no-row-gauge", repeat.span)
-    rows = target * gauge.rows_per_cm - so_far
+    rows = target * gauge.rows_per_cm - so_far[0]
     return max(cycle, round(rows / cycle) * cycle), None

@@ -128,9 +128,10 @@ def _finish_chains(loop: Loop, choices: Choices, sites: list[Site], counts: Coun
         sites.extend(Site("ch", loop.colour, run, at, counted) for at in range(run))
 
 
-def plain_fabric(kind: str, count: int, colour: str = "") -> Fabric:
-    """A row of one kind, for a row that is taken on trust at its stated count."""
-    return Fabric(tuple(Site(kind, colour) for _ in range(count)), (), {kind: count} if count else {}, {}, {}, count)
+def trusted_fabric(count: int, colour: str, base: str) -> Fabric:
+    """A row that is taken on trust at its stated count: places that any stitch may go into, yarn as for `base`."""
+    yarn = {(colour, base): count} if count else {}
+    return Fabric(tuple(Site("any", colour) for _ in range(count)), (), {}, {}, yarn, count)
 
 
 def foundation_fabric(chains: list[tuple[str, int]]) -> Fabric:

@@ -10,7 +10,7 @@ from booklet.working.choices import Choices
 from booklet.working.kinds import height_of, kind_of
 from booklet.working.row import RowWorker
 
-QUIET = (Aside, TakeColour, Turn, KeepColours, Loops, Unread, SkippedCount, Join)
+QUIET = (Aside, TakeColour, Turn, KeepColours, Loops, Unread, SkippedCount, Join, Ring)
 
 
 @dataclass(slots=True)

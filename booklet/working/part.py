@@ -13,11 +13,12 @@ from booklet.rows.row import find_unread, is_works
 from booklet.source import Span
 from booklet.working.counting import stated_total
 from booklet.working.expand import Gap, Instance, expand_line, find_row_repeat
-from booklet.working.making import EMPTY, plain_fabric
+from booklet.working.making import EMPTY, trusted_fabric
 from booklet.working.opening import is_ring
 from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.problems import Problem
 
+MOST_STITCHES = 100_000
 NOUNS = {"round": "Rnd", "row": "Row", "foundation": "Foundation"}
 
 
@@ -83,6 +84,8 @@ class PartWork:
     number: int = 0
     last_number: int | None = None
     count: int = 0
+    section: str | None = None
+    section_count: int = 0
     side: str = ""
     turn_next: bool | None = None
     carried: Chain | None = None
@@ -93,13 +96,21 @@ class PartWork:
         for line in self.part.rows:
             if line.label.sizes and not self._is_for_this_size(line):
                 continue
+            self._enter_section(line)
             if line.label.every and line.label.numbers:
                 self.every[line.label.numbers[-1] % 2] = line
             self._fill_every(line)
-            instances, gaps = expand_line(line, self.known, self.worked, self.last_number, self.count, self.size, self.gauge)
+            instances, gaps = expand_line(line, self.known, self.worked, self.last_number, (self.count, self.section_count), self.size, self.gauge)
             self.gaps.extend((line, gap) for gap in gaps)
             for instance in instances:
                 self._work_instance(instance)
+
+    def _enter_section(self, line: Row) -> None:
+        """Under a new heading whose rows begin at 1 again, the row numbers of the one before mean nothing."""
+        if line.section != self.section:
+            self.section, self.section_count = line.section, 0
+            if line.label.numbers[:1] == (1,):
+                self.known.clear()
 
     def _is_for_this_size(self, line: Row) -> bool:
         names = self.setting.size_names
@@ -196,14 +207,18 @@ class PartWork:
             )
         self._note_points(outcome, row, label)
         self._carry_on(outcome, row)
-        self.below = self._possible(outcome, total) if outcome.problems else (outcome.fabric,)
+        self.below = self._possible(outcome, below, total) if outcome.problems else (outcome.fabric,)
         self.rows.append(worked)
         self.last = worked
 
-    def _possible(self, outcome: Outcome, total: int | None) -> tuple[Fabric, ...]:
-        if total is None or total == outcome.fabric.made or total < 0 or total > 100_000:
-            return (outcome.fabric,)
-        return (outcome.fabric, resize(outcome.fabric, total))
+    def _possible(self, outcome: Outcome, below: Fabric, total: int | None) -> tuple[Fabric, ...]:
+        """What the next row may stand on: what was made, what is said to be there, or the row below once more."""
+        likely = [outcome.fabric]
+        if total is not None and total != outcome.fabric.made and 0 <= total <= MOST_STITCHES:
+            likely.append(resize(outcome.fabric, total))
+        if below.made == (outcome.fabric.made if total is None else total) and below is not EMPTY:
+            likely.append(below)
+        return tuple(likely)
 
     def _rests_on_trust(self, below: Fabric) -> bool:
         return any(site.kind == "any" for site in below.sites)
@@ -232,13 +247,13 @@ class PartWork:
     def _trust(self, instance: Instance, label: str, turned: bool) -> None:
         below = self.below[-1]
         total = stated_total(instance.row.stated, below.made, self.size)
-        fabric = below if total is None else plain_fabric("any", min(total, 100_000), self.setting.colour)
+        fabric = below if total is None else trusted_fabric(min(total, MOST_STITCHES), self.setting.colour, self.setting.base)
         if not instance.row.label.numbers and total is None and not find_unread(instance.row.steps):
             return
         worked = self._row(instance, fabric, label, turned, "trusted", 0, 0, total)
         self.rows.append(worked)
         self.last = worked
-        self.below = (plain_fabric("any", fabric.made, self.setting.colour),) if total is None else (fabric,)
+        self.below = (trusted_fabric(fabric.made, self.setting.colour, self.setting.base),) if total is None else (fabric,)
 
     def _row(
         self, instance: Instance, fabric: Fabric, label: str, turned: bool, status: str, used: int, left: int, total: int | None
@@ -246,6 +261,7 @@ class PartWork:
         kind = self._kind(instance.row)
         if kind != "foundation":
             self.count += 1
+            self.section_count += 1
         self._turn_side(instance, turned, kind)
         return WorkedRow(
             label, kind, instance.number, instance.line.span, status, used, fabric.made, left, total, fabric, self.side, turned,
@@ -323,15 +339,25 @@ class PartWork:
 
 
 def resize(fabric: Fabric, total: int) -> Fabric:
-    """The fabric with as many sites as the row says it has: cut at its end, or filled with its commonest kind."""
+    """The fabric with as many stitches as the row says it has: cut at its end, or its pattern carried on there."""
     sites = list(fabric.sites)
     made = fabric.made
     while made > total and sites:
         made -= sites.pop().counts
-    kinds = [site for site in sites if site.kind != "ch"] or [Site("sc")]
-    filler = max(kinds, key=kinds.count)
-    sites.extend(Site(filler.kind, filler.colour) for _ in range(total - made))
+    period = _find_period(sites)
+    while made < total:
+        following = sites[-period] if len(sites) >= period else Site("sc")
+        sites.append(following)
+        made += following.counts
+        if not following.counts and len(sites) > 2 * MOST_STITCHES:
+            break
     return Fabric(tuple(sites), fabric.stitches, fabric.counts, fabric.spaces, fabric.yarn, total)
+
+
+def _find_period(sites: list[Site]) -> int:
+    """After how many stitches the pattern at the end of the row repeats."""
+    kinds = [site.kind for site in sites]
+    return next((n for n in range(1, 25) if len(kinds) >= 2 * n and kinds[-n:] == kinds[-2 * n : -n]), 1)
 
 
 def _is_sized(row: Row) -> bool:

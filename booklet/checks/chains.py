@@ -1,0 +1,50 @@
+"""Chains at the start of rows: of the usual height for the stitch, and the same in rows that begin alike."""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator
+
+from booklet.checks import messages
+from booklet.findings import Finding
+from booklet.model.tree import Chain, ParsedPart, ParsedPattern, Row
+from booklet.model.work import WorkedPattern
+from booklet.working.kinds import height_of, kind_of
+from booklet.working.opening import first_work, split_opening
+
+FEWEST_ALIKE = 3  # rows that must begin alike before one that does not is worth a word
+
+
+def check_opening_chains(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
+    """A chain that is declared plainly and stands out: by its height, or among rows that begin the same."""
+    for part in parsed.parts:
+        rows = [(row, *found) for row in part.rows if (found := _opening_of(row))]
+        told = set()
+        for row, chain, stitch in rows:
+            height = height_of(stitch)
+            if height and not chain.then and abs(chain.count[0] - height) > 1:
+                told.add(id(row))
+                yield messages.chain_height(row.label.text or "this row", chain.count[0], height, stitch, chain.span)
+        yield from _tell_odd_ones(part, [entry for entry in rows if id(entry[0]) not in told])
+
+
+def _opening_of(row: Row) -> tuple[Chain, str] | None:
+    """The opening chain and the plain stitch after it, where the chain stands for that stitch or for nothing."""
+    opening = split_opening(row.steps)
+    work = first_work(opening.rest)
+    if opening.chain is None or work is None or len(opening.chain.count) > 1 or work.where.from_hook or row.label.kind == "foundation":
+        return None
+    return opening.chain, kind_of(work.stitch).base
+
+
+def _tell_odd_ones(part: ParsedPart, rows: list[tuple[Row, Chain, str]]) -> Iterator[Finding]:
+    groups: dict[tuple[str, bool], list[tuple[Row, Chain]]] = defaultdict(list)
+    for row, chain, stitch in rows:
+        if not chain.then:
+            groups[(stitch, chain.counts is True)].append((row, chain))
+    for (stitch, _), members in groups.items():
+        usual, often = Counter(chain.count[0] for _, chain in members).most_common(1)[0]
+        if often < FEWEST_ALIKE or often < len(members) - 1:
+            continue
+        first = next(chain for _, chain in members if chain.count[0] == usual)
+        for row, chain in members:
+            if chain.count[0] != usual:
+                yield messages.chain_differs(row.label.text or "this row", chain.count[0], usual, stitch, chain.span, first.span)
