@@ -22,7 +22,7 @@ from booklet.findings.excerpt import leave_plain
 from booklet.findings.render import has_errors, order_findings, render_brief, render_closing, render_full
 
 if TYPE_CHECKING:
-    from booklet.pipeline import Order
+    from booklet.pipeline import Order, Proof
 
 FOUND = 1
 UNUSABLE = 2
@@ -60,12 +60,14 @@ def proof(sources: tuple[str, ...], as_json: bool, brief: bool, strict: bool) ->
     from booklet.account import close_proof, proof_as_json
     from booklet.pipeline import list_sources, prove_file
 
-    proofs = []
+    proofs: list[Proof] = []
     for source in _follow(list_sources(sources), "proving"):
         proven = prove_file(source)
+        if not as_json:
+            told = [finding for earlier in proofs for finding in earlier.findings]
+            _show_findings(_leave_out(proven.findings, told), brief, sys.stdout)
         proofs.append(proven)
         if not as_json:
-            _show_findings(proven.findings, brief, sys.stdout)
             for line in close_proof(proven):
                 click.echo(line)
     findings = order_findings(finding for proven in proofs for finding in proven.findings)
@@ -110,7 +112,7 @@ def make(
     files = made = 0
     patterns = list_sources(sources)
     for paths, findings in _make_each(patterns, order):
-        _show_findings(findings, brief, sys.stderr)
+        _show_findings(_leave_out(findings, found), brief, sys.stderr)
         for path in paths:
             click.echo(path)
         found.extend(findings)
@@ -191,6 +193,12 @@ def _follow(sources: Sequence[str], doing: str) -> Iterator[str]:
         if is_told:
             click.echo(f"{doing} {number} of {len(sources)}: {source}", err=True)
         yield source
+
+
+def _leave_out(findings: Sequence[Finding], told: Sequence[Finding]) -> list[Finding]:
+    """Those not told yet: what is wrong in a house file is found again with each of its patterns."""
+    lines = {render_brief(finding) for finding in told}
+    return [finding for finding in findings if render_brief(finding) not in lines]
 
 
 def _show_findings(findings: Sequence[Finding], brief: bool, stream: TextIO) -> None:

@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
+import booklet.cli
+import booklet.pipeline
 from booklet.cli import main
 
 SOUND = """---
@@ -180,6 +182,18 @@ def test_a_folder_of_patterns_and_a_house_file_among_them(folder: Path) -> None:
     for arguments in (["content"], ["content/a", "content/b", "content/house.yaml"]):
         result = run("proof", "--json", *arguments)
         assert [Path(p["source"]).parent.name for p in json.loads(result.stdout)["patterns"]] == ["a", "b"]
+
+
+def test_what_is_wrong_in_the_house_file_is_told_once(folder: Path) -> None:
+    sources = [write_pattern(folder, "content/a", SOUND), write_pattern(folder, "content/b", SOUND)]
+    (folder / "content/house.yaml").write_text("name: Sandbar Patterns\nnmae: twice\n")
+    lines = run("proof", "--brief", *sources).stdout.splitlines()
+    assert len([line for line in lines if line.startswith("content/house.yaml:2:1:")]) == 1
+    assert lines[-1] == "1 error in 1 file"
+
+
+def test_the_editions_offered_are_those_that_can_be_made() -> None:
+    assert booklet.cli.EDITIONS == booklet.pipeline.EDITIONS
 
 
 def test_strict_lets_a_warning_count(folder: Path) -> None:
