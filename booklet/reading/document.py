@@ -284,7 +284,8 @@ def _close_run(file: SourceFile, run: list[_Line]) -> list[RowLine | Prose]:
     blocks: list[RowLine | Prose] = []
     for first, last in zip(cuts, [*cuts[1:], len(text)], strict=True):
         piece = text[first:last].rstrip()
-        piece = re.sub(r"\s*<!--(?:(?!-->).)*-->$", "", piece, flags=re.DOTALL)
+        if piece.endswith("-->"):
+            piece = piece[: max(0, piece.rfind("<!--"))].rstrip()
         if not piece.strip():
             continue
         span = Span(file, start + first, start + first + len(piece))
@@ -305,6 +306,7 @@ def _drop_comments(text: str) -> str:
 
 def _mark_rows(file: SourceFile, lines: list[_Line], in_notes: bool) -> None:
     """Settle what each text line is: the start of a row, more of the row above, or prose."""
+    row_lists = _find_row_lists(file, lines)
     before = ""  # the kind of the line above
     before_text = ""
     for at, line in enumerate(lines):
@@ -316,9 +318,8 @@ def _mark_rows(file: SourceFile, lines: list[_Line], in_notes: bool) -> None:
         lead = bullet.end() if bullet else len(text) - len(text.lstrip())
         words = text[lead:]
         in_row = before in ("row", "more") and not bullet
-        if _starts_row(
-            words, in_row, before, before_text, in_notes, bullet is not None and not _has_label(file, lines, at)
-        ):
+        in_list = bullet is not None and at not in row_lists
+        if _starts_row(words, in_row, before, before_text, in_notes, in_list):
             line.kind = "row"
             line.start += lead
         else:
@@ -340,14 +341,18 @@ def _starts_row(words: str, in_row: bool, before: str, before_text: str, in_note
     return bool(find_inner_labels(words, 0)) and not runs_on
 
 
-def _has_label(file: SourceFile, lines: list[_Line], at: int) -> bool:
-    """Whether the list around a line holds a labelled row: then its other items are instructions too."""
-    for step in (-1, 1):
-        place = at
-        while 0 <= place < len(lines) and lines[place].kind in ("text", "row", "more", "prose"):
-            text = file.text[lines[place].start : lines[place].end]
-            bullet = _BULLET.match(text)
-            if find_label(text, bullet.end() if bullet else 0):
-                return True
-            place += step
-    return False
+def _find_row_lists(file: SourceFile, lines: list[_Line]) -> set[int]:
+    """Positions of the lines of each list that holds a labelled row: its other items are instructions too."""
+    found: set[int] = set()
+    run: list[int] = []
+    has_label = False
+    for at, line in enumerate([*lines, _Line("blank", 0, 0)]):
+        if line.kind != "text":
+            found.update(run if has_label else ())
+            run, has_label = [], False
+            continue
+        text = file.text[line.start : line.end]
+        bullet = _BULLET.match(text)
+        has_label = has_label or find_label(text, bullet.end() if bullet else 0) is not None
+        run.append(at)
+    return found

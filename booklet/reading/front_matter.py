@@ -166,6 +166,7 @@ def _check(form: type[Form], called: str, tree: YamlMapping) -> tuple[Form, Yaml
     A misspelt key is told once and then read as the key that was meant.
     """
     findings: list[Finding] = []
+    told: set[tuple[str, Span]] = set()
     for round_ in range(_ROUNDS + len(tree.entries)):
         node: YamlNode = tree
         try:
@@ -178,7 +179,8 @@ def _check(form: type[Form], called: str, tree: YamlMapping) -> tuple[Form, Yaml
                 if mistake["type"] == "missing" and path in meant.values():
                     continue
                 finding = _describe(form, called, mistake, tree)
-                if not any(f.code == finding.code and f.span == finding.span for f in findings):
+                if (finding.code, finding.span) not in told:
+                    told.add((finding.code, finding.span))
                     findings.append(finding)
                 lost = path[:-1] if mistake["type"] == "missing" else path
                 if path in meant:
@@ -248,9 +250,9 @@ def front_matter_schema() -> dict[str, Any]:
         "StitchForm": [{"type": "string"}],
         "ImageForm": [{"type": "string"}],
     }
-    for name, forms in short.items():
+    for name, short_forms in short.items():
         full = schema["$defs"][name]
-        schema["$defs"][name] = {"description": full.pop("description", ""), "anyOf": [*forms, full]}
+        schema["$defs"][name] = {"description": full.pop("description", ""), "anyOf": [*short_forms, full]}
     alone = {"gauge": "GaugeForm", "hooks": "HookForm", "images": "ImageForm"}
     properties = schema["properties"]
     for key, name in alone.items():

@@ -7,6 +7,12 @@ stop, a dash, a closing bold mark or nothing at all only where an instruction fo
 import re
 from dataclasses import dataclass
 
+
+def _compile(form: str) -> re.Pattern[str]:
+    """The form with every run of blanks held to 6, so that no line, however long, takes long to tell."""
+    return re.compile(form.replace(r"\s*", r"\s{0,6}").replace(r"\s+", r"\s{1,6}"), re.IGNORECASE)
+
+
 _NUMBER = r"\d{1,4}"
 _ORDINAL = rf"{_NUMBER}(?:st|nd|rd|th|d)"
 _JOIN = r"\s*(?:,\s*and\b|,|&|\band\b|-|–|—|\bto\b|\bthrough\b|\bthru\b)\s*"
@@ -65,28 +71,26 @@ _SEPARATOR = (
 )
 _COLON = rf"\s*{_BOLD}?\s*:(?!\d)\s*{_BOLD}?"
 
-_AT_START = re.compile(
-    rf"(?P<bold>{_BOLD})?\s*{_ONLY}?(?:{_STRONG}{_ASIDE}*{_SEPARATOR}|{_WEAK}{_ASIDE}*{_COLON}|{_ORDINAL}\s*\.\s*[—–])",
-    re.IGNORECASE,
+_AT_START = _compile(
+    rf"(?P<bold>{_BOLD})?\s*{_ONLY}?(?:{_STRONG}{_ASIDE}*{_SEPARATOR}|{_WEAK}{_ASIDE}*{_COLON}|{_ORDINAL}\s*\.\s*[—–])"
 )
-_INSIDE = re.compile(
+_INSIDE = _compile(
     rf"(?:(?<=[.)\]!?}}”\"])|(?<=\d))(?P<gap>\s*)(?={_BOLD}?{_ONLY}?{_STRONG}{_ASIDE}*(?:{_COLON}|\s+[-–—]\s+{_START}|"
-    rf"\.\s+{_START}))",
-    re.IGNORECASE,
+    rf"\.\s+{_START}))"
 )
-_UNFINISHED = re.compile(
+_TAIL = 40  # characters at the end of a text that tell how it ends
+_UNFINISHED = _compile(
     r"(?:[,(\[*+&]|\b(?:rep|repeat|repeating|as|for|to|of|in|and|or|from|with|than|like|until|work|through|on|at|after|"
-    r"before|the|by|see|between|into|per|next|last|rows?|rnds?|rounds?))\s*$",
-    re.IGNORECASE,
+    r"before|the|by|see|between|into|per|next|last|rows?|rnds?|rounds?))\s*$"
 )
-_FINISHED = re.compile(r"[.!?:;)\]”\"—*_]\s*$")
+_FINISHED = _compile(r"[.!?:;)\]”\"—*_]\s*$")
 
 _COLOUR = r"(?:[A-Z]{1,2}\d?\b|MC|CC\d?|colou?r\s+\w+|(?:main|contrast)\s+colou?r|yarn|thread)"
 _CHAIN = (
     r"(?:loosely\s+)?ch(?:ain)?(?:\s+loosely)?\s+"
     r"(?:\d+|\{|an?\s+(?:multiple|odd|even)|any\s+(?:odd|even)|in\s+multiples)"
 )
-_FLOW = re.compile(
+_FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?beg\w*|always|never|stands?|replaces?|=|sps?|spaces?)\b)"
     rf"|(?:with|using)\s+[^.;:\n]{{1,60}}?,?\s+{_CHAIN}"
     rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+)\s+{_ROW}|last\s+{_ROW}|from\s+(?:row|rnd|round)\b)"
@@ -95,8 +99,7 @@ _FLOW = re.compile(
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
     r"|(?:do\s+not\s+)?(?:turn|rotate)\b\s*(?:[.,;]|$)"
-    rf"|(?:make|form)\s+an?\s+(?:magic|adjustable)\s+(?:ring|circle|loop))",
-    re.IGNORECASE,
+    rf"|(?:make|form)\s+an?\s+(?:magic|adjustable)\s+(?:ring|circle|loop))"
 )
 
 
@@ -131,11 +134,11 @@ def is_flow(text: str, at: int = 0) -> bool:
 
 def ends_open(text: str) -> bool:
     """Whether a text stops in the middle of a sentence that wants a row's name: `... work as for`."""
-    return _UNFINISHED.search(text) is not None
+    return _UNFINISHED.search(text.rstrip()[-_TAIL:]) is not None
 
 
 def ends_sentence(text: str) -> bool:
-    return _FINISHED.search(text) is not None
+    return _FINISHED.search(text.rstrip()[-1:]) is not None
 
 
 def _closes_bold(text: str, match: re.Match[str]) -> bool:

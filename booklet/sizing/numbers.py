@@ -23,6 +23,7 @@ from booklet.sizing.formula import FormulaError, evaluate_formula, list_names
 from booklet.source import Span
 
 MAX_COUNT = 100_000
+MAX_DEPTH = 50  # formulas that one formula may lead through
 # Counts this near to each other are equally near: gauges such as 14 sts over 4 in leave rounding dust.
 _DUST = 1e-9
 
@@ -64,7 +65,11 @@ class _Sizing:
             self.findings.append(messages.circular_number(circle))
             self.done |= dict.fromkeys((r.name for r in circle), None)
             return None
-        if rule.formula:
+        if len(above) > MAX_DEPTH:
+            reason = f"the formula leads through more than {MAX_DEPTH} others"
+            self.findings.append(messages.formula_wrong(reason, rule.span))
+            number = None
+        elif rule.formula:
             number = self._work_formula(rule, above)
         elif rule.measure:
             number = self._work_measure(rule)

@@ -18,7 +18,7 @@ import yaml
 from booklet.source.files import SourceFile, Span
 
 MAX_CHARACTERS = 100_000
-MAX_NODES = 20_000
+MAX_NODES = 5_000
 MAX_DEPTH = 32
 
 # What YAML 1.1 readers turn into something that is not the text. Dates are left out: as text they
