@@ -4,6 +4,7 @@ from datetime import date
 
 from booklet.drawings.shades import letter_shade, read_shade, write_shade
 from booklet.pages.closing import show_about, show_care, show_safety
+from booklet.pages.figures import print_date
 from booklet.pages.front import show_cover, show_glance
 from booklet.pages.illustrations import show_colours, show_photos, show_plan, show_schematic
 from booklet.pages.instructions import FIRST_LEVEL, join_prose, show_pieces
@@ -29,7 +30,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         designer=set_type(pattern.designer),
         publisher=set_type(pattern.publisher.name),
         version=pattern.version,
-        date=pattern.date,
+        date=print_date(pattern.date, pattern.terms),
         iso_date=_read_date(pattern.date),
         terms=pattern.terms,
         edition_line=" · ".join(words for words in (version, f"{pattern.terms} terms") if words),

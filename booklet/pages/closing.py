@@ -2,6 +2,7 @@
 
 from markupsafe import Markup
 
+from booklet.pages.figures import print_date
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_line, render_prose
 from booklet.pages.typography import set_type
@@ -40,11 +41,11 @@ def show_safety(manuscript: BookletInput) -> Section | None:
 def show_about(manuscript: BookletInput) -> Section | None:
     """Licence, contact, corrections, version and date."""
     pattern, publisher = manuscript.pattern, manuscript.pattern.publisher
-    version = ", ".join(words for words in (pattern.version, pattern.date) if words)
+    version = ", ".join(words for words in (pattern.version, print_date(pattern.date, pattern.terms)) if words)
     facts = [
         Fact("Design", set_type(pattern.designer)),
         Fact("Published by", set_type(publisher.name)),
-        Fact("Version", set_type(version) if not pattern.date else version),
+        Fact("Version", version),
         Fact("Questions", render_line(_link(publisher.contact))),
         Fact("Website", render_line(_link(publisher.website))),
         Fact("Corrections", render_line(_link(publisher.errata))),

@@ -1,12 +1,17 @@
 """Numbers with their units as the booklet prints them; `amounts.figures` says how each is rounded."""
 
 from collections.abc import Sequence
+from datetime import date
 
 from booklet.amounts import figures
 from booklet.amounts.figures import print_number
 from booklet.model.measure import Length
 from booklet.pages.typography import NO_BREAK_SPACE
 
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July",
+    "August", "September", "October", "November", "December",
+)  # fmt: skip
 CM_PER_TRADE_INCH = 2.5  # gauge is stated over 4 in and 10 cm alike, so the trade counts 2.5 cm to the inch
 
 
@@ -45,6 +50,16 @@ def print_yarn_length(metres: float, units_first: str) -> tuple[str, str]:
     metric = f"{print_count(int(figures.print_metres(metres)))}{NO_BREAK_SPACE}m"
     imperial = f"{print_count(int(figures.print_yards(metres)))}{NO_BREAK_SPACE}yd"
     return (imperial, metric) if units_first == "imperial" else (metric, imperial)
+
+
+def print_date(text: str, terms: str) -> str:
+    """A calendar date in words, as readers of the pattern's terms write it; any other text stays."""
+    try:
+        day = date.fromisoformat(text.strip())
+    except ValueError:
+        return text
+    month = _MONTHS[day.month - 1]
+    return f"{day.day} {month} {day.year}" if terms == "UK" else f"{month} {day.day}, {day.year}"
 
 
 def print_percent(share: float) -> str:

@@ -1,6 +1,7 @@
 """The tables of sizes and of yarn: a column for each size, or a line for each where there are many."""
 
 from booklet.model.amounts import Measure, YarnNeed
+from booklet.model.pattern import Pattern
 from booklet.pages.figures import (
     CM_PER_TRADE_INCH,
     print_both,
@@ -14,6 +15,7 @@ from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Fact, Line, Section, Table
 
 MAX_COLUMNS = 5
+MAX_WIDE_COLUMNS = 3  # of cells that hold both units on one line
 EMPTY = Cell(("–",))
 
 
@@ -89,7 +91,8 @@ def _list_planned(manuscript: BookletInput) -> list[Line]:
                 cells.append(EMPTY)
             elif length.unit in ("cm", "in"):
                 inches = length.amount if length.unit == "in" else length.amount / CM_PER_TRADE_INCH
-                cells.append(Cell(print_both(inches * CM_PER_TRADE_INCH, inches, pattern.units_first)))
+                figures = print_both(inches * CM_PER_TRADE_INCH, inches, pattern.units_first)
+                cells.append(Cell(_set_both(figures, pattern)))
             else:
                 cells.append(Cell((print_length(length),)))
         lines.append(Line(set_type(f"Planned {name}"), tuple(cells)))
@@ -104,14 +107,21 @@ def _list_finished(manuscript: BookletInput) -> list[Line]:
         head = measure.name[:1].upper() + measure.name[1:]
         if len(parts) > 1 and measure.part and measure.part.casefold() not in head.casefold():
             head = f"{measure.part}: {measure.name}"
-        lines.append(Line(set_type(head), _cells_of(measure, manuscript.pattern.units_first), measure.key))
+        lines.append(Line(set_type(head), _cells_of(measure, manuscript.pattern), measure.key))
     return lines
 
 
-def _cells_of(measure: Measure, units_first: str) -> tuple[Cell, ...]:
+def _set_both(figures: tuple[str, ...], pattern: Pattern) -> tuple[str, ...]:
+    """The two units of a figure on one line where columns are wide enough, else one above the other."""
+    if len(figures) == 2 and len(pattern.size_names) <= MAX_WIDE_COLUMNS:
+        return (f"{figures[0]} ({figures[1]})",)
+    return figures
+
+
+def _cells_of(measure: Measure, pattern: Pattern) -> tuple[Cell, ...]:
     cells: list[Cell] = []
     for cm, inches, count in zip(measure.cm, measure.inches, measure.count, strict=True):
-        figures = print_both(cm, inches, units_first)
+        figures = _set_both(print_both(cm, inches, pattern.units_first), pattern)
         counted = f"{print_count(count)}{NO_BREAK_SPACE}{measure.unit}"
         cells.append(Cell((*figures, counted)) if figures else Cell((counted,)))
     return tuple(cells)
@@ -144,8 +154,8 @@ def _tabulate_yarn(manuscript: BookletInput) -> Table:
 def _cell_of(need: YarnNeed | None, manuscript: BookletInput) -> Cell:
     if need is None or need.metres_to_buy <= 0:
         return EMPTY
-    first, second = print_yarn_length(need.metres_to_buy, manuscript.pattern.units_first)
-    lines = [first, second]
+    pattern = manuscript.pattern
+    lines = [*_set_both(print_yarn_length(need.metres_to_buy, pattern.units_first), pattern)]
     if need.balls is not None:
         lines.append(f"{need.balls}{NO_BREAK_SPACE}{'ball' if need.balls == 1 else 'balls'}")
     return Cell(tuple(lines))

@@ -253,8 +253,8 @@ def blanket() -> BookletInput:
             "help@sandpiper-row.example",
             "https://sandpiper-row.example",
             "https://sandpiper-row.example/corrections",
-            "You may make as many as you like and sell what you make by hand. Please don't copy, share or resell this booklet; "
-            "tell others where you found it instead.",
+            "You may make as many as you like and sell what you make by hand. Please don't copy, share or resell "
+            "this booklet; tell others where you found it instead.",
         ),
     )
     numbers = {

@@ -8,7 +8,6 @@ from booklet.model.pattern import Part
 from booklet.pages.outline import outline_parts
 from booklet.source import SourceFile
 
-
 Titles = Callable[[str], dict[str, list[tuple[str, int]]]]
 
 

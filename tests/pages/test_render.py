@@ -4,15 +4,19 @@ import re
 from collections import Counter
 from dataclasses import replace
 from html.parser import HTMLParser
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
-from booklet.model.pattern import Part, Prose
+from booklet.model.amounts import Amounts
+from booklet.model.pattern import Part, Pattern, Prose, RowLine, SizedPattern
+from booklet.model.work import WorkedPattern
 from booklet.pages.edition import WEB_EDITION, Edition, print_edition
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.render import render_booklet
 from booklet.pages.theme import Theme, load_theme
+from booklet.source import SourceFile
 
 A4 = print_edition("A4")
 
@@ -75,7 +79,7 @@ def test_headings_start_with_one_h1_and_skip_no_level(manuscript: BookletInput, 
     levels = [level for level, _ in Elements(render_booklet(manuscript, edition, theme)[0].html).headings]
     assert levels[0] == 1
     assert levels.count(1) == 1
-    assert all(after <= before + 1 for before, after in zip(levels, levels[1:], strict=False))
+    assert all(after <= before + 1 for before, after in pairwise(levels))
 
 
 def test_what_tagged_pdf_forbids_is_not_there(manuscript: BookletInput, edition: Edition, theme: Theme) -> None:
@@ -134,6 +138,20 @@ def test_an_authors_text_is_escaped_everywhere(blanket: BookletInput, theme: The
         html = render_booklet(hostile, edition, theme)[0].html
         assert "<script" not in html
         assert "49" not in re.findall(r"<title>(.*?)</title>", html)[0]
+
+
+def test_a_pattern_with_nothing_but_a_title_and_rows_can_be_laid_out(theme: Theme, edition: Edition) -> None:
+    source = SourceFile("plain.md", "---\ntitle: Plain\n---\nRow 1: 5 sc. (5)\n")
+    at = source.text.index("Row 1")
+    row = RowLine(source.text[at:-1], source.span(at, len(source.text) - 1))
+    part = Part("", 2, (row,), row.span)
+    sized = SizedPattern(Pattern(source, "plain", "Plain", (part,), made_for=""), {})
+    plain = BookletInput(sized, WorkedPattern(()), Amounts((), None, (), (), ()))
+    page, findings = render_booklet(plain, edition, theme)
+    assert findings == ()
+    assert [text for level, text in Elements(page.html).headings if level < 3] == [
+        "Plain", "At a glance", "Terms used", "Instructions",
+    ]  # fmt: skip
 
 
 def test_sizes_become_lines_where_there_are_many(blanket: BookletInput, theme: Theme) -> None:

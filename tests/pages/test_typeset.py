@@ -2,6 +2,7 @@
 
 import shutil
 import subprocess
+from dataclasses import replace
 from importlib.util import find_spec
 from pathlib import Path
 
@@ -72,6 +73,24 @@ def test_the_list_of_contents_tells_the_true_pages(pages: pypdfium2.PdfDocument)
     words = [words_of(page) for page in pages]
     at = next(number for number, page in enumerate(words, start=1) if number > 2 and "Tick a box when" in page)
     assert f"Instructions {at} " in words[1]
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_cover_keeps_to_one_page_however_long_its_words(blanket: BookletInput, paper: str) -> None:
+    pattern = replace(
+        blanket.pattern,
+        title="The Long and Winding Shoreline Heirloom Blanket for Cold Evenings",
+        summary="Worked slowly, in wide bands and narrow ones, from one end of the shore to the other. " * 8,
+        level="intermediate",
+        sizes=tuple(replace(size, name=f"Rather long name {size.name}") for size in blanket.pattern.sizes),
+    )
+    theme, _ = load_theme("")
+    page, _ = render_booklet(
+        replace(blanket, sized=replace(blanket.sized, pattern=pattern)), print_edition(paper), theme
+    )
+    content, _ = write_pdf(PrintJob("print", page.html, page.resources, theme.font_folders, pattern.source.whole()))
+    second = words_of(pypdfium2.PdfDocument(content)[1])
+    assert "At a glance" in second
 
 
 @pytest.mark.skipif(
