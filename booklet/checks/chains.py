@@ -30,7 +30,13 @@ def _opening_of(row: Row) -> tuple[Chain, str] | None:
     """The opening chain and the plain stitch after it, where the chain stands for that stitch or for nothing."""
     opening = split_opening(row.steps)
     work = first_work(opening.rest)
-    if opening.chain is None or work is None or len(opening.chain.count) > 1 or work.where.from_hook or row.label.kind == "foundation":
+    if (
+        opening.chain is None
+        or work is None
+        or len(opening.chain.count) > 1
+        or work.where.from_hook
+        or row.label.kind == "foundation"
+    ):
         return None
     return opening.chain, kind_of(work.stitch).base
 
@@ -47,4 +53,6 @@ def _tell_odd_ones(part: ParsedPart, rows: list[tuple[Row, Chain, str]]) -> Iter
         first = next(chain for _, chain in members if chain.count[0] == usual)
         for row, chain in members:
             if chain.count[0] != usual:
-                yield messages.chain_differs(row.label.text or "this row", chain.count[0], usual, stitch, chain.span, first.span)
+                yield messages.chain_differs(
+                    row.label.text or "this row", chain.count[0], usual, stitch, chain.span, first.span
+                )

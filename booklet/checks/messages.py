@@ -6,27 +6,41 @@ from booklet.source import Span
 
 def colour_unknown(letter: str, span: Span, known: tuple[str, ...]) -> Finding:
     return error(
-        "colour-unknown", f"colour {letter} is used here, and the list of colours has no {letter}", span, label="not in the list",
-        expected="one of " + ", ".join(known), fix=f"add {letter} to `colours:`, or correct the letter",
+        "colour-unknown",
+        f"colour {letter} is used here, and the list of colours has no {letter}",
+        span,
+        label="not in the list",
+        expected="one of " + ", ".join(known),
+        fix=f"add {letter} to `colours:`, or correct the letter",
     )
 
 
 def colour_unused(letter: str, name: str, span: Span) -> Finding:
     return warning(
-        "colour-unused", f"colour {letter} ({name}) is listed, and no row uses it", span, expected="a row that takes up the colour",
+        "colour-unused",
+        f"colour {letter} ({name}) is listed, and no row uses it",
+        span,
+        expected="a row that takes up the colour",
         fix="use it, or take it out of `colours:`",
     )
 
 
 def stitch_unused(name: str, span: Span) -> Finding:
     return warning(
-        "stitch-unused", f"{name} is defined, and no row uses it", span, expected="a row that works the stitch", fix="use it, or take the definition out",
+        "stitch-unused",
+        f"{name} is defined, and no row uses it",
+        span,
+        expected="a row that works the stitch",
+        fix="use it, or take the definition out",
     )
 
 
 def no_rows(span: Span) -> Finding:
     return warning(
-        "no-rows", "the pattern has no rows, so nothing can be proved", span, expected="lines that start with a label such as “Row 1:” or “Rnd 1:”",
+        "no-rows",
+        "the pattern has no rows, so nothing can be proved",
+        span,
+        expected="lines that start with a label such as “Row 1:” or “Rnd 1:”",
         fix="write the rows, one to a line",
     )
 
@@ -34,22 +48,32 @@ def no_rows(span: Span) -> Finding:
 def grade_not_steady(label: str, values: tuple[int, ...], span: Span, sizes: tuple[str, ...]) -> Finding:
     listed = ", ".join(str(value) for value in values)
     return warning(
-        "grade-not-steady", f"{label}: the counts do not rise from size to size: {listed}", span, label="larger size, smaller count",
-        expected="counts that do not fall from one size to the next", fix="check the numbers of the sizes named", sizes=sizes,
+        "grade-not-steady",
+        f"{label}: the counts do not rise from size to size: {listed}",
+        span,
+        label="larger size, smaller count",
+        expected="counts that do not fall from one size to the next",
+        fix="check the numbers of the sizes named",
+        sizes=sizes,
     )
-
-
 
 
 def chain_differs(label: str, chains: int, usual: int, stitch: str, span: Span, first: Span) -> Finding:
     return warning(
-        "turning-chain-differs", f"{label} begins with ch {chains}, where other rows of {stitch} begin with ch {usual}", span,
-        notes=(Note(first, f"ch {usual} here"),), expected=f"ch {usual}, as in the other rows", fix=f"write ch {usual}, or keep it if the difference is meant",
+        "turning-chain-differs",
+        f"{label} begins with ch {chains}, where other rows of {stitch} begin with ch {usual}",
+        span,
+        notes=(Note(first, f"ch {usual} here"),),
+        expected=f"ch {usual}, as in the other rows",
+        fix=f"write ch {usual}, or keep it if the difference is meant",
     )
 
 
 def chain_height(label: str, chains: int, height: int, stitch: str, span: Span) -> Finding:
     return warning(
-        "turning-chain-height", f"{label} begins with ch {chains}, and a {stitch} is about {height} ch tall", span,
-        expected=f"ch {height} before a {stitch}, give or take one", fix=f"write ch {height}, or say what the other chains are for",
+        "turning-chain-height",
+        f"{label} begins with ch {chains}, and a {stitch} is about {height} ch tall",
+        span,
+        expected=f"ch {height} before a {stitch}, give or take one",
+        fix=f"write ch {height}, or say what the other chains are for",
     )

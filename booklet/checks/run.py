@@ -73,4 +73,10 @@ def _walk(steps: tuple[Node, ...]) -> Iterator[Node]:
             yield from _walk(step.steps)
 
 
-CHECKS: tuple[Check, ...] = (check_rows_there, check_colours, check_special_stitches, check_opening_chains, check_grading)
+CHECKS: tuple[Check, ...] = (
+    check_rows_there,
+    check_colours,
+    check_special_stitches,
+    check_opening_chains,
+    check_grading,
+)

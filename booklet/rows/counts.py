@@ -19,18 +19,20 @@ def parse_count_items(stream: Stream) -> list[tuple[PerSize, What]] | None:
             items.append((token.numbers, what))
         elif token.is_mark(",", ";", ".", "=", ":") or token.kind == "star":
             stream.take()
-        elif token.kind in ("chsp", "st", "chn") and items and not stream.peek(-1).kind == "num":
+        elif token.kind in ("chsp", "st", "chn") and items and stream.peek(-1).kind != "num":
             return None
         elif token.kind == "chsp" and not items:
             return None
-        elif token.is_word(*IGNORED) or token.is_word("working") or (token.kind == "word" and token.value in KIND_WORDS):
+        elif (
+            token.is_word(*IGNORED) or token.is_word("working") or (token.kind == "word" and token.value in KIND_WORDS)
+        ):
             stream.take()
         else:
             return None
     return items or None
 
 
-KIND_WORDS = frozenset("made now each per size sizes incl including".split())
+KIND_WORDS = frozenset(["made", "now", "each", "per", "size", "sizes", "incl", "including"])
 
 
 def is_terminal(stream: Stream) -> bool:
@@ -40,7 +42,9 @@ def is_terminal(stream: Stream) -> bool:
         token = stream.peek(ahead)
         if token.kind == "st" and token.value not in ("ch", "sl st"):
             return False
-        if token.is_word("in", "sk", "rep", "each", "across", "times", "twice", "once") and not _after_join(stream, ahead):
+        if token.is_word("in", "sk", "rep", "each", "across", "times", "twice", "once") and not _after_join(
+            stream, ahead
+        ):
             return False
         if token.is_mark("("):
             inner = stream.index + ahead
@@ -65,9 +69,12 @@ def parse_bracket_count(inner: Stream, outer: Stream) -> Stated | None:
     if items is None:
         return None
     following = outer.peek()
-    if following.is_word("in", "over", "times", "twice", "once", "across", "around", "to end", "to") or following.kind == "num":
+    if (
+        following.is_word("in", "over", "times", "twice", "once", "across", "around", "to end", "to")
+        or following.kind == "num"
+    ):
         return None
-    plain = len(items) == 1 and items[0][1].kind in ("st",)
+    plain = len(items) == 1 and items[0][1].kind == "st"
     if not plain and not is_terminal(outer):
         return None
     return Stated(tuple(items), outer.place(start - 1, outer.index), plus, includes)
@@ -78,7 +85,14 @@ def _counting(inner: Stream) -> bool | None:
     for at in range(inner.index, inner.stop):
         token = inner.tokens[at]
         word = str(token.value)
-        if token.is_word("counts as", "does not count") or word in ("counting", "including", "incl", "incl.", "not", "excluding"):
+        if token.is_word("counts as", "does not count") or word in (
+            "counting",
+            "including",
+            "incl",
+            "incl.",
+            "not",
+            "excluding",
+        ):
             if at == inner.index:
                 return None
             inner.stop = at

@@ -11,15 +11,23 @@ from booklet.source import Span
 MAX_ROWS = 5_000
 ROUND = r"(?:rounds?|rnds?|rn|rd)"
 KIND = rf"(?:rows?|{ROUND}|r)"
+SIDE = r"even|odd|other|rs|ws|right side|wrong side"
+INCL = r"(?:\s*incl(?:usive)?\.?)?"
 NUMBERS = r"\d+(?:\s*(?:-|to|,|&|and|,\s*and)\s*(?:r|rows?|rnds?)?\s*\d+)*"
-EVERY = r"(?:\s+and\s+(?:all|every)\s+(?:(?P<parity>even|odd|other|rs|ws|right side|wrong side)\s*)?(?:numbered\s+)?(?:rows?|rounds?|rnds?)?(?:\s+after)?)?"
+EVERY = (
+    rf"(?:\s+and\s+(?:all|every)\s+(?:(?P<parity>{SIDE})\s*)?"
+    r"(?:numbered\s+)?(?:rows?|rounds?|rnds?)?(?:\s+after)?)?"
+)
+NAMES = r"next|last|final|foundation|set-?up|setup|base|inc(?:rease)?|dec(?:rease)?|border|edging|joining|row|rnd"
 
 LABEL = re.compile(
     rf"""^\s*(?:[-*+]\s+)?(?:\*\*|__)?\s*
     (?:
-        (?:(?P<name1>(?!rep|as\b|work|same|like|for\b)[A-Za-z][A-Za-z -]*?)\s+)?(?P<kind1>{KIND})\.?\s*(?P<numbers1>{NUMBERS}){EVERY}(?:\s*incl(?:usive)?\.?)?
-      | (?P<ordinal>\d+)(?:st|nd|rd|th|d)\s*(?:(?:to|-)\s*(?P<ordinal_to>\d+)(?:st|nd|rd|th|d)\s*)?(?P<kind2>rows?|{ROUND})(?:\s*incl(?:usive)?\.?)?
-      | (?P<name3>(?:next|last|final|foundation|set-?up|setup|base|inc(?:rease)?|dec(?:rease)?|border|edging|joining|row|rnd)(?:\s+(?:\d+\s+)?(?:{KIND}|ch|chain))?(?:\s+[A-Z])?)(?P<count3>\s+\d+\s+{KIND})?
+        (?:(?P<name1>(?!rep|as\b|work|same|like|for\b)[A-Za-z][A-Za-z -]*?)\s+)?
+        (?P<kind1>{KIND})\.?\s*(?P<numbers1>{NUMBERS}){EVERY}{INCL}
+      | (?P<ordinal>\d+)(?:st|nd|rd|th|d)\s*(?:(?:to|-)\s*(?P<ordinal_to>\d+)(?:st|nd|rd|th|d)\s*)?
+        (?P<kind2>rows?|{ROUND}){INCL}
+      | (?P<name3>(?:{NAMES})(?:\s+(?:\d+\s+)?(?:{KIND}|ch|chain))?(?:\s+[A-Z])?)(?P<count3>\s+\d+\s+{KIND})?
       | (?P<numbers4>\d+(?:\s*-\s*\d+)?)(?=\s*[:.]|\s*\))
     )
     (?P<aside>(?:\s*[(\[][^()\[\]]{{0,60}}[)\]])*)
@@ -49,7 +57,12 @@ def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
     shown = span.sub(match.start(), match.end("aside")).text.strip(" *_-")
     if match["name1"] and match["end"] not in (":", ".", "=", "-"):
         return Label("", (), "", span.sub(0, 0)), 0, None
-    if match["numbers1"] is None and match["ordinal"] is None and match["numbers4"] is None and match["end"] not in (":", ".", "-", "="):
+    if (
+        match["numbers1"] is None
+        and match["ordinal"] is None
+        and match["numbers4"] is None
+        and match["end"] not in (":", ".", "-", "=")
+    ):
         return Label("", (), "", span.sub(0, 0)), 0, None
     sizes = re.search(r"\(?\bsizes?\b\s*([^()]*?)\s*only", shown, re.IGNORECASE)
     rows = re.search(rf"(\d+)\s*(?:rows?|{ROUND})", aside, re.IGNORECASE)
@@ -62,7 +75,9 @@ def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
         (match["name1"] or match["name3"] or "").strip().lower(),
         int(rows[1]) if rows else 0,
         2 if match["parity"] else 0,
-        tuple(part.strip() for part in re.split(r",\s*(?:and\s+)?|\s+and\s+", sizes[1]) if part.strip()) if sizes else (),
+        tuple(part.strip() for part in re.split(r",\s*(?:and\s+)?|\s+and\s+", sizes[1]) if part.strip())
+        if sizes
+        else (),
     )
     return label, match.end(), trouble
 

@@ -7,7 +7,19 @@ from functools import cache
 from booklet.findings import Finding
 from booklet.model.pattern import Part, Pattern, SizedPattern
 from booklet.model.tree import (
-    Aside, Chain, FastenOff, Group, Label, Node, ParsedPart, ParsedPattern, Ring, Row, TakeColour, Unread, Work,
+    Aside,
+    Chain,
+    FastenOff,
+    Group,
+    Label,
+    Node,
+    ParsedPart,
+    ParsedPattern,
+    Ring,
+    Row,
+    TakeColour,
+    Unread,
+    Work,
 )
 from booklet.rows.numbering import check_numbering
 from booklet.rows.row import parse_row
@@ -16,7 +28,10 @@ from booklet.rows.tokens import Numbers, Token
 from booklet.rows.vocabulary import Vocabulary, build_vocabulary
 from booklet.terms import load_table
 
-LETTER = re.compile(r"\b(?:[Ww]ith|[Jj]oin|[Cc]hang(?:e|ing) to|[Ss]witch(?:ing)? to|[Uu]sing|[Cc]olou?r|[Yy]arn)\s+([A-Z]|MC|CC\d?)\b(?![-'])")
+LETTER = re.compile(
+    r"\b(?:[Ww]ith|[Jj]oin|[Cc]hang(?:e|ing) to|[Ss]witch(?:ing)? to|[Uu]sing|[Cc]olou?r|[Yy]arn)"
+    r"\s+([A-Z]|MC|CC\d?)\b(?![-'])"
+)
 
 
 def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ...]]:
@@ -58,21 +73,23 @@ def starts_afresh(part: ParsedPart) -> bool:
         steps = [step for step in row.steps if not isinstance(step, Aside | TakeColour | FastenOff | Unread)]
         if not steps:
             continue
-        if row.label.kind == "foundation" and row.label.name.startswith("foundation") or is_ring_start(steps):
+        if (row.label.kind == "foundation" and row.label.name.startswith("foundation")) or is_ring_start(steps):
             return True
         first = steps[0]
         if isinstance(first, Work):
             return first.stitch in ("fsc", "fhdc", "fdc") or first.where.from_hook
         if isinstance(first, Chain):
             others = [step for step in steps if not isinstance(step, Chain)]
-            return not others or isinstance(others[0], Work) and (others[0].where.from_hook or others[0].stitch == "sl st")
+            return not others or (
+                isinstance(others[0], Work) and (others[0].where.from_hook or others[0].stitch == "sl st")
+            )
         return False
     return False
 
 
 def is_ring_start(steps: list[Node]) -> bool:
     """Is a ring made, or worked into?"""
-    return any(isinstance(s, Ring) or isinstance(s, Work | Group) and s.where.how == "ring" for s in steps[:3])
+    return any(isinstance(s, Ring) or (isinstance(s, Work | Group) and s.where.how == "ring") for s in steps[:3])
 
 
 def pattern_vocabulary(pattern: Pattern) -> Vocabulary:

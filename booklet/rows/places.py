@@ -12,7 +12,9 @@ LOOPS = {"back loops": "back", "front loops": "front", "third loops": "third", "
 
 def is_what(token: Token) -> bool:
     """Does the token name a kind of place?"""
-    return token.kind in ("st", "chsp", "chn") or token.is_word("st", "sp", "tch", "ring", "corner", "join st", "row end", "magic ring")
+    return token.kind in ("st", "chsp", "chn") or token.is_word(
+        "st", "sp", "tch", "ring", "corner", "join st", "row end", "magic ring"
+    )
 
 
 def parse_what(stream: Stream) -> What:
@@ -68,7 +70,7 @@ def parse_whats(stream: Stream) -> tuple[What, ...]:
         stream.take_word("each")
         stream.take_word("next")
         token = stream.peek()
-        names_space = token.kind == "chsp" or token.is_word("sp") or token.kind == "st" and token.value == "ch"
+        names_space = token.kind == "chsp" or token.is_word("sp") or (token.kind == "st" and token.value == "ch")
         is_number = stream.peek(1).kind == "num"
         if not names_space or is_number:
             stream.index = mark
@@ -102,15 +104,14 @@ def parse_extent(stream: Stream) -> Where | None:
             return Where("up to", leave=(0,), leave_what=what)
         if last or following:
             stream.index = at
-            return Where("each") if went else _back(stream, mark)
+            if went:
+                return Where("each")
+            stream.index = mark
+            return None
         stream.index = at
     if went:
         stream.take_word("to end")
         return Where("each")
-    return _back(stream, mark)
-
-
-def _back(stream: Stream, mark: int) -> None:
     stream.index = mark
     return None
 
@@ -119,7 +120,7 @@ def parse_where(stream: Stream) -> Where | None:
     """where = ["in"|"around"|"over"] [loops ["of"]] place; None (nothing taken) where no place is named."""
     mark = stream.index
     around = stream.peek().is_word("around")
-    if stream.peek().is_word("across", "to end") or around and not _names_place(stream, 1):
+    if stream.peek().is_word("across", "to end") or (around and not _names_place(stream, 1)):
         return parse_extent(stream)
     stream.take_word(*PREPOSITIONS, "at")
     stream.skip_articles()
@@ -139,7 +140,8 @@ def parse_where(stream: Stream) -> Where | None:
     if place is None:
         if loops:
             return Where("next", loops=loops, bare=True)
-        return _back(stream, mark)
+        stream.index = mark
+        return None
     return replace(place, loops=loops) if loops else place
 
 
@@ -148,7 +150,9 @@ def _names_place(stream: Stream, ahead: int) -> bool:
     while token.is_word("the"):
         ahead += 1
         token = stream.peek(ahead)
-    return is_what(token) or token.is_word("next", "each", "first", "last", "same", "post") or token.kind in ("num", "ord")
+    return (
+        is_what(token) or token.is_word("next", "each", "first", "last", "same", "post") or token.kind in ("num", "ord")
+    )
 
 
 def _parse_place(stream: Stream) -> Where | None:
@@ -171,11 +175,15 @@ def _parse_place(stream: Stream) -> Where | None:
     if token.is_word("join st"):
         stream.take()
         return Where("join")
-    if token.kind == "num" and (is_what(stream.peek(1)) or stream.peek().value == "list" or stream.peek(1).is_word("next")):
+    if token.kind == "num" and (
+        is_what(stream.peek(1)) or stream.peek().value == "list" or stream.peek(1).is_word("next")
+    ):
         return _parse_counted(stream, "next")
     if token.is_word("tch"):
         chains = parse_what(stream)
-        return Where("top", what=(What("tch", chains.chains),)) if chains.kind == "tch" else Where("next", what=(chains,))
+        return (
+            Where("top", what=(What("tch", chains.chains),)) if chains.kind == "tch" else Where("next", what=(chains,))
+        )
     if is_what(token):
         whats = parse_whats(stream)
         extent = parse_extent(stream)

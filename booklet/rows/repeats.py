@@ -25,7 +25,7 @@ def parse_times(stream: Stream) -> HowOften | None:
     token = stream.peek()
     if token.is_word("once", "twice"):
         stream.take()
-        count = (1,) if token.value == "once" else (2,)
+        count: PerSize = (1,) if token.value == "once" else (2,)
         more = stream.take_word("more")
         stream.take_word("times")
         return HowOften("more" if more else "times", count)

@@ -3,7 +3,19 @@
 from booklet.findings import Finding
 from booklet.model.pattern import RowLine
 from booklet.model.tree import (
-    Chain, Even, Group, Label, Node, Repeat, RepeatRows, Ring, Row, Skip, Stated, Unread, Work,
+    Chain,
+    Even,
+    Group,
+    Label,
+    Node,
+    Repeat,
+    RepeatRows,
+    Ring,
+    Row,
+    Skip,
+    Stated,
+    Unread,
+    Work,
 )
 from booklet.rows import messages
 from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
@@ -103,4 +115,6 @@ def _known(vocabulary: Vocabulary) -> list[str]:
 
 def is_works(steps: tuple[Node, ...]) -> bool:
     """Does any step make or use something, or say which rows to work?"""
-    return any(isinstance(step, Chain | Even | Group | Repeat | RepeatRows | Ring | Skip | Unread | Work) for step in steps)
+    return any(
+        isinstance(step, Chain | Even | Group | Repeat | RepeatRows | Ring | Skip | Unread | Work) for step in steps
+    )

@@ -29,7 +29,10 @@ def starts_row_repeat(stream: Stream) -> bool:
 
 
 def parse_row_repeat(stream: Stream) -> RepeatRows:
-    """row_repeat = ("rep" | "as row") refs [times | until]; refs = ("rows" n (("-"|"and"|",") n)* | "last" [n] "rows")"""
+    """row_repeat = ("rep" | "as row") refs [times | until]
+
+    refs = "rows" n (("-"|"and"|",") n)* | "last" [n] "rows"
+    """
     first = stream.index
     as_row = stream.take().is_word("as row")
     last = 0

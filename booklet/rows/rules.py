@@ -4,8 +4,9 @@ import re
 
 from booklet.model.pattern import Pattern, Prose
 from booklet.model.tree import Chain, ChainRule, Group, Node, StitchDefinition, Work
+from booklet.rows.remarks import read_remark
 from booklet.rows.row import find_unread, parse_text
-from booklet.rows.steps import loosen, read_remark
+from booklet.rows.stitches import loosen
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import Numbers, Token, read_tokens
 from booklet.rows.vocabulary import Vocabulary
@@ -47,7 +48,9 @@ def _read_sentence(span: Span, vocabulary: Vocabulary) -> list[ChainRule]:
 
 def _chains_named(tokens: list[Token]) -> list[int] | None:
     """The numbers of chains named before the verb; [0] for "the turning chain" of any height."""
-    at = next((i for i, t in enumerate(tokens) if t.is_word("counts as", "does not count") or t.is_mark("=")), len(tokens))
+    at = next(
+        (i for i, t in enumerate(tokens) if t.is_word("counts as", "does not count") or t.is_mark("=")), len(tokens)
+    )
     found: list[int] = []
     for i, token in enumerate(tokens[:at]):
         if token.kind == "chn":
@@ -74,12 +77,18 @@ def read_definitions(pattern: Pattern, vocabulary: Vocabulary, numbers: Numbers)
     found = []
     for special in pattern.special_stitches:
         name = special.abbreviation or special.name
-        steps, _, _, _ = parse_text(special.span if special.span.text == special.text else _text_span(special.span, special.text), vocabulary, numbers)
+        steps, _, _, _ = parse_text(
+            special.span if special.span.text == special.text else _text_span(special.span, special.text),
+            vocabulary,
+            numbers,
+        )
         usable = bool(steps) and not find_unread(steps) and any(isinstance(s, Work | Group) for s in steps)
         if re.search(r"\b(yo|yarn over|insert hook|draw|pull)\b", special.text, re.IGNORECASE):
             usable = False
         found.append(
-            StitchDefinition(name, tuple(_in_one_place(steps)) if usable else (), special.text, special.span, _is_one_place(steps))
+            StitchDefinition(
+                name, tuple(_in_one_place(steps)) if usable else (), special.text, special.span, _is_one_place(steps)
+            )
         )
     return found
 
@@ -91,7 +100,11 @@ def _text_span(span: Span, text: str) -> Span:
 
 def _is_one_place(steps: list[Node]) -> bool:
     """One target for the whole definition?"""
-    placed = [s for s in steps if isinstance(s, Work | Group) and s.where.how in ("next", "nth") and not getattr(s.where, "bare", False)]
+    placed = [
+        s
+        for s in steps
+        if isinstance(s, Work | Group) and s.where.how in ("next", "nth") and not getattr(s.where, "bare", False)
+    ]
     return len(placed) <= 1
 
 

@@ -40,7 +40,7 @@ OPTIONS: dict[str, tuple[object, ...]] = {
 def other_readings(preferred: Choices, open_points: frozenset[str]) -> Iterator[Choices]:
     """Every other reading of the points that the row leaves open, fewest changes first."""
     names = sorted(open_points)
-    tried = []
+    tried: list[tuple[int, int, Choices]] = []
     for values in product(*(OPTIONS[name] for name in names)):
         choice = replace(preferred, **dict(zip(names, values, strict=True)))  # type: ignore[arg-type]
         if choice != preferred:

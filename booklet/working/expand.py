@@ -38,8 +38,13 @@ def find_row_repeat(row: Row) -> RepeatRows | None:
 
 
 def expand_line(
-    line: Row, known: Mapping[int, Row], worked: Sequence[Row], last_number: int | None, so_far: tuple[int, int],
-    size: int, gauge: Gauge | None,
+    line: Row,
+    known: Mapping[int, Row],
+    worked: Sequence[Row],
+    last_number: int | None,
+    so_far: tuple[int, int],
+    size: int,
+    gauge: Gauge | None,
 ) -> tuple[list[Instance], list[Gap]]:
     """The rows that a line stands for, in order, numbered on from `last_number` where it has no numbers.
 
@@ -99,5 +104,5 @@ def _how_many(
     target = repeat.length_cm[size] if len(repeat.length_cm) > 1 else repeat.length_cm[0]
     if gauge is None or gauge.rows_per_cm is None:
         return cycle, Gap("no-row-gauge", repeat.span)
-    rows = target * gauge.rows_per_cm - so_far[0]
-    return max(cycle, round(rows / cycle) * cycle), None
+    wanted = target * gauge.rows_per_cm - so_far[0]
+    return max(cycle, round(wanted / cycle) * cycle), None

@@ -61,12 +61,16 @@ class Making:
         else:
             self.loops.append(Loop("ch", colour, cluster=cluster, chains=count))
 
-    def add_opening(self, chains: int, colour: str, taken_for: str, kind: str, into: tuple[int, ...], extra: int, free: bool = False) -> None:
+    def add_opening(
+        self, chains: int, colour: str, taken_for: str, kind: str, into: tuple[int, ...], extra: int, free: bool = False
+    ) -> None:
         """The turning or beginning chain: taken for "none", "stitch" (of `kind`) or "chains"."""
         made = kind if taken_for == "stitch" else "ch"
         self.loops.append(Loop(made, colour, into, chains=chains, opening=taken_for, extra=extra, free=free))
 
-    def add_stitch(self, kind: str, colour: str, into: tuple[int, ...], cluster: int, into_space: bool, hidden: bool = False) -> None:
+    def add_stitch(
+        self, kind: str, colour: str, into: tuple[int, ...], cluster: int, into_space: bool, hidden: bool = False
+    ) -> None:
         self.loops.append(Loop(kind, colour, into, cluster, into_space=into_space, hidden=hidden))
 
     def note_passed(self, places: int) -> None:
@@ -115,12 +119,12 @@ def _finish_chains(loop: Loop, choices: Choices, sites: list[Site], counts: Coun
             sites.append(Site("ch", loop.colour, loop.chains, 0, False, loop.chains))
         return
     run = loop.chains
-    counted = choices.chains == "all" or choices.chains == "paired" and loop.spans == run
+    counted = choices.chains == "all" or (choices.chains == "paired" and loop.spans == run)
     if loop.opening == "stitch":
         sites.append(Site(loop.kind, loop.colour, chains=max(1, loop.chains - loop.extra)))
         counts[loop.kind] += 1
         run = loop.extra
-        counted = choices.chains == "all" or choices.chains == "paired" and loop.spans == run
+        counted = choices.chains == "all" or (choices.chains == "paired" and loop.spans == run)
     elif loop.opening == "chains":
         counted = choices.chains != "none"
     if run:

@@ -29,17 +29,41 @@ def name_place(what: What) -> str:
 
 
 def count_mismatch(
-    label: str, made: int, stated: int, what: What, span: Span, offered: int, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...]
+    label: str,
+    made: int,
+    stated: int,
+    what: What,
+    span: Span,
+    offered: int,
+    notes: tuple[Note, ...],
+    repairs: Sequence[Repair],
+    sizes: tuple[str, ...],
 ) -> Finding:
     return error(
-        "count-mismatch", f"{label} makes {name_places(made, what)}, but the row says {stated}", span, label=f"the row says {stated}", notes=notes,
-        expected=f"{name_places(made, what)}, which uses all that the row below offers" if what.kind == "st" else name_places(made, what),
-        fix=_repair_text(repairs, f"write {made}"), sizes=sizes,
+        "count-mismatch",
+        f"{label} makes {name_places(made, what)}, but the row says {stated}",
+        span,
+        label=f"the row says {stated}",
+        notes=notes,
+        expected=f"{name_places(made, what)}, which uses all that the row below offers"
+        if what.kind == "st"
+        else name_places(made, what),
+        fix=_repair_text(repairs, f"write {made}"),
+        sizes=sizes,
     )
 
 
 def stitches_missing(
-    label: str, below: str, needs: int, has: int, what: What, span: Span, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...], turns: str
+    label: str,
+    below: str,
+    needs: int,
+    has: int,
+    what: What,
+    span: Span,
+    notes: tuple[Note, ...],
+    repairs: Sequence[Repair],
+    sizes: tuple[str, ...],
+    turns: str,
 ) -> Finding:
     done, total = (int(part) for part in turns.split("/")) if turns else (0, 0)
     if total:
@@ -49,53 +73,109 @@ def stitches_missing(
         message = f"{label} needs {name_places(needs, what)} here, but {below or 'the row below'} has {has} left"
         hint = f"at most {name_places(has, what)} used here"
     return error(
-        "too-few-stitches", message, span, label=f"{has} left here", notes=notes, expected=hint,
-        fix=_repair_text(repairs, "use fewer stitches before this place, or correct the row below"), sizes=sizes,
-    )
-
-
-def place_missing(label: str, below: str, what: What, span: Span, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...]) -> Finding:
-    place = name_place(what)
-    return error(
-        "no-such-place", f"{label} works into a {place}, but {below or 'the row below'} has none here", span, label=f"no {place} is left", notes=notes,
-        expected=f"a {place} in the row below", fix=_repair_text(repairs, "name a place that the row below makes"), sizes=sizes,
-    )
-
-
-def stitches_left(
-    label: str, below: str, left: int, span: Span, offered: int, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...]
-) -> Finding:
-    return error(
-        "stitches-left-over", f"{label} leaves {counted(left, 'stitch')} of {below or 'the row below'} unworked", span,
-        label=f"ends with {left} to go", notes=notes, expected=f"a row that uses all {offered}, or the words “leave remaining stitches unworked”",
-        fix=_repair_text(repairs, f"work or skip the last {left}"), sizes=sizes,
-    )
-
-
-def repeat_uneven(
-    label: str, below: str, available: int, uses: int, spare: int, span: Span, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...]
-) -> Finding:
-    fitting = f"{available - spare} or {available - spare + uses}" if uses > spare else f"{available - spare}"
-    times = (available - spare) // uses if uses else 0
-    return error(
-        "repeat-does-not-fit", f"{label}: a repeat of {counted(uses, 'stitch')} does not fit {available}", span,
-        label=f"{times} × {uses} = {available - spare}, {spare} left over" if uses else f"{spare} left over", notes=notes,
-        expected=f"{fitting} stitches for the repeat", fix=_repair_text(repairs, "change the count of the row below, or the stitches before or after the repeat"),
+        "too-few-stitches",
+        message,
+        span,
+        label=f"{has} left here",
+        notes=notes,
+        expected=hint,
+        fix=_repair_text(repairs, "use fewer stitches before this place, or correct the row below"),
         sizes=sizes,
     )
 
 
-def before_last(label: str, between: int, span: Span, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...]) -> Finding:
+def place_missing(
+    label: str,
+    below: str,
+    what: What,
+    span: Span,
+    notes: tuple[Note, ...],
+    repairs: Sequence[Repair],
+    sizes: tuple[str, ...],
+) -> Finding:
+    place = name_place(what)
     return error(
-        "stitches-left-over", f"{label} passes over {counted(between, 'stitch')} before the last", span,
-        label=f"{between} unworked before it", notes=notes, expected="no stitch left between the repeat and the last stitch",
-        fix=_repair_text(repairs, f"work or skip the {between} before it"), sizes=sizes,
+        "no-such-place",
+        f"{label} works into a {place}, but {below or 'the row below'} has none here",
+        span,
+        label=f"no {place} is left",
+        notes=notes,
+        expected=f"a {place} in the row below",
+        fix=_repair_text(repairs, "name a place that the row below makes"),
+        sizes=sizes,
+    )
+
+
+def stitches_left(
+    label: str,
+    below: str,
+    left: int,
+    span: Span,
+    offered: int,
+    notes: tuple[Note, ...],
+    repairs: Sequence[Repair],
+    sizes: tuple[str, ...],
+) -> Finding:
+    return error(
+        "stitches-left-over",
+        f"{label} leaves {counted(left, 'stitch')} of {below or 'the row below'} unworked",
+        span,
+        label=f"ends with {left} to go",
+        notes=notes,
+        expected=f"a row that uses all {offered}, or the words “leave remaining stitches unworked”",
+        fix=_repair_text(repairs, f"work or skip the last {left}"),
+        sizes=sizes,
+    )
+
+
+def repeat_uneven(
+    label: str,
+    below: str,
+    available: int,
+    uses: int,
+    spare: int,
+    span: Span,
+    notes: tuple[Note, ...],
+    repairs: Sequence[Repair],
+    sizes: tuple[str, ...],
+) -> Finding:
+    fitting = f"{available - spare} or {available - spare + uses}" if uses > spare else f"{available - spare}"
+    times = (available - spare) // uses if uses else 0
+    return error(
+        "repeat-does-not-fit",
+        f"{label}: a repeat of {counted(uses, 'stitch')} does not fit {available}",
+        span,
+        label=f"{times} × {uses} = {available - spare}, {spare} left over" if uses else f"{spare} left over",
+        notes=notes,
+        expected=f"{fitting} stitches for the repeat",
+        fix=_repair_text(repairs, "change the count of the row below, or the stitches before or after the repeat"),
+        sizes=sizes,
+    )
+
+
+def before_last(
+    label: str, between: int, span: Span, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...]
+) -> Finding:
+    return error(
+        "stitches-left-over",
+        f"{label} passes over {counted(between, 'stitch')} before the last",
+        span,
+        label=f"{between} unworked before it",
+        notes=notes,
+        expected="no stitch left between the repeat and the last stitch",
+        fix=_repair_text(repairs, f"work or skip the {between} before it"),
+        sizes=sizes,
     )
 
 
 def unworked_differs(label: str, has: int, needs: int, span: Span, sizes: tuple[str, ...]) -> Finding:
     return error(
-        "unworked-differs", f"{label} leaves {has} unworked, and says {needs}", span, expected=f"{has}", fix=f"write {has}, or change the stitches before", sizes=sizes,
+        "unworked-differs",
+        f"{label} leaves {has} unworked, and says {needs}",
+        span,
+        expected=f"{has}",
+        fix=f"write {has}, or change the stitches before",
+        sizes=sizes,
     )
 
 
@@ -108,22 +188,32 @@ def _repair_text(repairs: Sequence[Repair], otherwise: str) -> str:
 
 def row_missing(label: str, number: int, span: Span) -> Finding:
     return error(
-        "repeated-row-missing", f"{label or 'this line'} repeats row {number}, which does not stand before it", span,
-        expected="a row that has been worked already", fix="correct the number, or write the row out",
+        "repeated-row-missing",
+        f"{label or 'this line'} repeats row {number}, which does not stand before it",
+        span,
+        expected="a row that has been worked already",
+        fix="correct the number, or write the row out",
     )
 
 
 def range_does_not_fit(label: str, rows: int, cycle: int, span: Span) -> Finding:
     return error(
-        "range-does-not-fit", f"{label} stands for {counted(rows, 'row')}, but the repeat comes to {cycle}", span,
-        expected=f"a multiple of {cycle} rows" if rows > cycle else counted(cycle, "row"), fix="correct the range or the number of repeats",
+        "range-does-not-fit",
+        f"{label} stands for {counted(rows, 'row')}, but the repeat comes to {cycle}",
+        span,
+        expected=f"a multiple of {cycle} rows" if rows > cycle else counted(cycle, "row"),
+        fix="correct the range or the number of repeats",
     )
 
 
 def row_gauge_missing(label: str, span: Span) -> Finding:
     return warning(
-        "row-gauge-missing", f"{label or 'this line'} goes on to a length, and the pattern has no row gauge", span,
-        label="the number of rows is not known", expected="a gauge with its rows, such as “16 sts and 18 rows = 10 cm”", fix="add the rows to the gauge, or state the number of rows",
+        "row-gauge-missing",
+        f"{label or 'this line'} goes on to a length, and the pattern has no row gauge",
+        span,
+        label="the number of rows is not known",
+        expected="a gauge with its rows, such as “16 sts and 18 rows = 10 cm”",
+        fix="add the rows to the gauge, or state the number of rows",
     )
 
 
@@ -138,10 +228,22 @@ def open_point(point: str, chains: int, label: str, span: Span, sizes: tuple[str
         "skipped": "write “(skipped ch count as a st)” or “(skipped ch do not count)”, or state the count",
         "more": "write “n more times”, or state the count",
     }
-    return warning("not-decided", questions[point], span, label="both readings work out, with different counts", expected="words or a count that decide it", fix=cures[point], sizes=sizes)
+    return warning(
+        "not-decided",
+        questions[point],
+        span,
+        label="both readings work out, with different counts",
+        expected="words or a count that decide it",
+        fix=cures[point],
+        sizes=sizes,
+    )
 
 
 def rows_trusted(label: str, span: Span) -> Finding:
     return warning(
-        "nothing-to-work", f"{label} names no stitches, so it is taken on trust", span, expected="the stitches of the row", fix="write the row out",
+        "nothing-to-work",
+        f"{label} names no stitches, so it is taken on trust",
+        span,
+        expected="the stitches of the row",
+        fix="write the row out",
     )

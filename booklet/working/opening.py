@@ -4,7 +4,24 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from booklet.model.tree import (
-    Aside, Chain, ChainRule, Group, Join, KeepColours, Loops, Node, Repeat, Ring, Skip, SkippedCount, TakeColour, Turn, Unread, Work, What, at_size,
+    Aside,
+    Chain,
+    ChainRule,
+    Group,
+    Join,
+    KeepColours,
+    Loops,
+    Node,
+    Repeat,
+    Ring,
+    Skip,
+    SkippedCount,
+    TakeColour,
+    Turn,
+    Unread,
+    What,
+    Work,
+    at_size,
 )
 from booklet.working.choices import Choices
 from booklet.working.kinds import height_of, kind_of
@@ -30,7 +47,7 @@ def split_opening(steps: Sequence[Node]) -> Opening:
             opening.chain = step
             opening.rest = list(steps[index + 1 :])
             return opening
-        if isinstance(step, QUIET) or isinstance(step, Work) and step.stitch == "sl st" and step.where.how != "each":
+        if isinstance(step, QUIET) or (isinstance(step, Work) and step.stitch == "sl st" and step.where.how != "each"):
             opening.before.append(step)
             continue
         break
@@ -59,11 +76,7 @@ def first_placed(steps: Sequence[Node]) -> Work | Group | Skip | None:
 
 def rule_for(rules: Sequence[ChainRule], chains: int, stitch: str) -> ChainRule | None:
     """The pattern's own rule for a chain of this height before this stitch; the most exact one."""
-    fitting = [
-        rule
-        for rule in rules
-        if rule.chains in (0, chains) and rule.when in ("", stitch, kind_of(stitch).base)
-    ]
+    fitting = [rule for rule in rules if rule.chains in (0, chains) and rule.when in ("", stitch, kind_of(stitch).base)]
     fitting.sort(key=lambda rule: (rule.chains == 0, rule.when == ""))
     return fitting[0] if fitting else None
 
@@ -102,7 +115,7 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
     if taken_for == "stitch":
         _stand_for_stitch(worker, opening, chain, chains, named or kind_of(stitch).base, bool(named))
     else:
-        worker.making.add_opening(chains, worker._colour_here(), taken_for, "ch", (), 0)
+        worker.making.add_opening(chains, worker.colour_here(), taken_for, "ch", (), 0)
 
 
 def _declared(chain: Chain, rules: Sequence[ChainRule], chains: int, stitch: str) -> tuple[str | None, str]:
@@ -129,8 +142,12 @@ def _stand_for_stitch(worker: RowWorker, opening: Opening, chain: Chain, chains:
     height = height_of(stitch)
     extra = chain.then or (max(0, chains - height) if height else 0)
     follows = first_placed(opening.rest)
-    whats = (What("st"), What("sp"))
-    if isinstance(follows, Work | Group) and follows.where.how == "same" and follows.where.what[0].kind in ("sp", "ch-sp"):
+    whats: tuple[What, ...] = (What("st"), What("sp"))
+    if (
+        isinstance(follows, Work | Group)
+        and follows.where.how == "same"
+        and follows.where.what[0].kind in ("sp", "ch-sp")
+    ):
         whats = follows.where.what
     place = worker.walk.find(whats)
     into: tuple[int, ...] = ()
@@ -139,7 +156,7 @@ def _stand_for_stitch(worker: RowWorker, opening: Opening, chain: Chain, chains:
         worker.walk.at = place[1]
         worker.last = place
         worker.covered = True
-    worker.making.add_opening(chains, worker._colour_here(place), "stitch", stitch, into, extra)
+    worker.making.add_opening(chains, worker.colour_here(place), "stitch", stitch, into, extra)
 
 
 def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[ChainRule]) -> int:
@@ -165,7 +182,9 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
         worker.open_points.add("skipped")
         counts, named = worker.choices.skipped, ""
     extra = max(0, skipped - height) if height else 0
-    colour = worker.walk.site(min(skipped - 1, len(worker.walk.order) - 1)).colour if worker.keep_colours else worker.colour
+    colour = (
+        worker.walk.site(min(skipped - 1, len(worker.walk.order) - 1)).colour if worker.keep_colours else worker.colour
+    )
     if counts:
         kind = named or kind_of(stitch).base
         run = extra // 2 if extra % 2 == 0 else extra
@@ -179,7 +198,11 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
 
 def _first_nth(placed: Work | Group | Skip | None, steps: Sequence[Node]) -> tuple[int, str]:
     """n and the stitch of "stitch in nth ch", or of "sk n-1 ch, stitch in next ch"."""
-    if isinstance(placed, Work | Group) and placed.where.how == "nth" and (placed.where.from_hook or placed.where.what[0].kind == "ch"):
+    if (
+        isinstance(placed, Work | Group)
+        and placed.where.how == "nth"
+        and (placed.where.from_hook or placed.where.what[0].kind == "ch")
+    ):
         stitch = placed.stitch if isinstance(placed, Work) else getattr(first_work(placed.steps), "stitch", "sc")
         return placed.where.nth, stitch
     if isinstance(placed, Skip) and placed.where.how in ("next", "first") and placed.where.what[0].kind in ("ch", "st"):
@@ -195,7 +218,9 @@ def without_articles(steps: Sequence[Node]) -> list[Node]:
 
 def is_ring(steps: Sequence[Node]) -> bool:
     """Does the row start a ring: a magic ring, or stitches worked into "ring"?"""
-    return any(isinstance(step, Ring) or isinstance(step, Work | Group) and step.where.how == "ring" for step in steps)
+    return any(
+        isinstance(step, Ring) or (isinstance(step, Work | Group) and step.where.how == "ring") for step in steps
+    )
 
 
 def default_choices(opening: Opening, size: int, known: dict[int, str], preferred: Choices) -> Choices:

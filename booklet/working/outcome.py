@@ -3,13 +3,33 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from booklet.model.tree import Chain, ChainRule, KeepColours, Node, Repeat, Ring, Row, StitchDefinition, TakeColour, Turn, Work, at_size
+from booklet.model.tree import (
+    Chain,
+    ChainRule,
+    KeepColours,
+    Node,
+    Repeat,
+    Ring,
+    Row,
+    StitchDefinition,
+    TakeColour,
+    Turn,
+    Work,
+    at_size,
+)
 from booklet.model.work import Fabric
 from booklet.working.choices import Choices, other_readings
 from booklet.working.counting import check_stated
 from booklet.working.making import EMPTY, RING, finish_fabric, foundation_fabric
 from booklet.working.opening import (
-    Opening, default_choices, first_work, is_ring, open_first_row, open_row, split_opening, without_articles,
+    Opening,
+    default_choices,
+    first_work,
+    is_ring,
+    open_first_row,
+    open_row,
+    split_opening,
+    without_articles,
 )
 from booklet.working.problems import Problem
 from booklet.working.row import RowWorker
@@ -70,7 +90,9 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
     for choices in other_readings(preferred, first.open_points):
         other = _work_once(row, opening, below, turned, size, setting, choices)
         if not other.problems:
-            changed = frozenset(name for name in first.open_points if getattr(choices, name) != getattr(preferred, name))
+            changed = frozenset(
+                name for name in first.open_points if getattr(choices, name) != getattr(preferred, name)
+            )
             return replace(other, settled=changed)
     return first
 
@@ -79,7 +101,7 @@ def _asks(
     row: Row, opening: Opening, below: Fabric, turned: bool, size: int, setting: Setting, first: Outcome
 ) -> frozenset[str]:
     """Open points where another reading works out just as well and gives another count."""
-    asks = set()
+    asks: set[str] = set()
     known = {point for point, _ in setting.turning} | setting.decided
     doubtful = first.open_points & {"turning", "skipped", "more"} - setting.decided
     if first.turning_chain < 2 or first.turning_chain in known:
@@ -100,7 +122,15 @@ def _work_once(
     walk = Walk(below.sites, tuple(order), turned, each_chain=choices.each)
     steps = [*opening.before, *([opening.chain] if opening.chain else []), *opening.rest]
     base = first_work(steps)
-    worker = RowWorker(below, walk, size, choices, base.stitch if base and base.stitch != "sl st" else setting.base, setting.colour, dict(setting.definitions))
+    worker = RowWorker(
+        below,
+        walk,
+        size,
+        choices,
+        base.stitch if base and base.stitch != "sl st" else setting.base,
+        setting.colour,
+        dict(setting.definitions),
+    )
     worker.keep_colours = _keeps_colours(steps)
     offered = walk.countable(0, len(walk.order))
     if is_foundation(below) and opening.chain is None:
@@ -123,13 +153,22 @@ def _work_once(
         problems.extend(check_stated(row.stated, fabric, below.made, size))
     chain = at_size(opening.chain.count, size) if opening.chain else 0
     return Outcome(
-        fabric, max(0, offered - left), left, tuple(problems[:1]), choices, frozenset(worker.open_points),
-        colour=worker.next_colour or worker.colour, base=worker.base, turning_chain=chain,
+        fabric,
+        max(0, offered - left),
+        left,
+        tuple(problems[:1]),
+        choices,
+        frozenset(worker.open_points),
+        colour=worker.next_colour or worker.colour,
+        base=worker.base,
+        turning_chain=chain,
     )
 
 
 def _keeps_colours(steps: Sequence[Node]) -> bool:
-    return any(isinstance(step, KeepColours) for step in steps) and not any(isinstance(step, TakeColour) for step in steps)
+    return any(isinstance(step, KeepColours) for step in steps) and not any(
+        isinstance(step, TakeColour) for step in steps
+    )
 
 
 def is_foundation(below: Fabric) -> bool:
@@ -138,7 +177,7 @@ def is_foundation(below: Fabric) -> bool:
 
 
 def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Setting) -> Outcome | None:
-    """The foundation: a chain in one or several colours, a ring, or foundation stitches; with a first row on it, perhaps."""
+    """The foundation: a chain in one or several colours, a ring, or foundation stitches, perhaps with a first row."""
     chains: list[tuple[str, int]] = []
     colour = setting.colour
     rest = list(steps)
@@ -150,7 +189,9 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
             chains.append((colour, at_size(step.count, size)))
     works = any(not isinstance(step, TakeColour | Turn) for step in rest)
     if is_ring(rest) or _closes_to_ring(rest):
-        ring_steps = rest if any(isinstance(s, Work) and s.stitch != "sl st" or isinstance(s, Repeat) for s in rest) else []
+        ring_steps = (
+            rest if any((isinstance(s, Work) and s.stitch != "sl st") or isinstance(s, Repeat) for s in rest) else []
+        )
         if not ring_steps:
             return Outcome(RING, 0, 0, (), setting.preferred, colour=colour, base=setting.base, makes=bool(row.stated))
         kept: list[Node] = [s for s in steps if not isinstance(s, Ring)] if not chains else list(rest)
@@ -158,7 +199,9 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
         return _best_ring(row, opening, size, setting)
     if not chains:
         if works and first_work(rest) is not None:
-            return _work_once(row, split_opening(rest), EMPTY, False, size, replace(setting, colour=colour), setting.preferred)
+            return _work_once(
+                row, split_opening(rest), EMPTY, False, size, replace(setting, colour=colour), setting.preferred
+            )
         return None
     below = foundation_fabric(chains)
     if not works:
@@ -186,5 +229,10 @@ def _best_ring(row: Row, opening: Opening, size: int, setting: Setting) -> Outco
 
 def _closes_to_ring(steps: Sequence[Node]) -> bool:
     """ "Ch 4, sl st in first ch to form ring" """
-    return bool(steps) and isinstance(steps[0], Work) and steps[0].stitch == "sl st" and steps[0].where.how == "first" and len(steps) <= 2
-
+    return (
+        bool(steps)
+        and isinstance(steps[0], Work)
+        and steps[0].stitch == "sl st"
+        and steps[0].where.how == "first"
+        and len(steps) <= 2
+    )

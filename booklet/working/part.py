@@ -7,58 +7,19 @@ over what the row says it has, and the better of the two goes on; so one mistake
 from dataclasses import dataclass, field, replace
 
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Chain, Node, ParsedPart, Row, Turn, Work
-from booklet.model.work import Fabric, Site, WorkedRow
+from booklet.model.tree import Chain, Node, ParsedPart, Row, Work
+from booklet.model.work import Fabric, WorkedRow
 from booklet.rows.row import find_unread, is_works
-from booklet.source import Span
 from booklet.working.counting import stated_total
 from booklet.working.expand import Gap, Instance, expand_line, find_row_repeat
 from booklet.working.making import EMPTY, trusted_fabric
+from booklet.working.notes import Asked, Settled, Trouble
 from booklet.working.opening import is_ring
 from booklet.working.outcome import Outcome, Setting, work_row
-from booklet.working.problems import Problem
+from booklet.working.resuming import MOST_STITCHES, list_likely
+from booklet.working.turning import has_sizes, is_turned, split_end
 
-MOST_STITCHES = 100_000
 NOUNS = {"round": "Rnd", "row": "Row", "foundation": "Foundation"}
-
-
-@dataclass(frozen=True, slots=True)
-class Trouble:
-    """A problem in one row of one size, with what is needed to tell it."""
-
-    row: Row
-    label: str
-    problem: Problem
-    size: int
-    below_label: str = ""
-    below_span: Span | None = None
-    below_made: int = 0
-    made: int = 0
-    below: Fabric | None = None
-    turned: bool = False
-    setting: Setting | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Settled:
-    """An open point that the counts of a row decided."""
-
-    point: str
-    value: object
-    chains: int
-    label: str
-    span: Span
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """An open point that changes the count and that nothing decides."""
-
-    point: str
-    chains: int
-    label: str
-    span: Span
-    size: int
 
 
 @dataclass(slots=True)
@@ -100,7 +61,9 @@ class PartWork:
             if line.label.every and line.label.numbers:
                 self.every[line.label.numbers[-1] % 2] = line
             self._fill_every(line)
-            instances, gaps = expand_line(line, self.known, self.worked, self.last_number, (self.count, self.section_count), self.size, self.gauge)
+            instances, gaps = expand_line(
+                line, self.known, self.worked, self.last_number, (self.count, self.section_count), self.size, self.gauge
+            )
             self.gaps.extend((line, gap) for gap in gaps)
             for instance in instances:
                 self._work_instance(instance)
@@ -128,8 +91,8 @@ class PartWork:
         row = instance.row
         if not is_works(row.steps) and instance.number is None:
             return
-        steps, carried, turn_after = self._split_end(row)
-        turned = self._is_turned(row, steps)
+        steps, carried, turn_after = split_end(row)
+        turned = is_turned(steps, self.turn_next, self._kind(row) == "row")
         if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
             steps = (self.carried, *steps)
         label = self._label(instance)
@@ -171,7 +134,15 @@ class PartWork:
         return outcome, below
 
     def _outcome(self, row: Row, steps: tuple[Node, ...], below: Fabric, turned: bool) -> Outcome:
-        key = (id(row.steps), row.stated, self.carried, id(below), turned, self.size if _is_sized(row) else -1, self.setting.key)
+        key = (
+            id(row.steps),
+            row.stated,
+            self.carried,
+            id(below),
+            turned,
+            self.size if has_sizes(row) else -1,
+            self.setting.key,
+        )
         found = self.memo.get(key)
         if found is None:
             outcome = work_row(row, steps, below, turned, self.size, self.setting)
@@ -184,9 +155,7 @@ class PartWork:
         key = (fabric.sites, fabric.stitches, fabric.made, tuple(sorted(fabric.yarn.items())))
         return self.shared.setdefault(key, fabric)
 
-    def _keep(
-        self, instance: Instance, row: Row, outcome: Outcome, below: Fabric, label: str, turned: bool
-    ) -> None:
+    def _keep(self, instance: Instance, row: Row, outcome: Outcome, below: Fabric, label: str, turned: bool) -> None:
         if not outcome.makes:
             self.below = (outcome.fabric,)
             self._carry_on(outcome, row)
@@ -195,30 +164,35 @@ class PartWork:
         if outcome.problems:
             status = "trusted" if self._rests_on_trust(below) else "broken"
         total = stated_total(row.stated, below.made, self.size)
-        if total is not None and row.stated and len(row.stated.items) > 1 and not any(p.kind == "count" for p in outcome.problems):
+        if (
+            total is not None
+            and row.stated
+            and len(row.stated.items) > 1
+            and not any(p.kind == "count" for p in outcome.problems)
+        ):
             total = outcome.fabric.made  # counts by kind that agree say the same as the total
         worked = self._row(instance, outcome.fabric, label, turned, status, outcome.used, outcome.left, total)
         if status == "broken":
             self.troubles.append(
                 Trouble(
-                    row, label, outcome.problems[0], self.size, self.last.label if self.last else "",
-                    self.last.span if self.last else None, below.made, outcome.fabric.made, below, turned, self.setting,
+                    row,
+                    label,
+                    outcome.problems[0],
+                    self.size,
+                    self.last.label if self.last else "",
+                    self.last.span if self.last else None,
+                    below.made,
+                    outcome.fabric.made,
+                    below,
+                    turned,
+                    self.setting,
                 )
             )
         self._note_points(outcome, row, label)
         self._carry_on(outcome, row)
-        self.below = self._possible(outcome, below, total) if outcome.problems else (outcome.fabric,)
+        self.below = list_likely(outcome.fabric, below, total) if outcome.problems else (outcome.fabric,)
         self.rows.append(worked)
         self.last = worked
-
-    def _possible(self, outcome: Outcome, below: Fabric, total: int | None) -> tuple[Fabric, ...]:
-        """What the next row may stand on: what was made, what is said to be there, or the row below once more."""
-        likely = [outcome.fabric]
-        if total is not None and total != outcome.fabric.made and 0 <= total <= MOST_STITCHES:
-            likely.append(resize(outcome.fabric, total))
-        if below.made == (outcome.fabric.made if total is None else total) and below is not EMPTY:
-            likely.append(below)
-        return tuple(likely)
 
     def _rests_on_trust(self, below: Fabric) -> bool:
         return any(site.kind == "any" for site in below.sites)
@@ -247,16 +221,30 @@ class PartWork:
     def _trust(self, instance: Instance, label: str, turned: bool) -> None:
         below = self.below[-1]
         total = stated_total(instance.row.stated, below.made, self.size)
-        fabric = below if total is None else trusted_fabric(min(total, MOST_STITCHES), self.setting.colour, self.setting.base)
+        fabric = (
+            below
+            if total is None
+            else trusted_fabric(min(total, MOST_STITCHES), self.setting.colour, self.setting.base)
+        )
         if not instance.row.label.numbers and total is None and not find_unread(instance.row.steps):
             return
         worked = self._row(instance, fabric, label, turned, "trusted", 0, 0, total)
         self.rows.append(worked)
         self.last = worked
-        self.below = (trusted_fabric(fabric.made, self.setting.colour, self.setting.base),) if total is None else (fabric,)
+        self.below = (
+            (trusted_fabric(fabric.made, self.setting.colour, self.setting.base),) if total is None else (fabric,)
+        )
 
     def _row(
-        self, instance: Instance, fabric: Fabric, label: str, turned: bool, status: str, used: int, left: int, total: int | None
+        self,
+        instance: Instance,
+        fabric: Fabric,
+        label: str,
+        turned: bool,
+        status: str,
+        used: int,
+        left: int,
+        total: int | None,
     ) -> WorkedRow:
         kind = self._kind(instance.row)
         if kind != "foundation":
@@ -264,8 +252,20 @@ class PartWork:
             self.section_count += 1
         self._turn_side(instance, turned, kind)
         return WorkedRow(
-            label, kind, instance.number, instance.line.span, status, used, fabric.made, left, total, fabric, self.side, turned,
-            self.gauge.name if self.gauge else "", instance.line.section,
+            label,
+            kind,
+            instance.number,
+            instance.line.span,
+            status,
+            used,
+            fabric.made,
+            left,
+            total,
+            fabric,
+            self.side,
+            turned,
+            self.gauge.name if self.gauge else "",
+            instance.line.section,
         )
 
     def _turn_side(self, instance: Instance, turned: bool, kind: str) -> None:
@@ -280,7 +280,7 @@ class PartWork:
 
     def _kind(self, row: Row) -> str:
         kind = row.label.kind
-        if kind in ("round", "foundation") or kind == "row" and not self.in_rounds:
+        if kind in ("round", "foundation") or (kind == "row" and not self.in_rounds):
             return kind
         if kind == "row":
             return "row"
@@ -295,88 +295,6 @@ class PartWork:
         if instance.row.label.text:
             return instance.row.label.text
         return "Foundation" if kind == "foundation" else ("Next rnd" if kind == "round" else "Next row")
-
-    # turning
-
-    def _split_end(self, row: Row) -> tuple[tuple[Node, ...], Chain | None, bool | None]:
-        """The row without a turning chain at its end, that chain, and whether the work is turned after it."""
-        steps = list(row.steps)
-        turn: bool | None = None
-        carried: Chain | None = None
-        while steps and len(steps) > 1:
-            last = steps[-1]
-            if isinstance(last, Turn):
-                turn = last.yes if turn is None else turn
-                steps.pop()
-            elif isinstance(last, Chain) and turn is not None and any(isinstance(s, Work) or hasattr(s, "steps") for s in steps[:-1]):
-                carried = last
-                steps.pop()
-                break
-            else:
-                break
-        if turn is None and steps and any(isinstance(s, Turn) for s in steps[-3:]) and not self._turns_at_start(steps):
-            turn = next(s.yes for s in reversed(steps) if isinstance(s, Turn))
-        return tuple(steps), carried, turn
-
-    def _turns_at_start(self, steps: list[Node]) -> bool:
-        for step in steps:
-            if isinstance(step, Turn):
-                return True
-            if isinstance(step, Work) or hasattr(step, "steps"):
-                return False
-        return False
-
-    def _is_turned(self, row: Row, steps: tuple[Node, ...]) -> bool:
-        """Is the row worked back over the one below? Rows turn unless the text says otherwise, rounds do not."""
-        for step in steps:
-            if isinstance(step, Turn):
-                return step.yes
-            if isinstance(step, Work) or hasattr(step, "steps"):
-                break
-        if self.turn_next is not None:
-            return self.turn_next
-        return self._kind(row) == "row"
-
-
-def resize(fabric: Fabric, total: int) -> Fabric:
-    """The fabric with as many stitches as the row says it has: cut at its end, or its pattern carried on there."""
-    sites = list(fabric.sites)
-    made = fabric.made
-    while made > total and sites:
-        made -= sites.pop().counts
-    period = _find_period(sites)
-    while made < total:
-        following = sites[-period] if len(sites) >= period else Site("sc")
-        sites.append(following)
-        made += following.counts
-        if not following.counts and len(sites) > 2 * MOST_STITCHES:
-            break
-    return Fabric(tuple(sites), fabric.stitches, fabric.counts, fabric.spaces, fabric.yarn, total)
-
-
-def _find_period(sites: list[Site]) -> int:
-    """After how many stitches the pattern at the end of the row repeats."""
-    kinds = [site.kind for site in sites]
-    return next((n for n in range(1, 25) if len(kinds) >= 2 * n and kinds[-n:] == kinds[-2 * n : -n]), 1)
-
-
-def _is_sized(row: Row) -> bool:
-    """Does the row hold a number that differs between sizes?"""
-    return _has_sizes(row.steps) or row.stated is not None and any(len(values) > 1 for values, _ in row.stated.items)
-
-
-def _has_sizes(steps: tuple[Node, ...]) -> bool:
-    for step in steps:
-        for name in ("count", "times"):
-            value = getattr(step, name, None)
-            if isinstance(value, tuple) and len(value) > 1:
-                return True
-        where = getattr(step, "where", None)
-        if where is not None and (len(where.count) > 1 or len(where.leave) > 1):
-            return True
-        if hasattr(step, "steps") and _has_sizes(step.steps):
-            return True
-    return False
 
 
 def is_worked_in_rounds(part: ParsedPart) -> bool:

@@ -8,8 +8,9 @@ from booklet.model.tree import ParsedPart, ParsedPattern
 from booklet.model.work import Fabric, Reading, WorkedPart, WorkedPattern
 from booklet.working import messages
 from booklet.working.expand import Gap
+from booklet.working.notes import Settled, Trouble
 from booklet.working.outcome import Outcome, Setting
-from booklet.working.part import PartWork, Settled, Trouble, is_worked_in_rounds
+from booklet.working.part import PartWork, is_worked_in_rounds
 from booklet.working.repair import Repair, find_repairs
 
 MOST_REPAIRED = 4  # findings for which cures are searched; the search is the slow part
@@ -93,18 +94,39 @@ def _tell_trouble(troubles: Sequence[Trouble], pattern: Pattern, search: bool) -
         repairs = find_repairs(first.row, first.row.steps, first.below, first.turned, first.size, first.setting)
         repairs = [repair for repair in repairs if _fits_all(repair, troubles)]
     if problem.kind == "count":
-        return messages.count_mismatch(first.label, problem.has, problem.needs, problem.what, problem.span, offered, notes, repairs, sizes)
+        return messages.count_mismatch(
+            first.label, problem.has, problem.needs, problem.what, problem.span, offered, notes, repairs, sizes
+        )
     if problem.kind == "too-few":
         return messages.stitches_missing(
-            first.label, first.below_label, problem.needs, problem.has, problem.what, problem.span, notes, repairs, sizes, problem.detail
+            first.label,
+            first.below_label,
+            problem.needs,
+            problem.has,
+            problem.what,
+            problem.span,
+            notes,
+            repairs,
+            sizes,
+            problem.detail,
         )
     if problem.kind == "no-place":
         return messages.place_missing(first.label, first.below_label, problem.what, problem.span, notes, repairs, sizes)
     if problem.kind == "left-over":
-        return messages.stitches_left(first.label, first.below_label, problem.has, problem.span, offered, notes, repairs, sizes)
+        return messages.stitches_left(
+            first.label, first.below_label, problem.has, problem.span, offered, notes, repairs, sizes
+        )
     if problem.kind == "uneven":
         return messages.repeat_uneven(
-            first.label, first.below_label, problem.has, problem.needs, problem.spare, problem.span, notes, repairs, sizes
+            first.label,
+            first.below_label,
+            problem.has,
+            problem.needs,
+            problem.spare,
+            problem.span,
+            notes,
+            repairs,
+            sizes,
         )
     if problem.kind == "before-last":
         return messages.before_last(first.label, problem.has, problem.span, notes, repairs, sizes)
@@ -120,7 +142,11 @@ def _notes(trouble: Trouble) -> tuple[Note, ...]:
     if trouble.below_span is None or trouble.below_span.start == trouble.row.span.start:
         return ()
     left = trouble.below_made
-    text = f"{trouble.below_label} leaves {left} stitches to work into" if left != 1 else f"{trouble.below_label} leaves 1 stitch"
+    text = (
+        f"{trouble.below_label} leaves {left} stitches to work into"
+        if left != 1
+        else f"{trouble.below_label} leaves 1 stitch"
+    )
     return (Note(trouble.below_span, text),)
 
 
@@ -132,19 +158,27 @@ def _tell_gap(label: str, gap: Gap) -> Finding:
     return messages.row_gauge_missing(label, gap.span)
 
 
+TURNING_TEXT = {
+    "none": "does not count as a stitch",
+    "stitch": "counts as a stitch",
+    "chains": "counts as chains at the edge",
+}
+CHAINS_TEXT = {
+    "all": "chains are counted",
+    "none": "chains are not counted",
+    "paired": "chains that stand for skipped stitches are counted",
+}
+
+
 def _settled_text(settled: Settled) -> str:
     """What the counts decided, in words for the maker and the author."""
+    by = f"(decided by the count of {settled.label})"
     if settled.point == "turning":
-        told = {"none": "does not count as a stitch", "stitch": "counts as a stitch", "chains": "counts as chains at the edge"}
-        return f"ch {settled.chains} at the start of a row {told[str(settled.value)]} (decided by the count of {settled.label})"
+        return f"ch {settled.chains} at the start of a row {TURNING_TEXT[str(settled.value)]} {by}"
     if settled.point == "skipped":
-        told = "count" if settled.value else "do not count"
-        return f"the skipped chains {told} as a stitch (decided by the count of {settled.label})"
+        return f"the skipped chains {'count' if settled.value else 'do not count'} as a stitch {by}"
     if settled.point == "more":
-        told = "as many times more" if settled.value else "as many times in all"
-        return f"“rep from * n times” means {told} (decided by the count of {settled.label})"
+        return f"“rep from * n times” means {'n more times' if settled.value else 'n times in all'} {by}"
     if settled.point == "chains":
-        told = {"all": "chains are counted", "none": "chains are not counted", "paired": "chains that stand for skipped stitches are counted"}
-        return f"in stated counts, {told[str(settled.value)]} (decided by the count of {settled.label})"
-    told = "takes in chains" if settled.value else "does not take in chains"
-    return f"“each st” {told} (decided by the count of {settled.label})"
+        return f"in stated counts, {CHAINS_TEXT[str(settled.value)]} {by}"
+    return f"“each st” {'takes in chains' if settled.value else 'does not take in chains'} {by}"

@@ -22,7 +22,9 @@ class Repair:
     new: int
 
 
-def find_repairs(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size: int, setting: Setting) -> list[Repair]:
+def find_repairs(
+    row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size: int, setting: Setting
+) -> list[Repair]:
     """Single numbers in the steps that, changed, make the row fit below and count, the nearest first.
 
     Only plain numbers are tried: a number that differs by size has another cause.
@@ -67,6 +69,3 @@ def _others(number: int) -> Iterator[int]:
         if number - step > 0:
             yield number - step
         yield number + step
-
-
-

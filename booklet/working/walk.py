@@ -43,12 +43,12 @@ class Walk:
         site = self.site(position)
         if what.kind == "st":
             if site.kind == "ch":
-                return site.run == 0 and site.chains == 0 or site.counts and self.each_chain and site.chains == 0
+                return (site.run == 0 and site.chains == 0) or (site.counts and self.each_chain and site.chains == 0)
             return site.kind != "ring" and (site.counts or site.chains > 0)
         if what.kind == "ch":
             return site.kind == "ch" and site.chains == 0
         if what.kind == "sp":
-            return self.starts_run(position) or site.kind == "ch" and site.chains > 0
+            return self.starts_run(position) or (site.kind == "ch" and site.chains > 0)
         if what.kind == "ch-sp":
             if site.kind == "ch" and site.chains > 0:
                 return what.chains in (0, site.chains)

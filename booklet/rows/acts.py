@@ -1,0 +1,93 @@
+"""What a maker does beside stitches: joins, changes colour, leaves stitches, minds a marker."""
+
+from booklet.model.tree import Aside, Join, Leave, Node, Ring, TakeColour, Where
+from booklet.rows.places import is_what, parse_whats, parse_where
+from booklet.rows.stream import Stream
+
+
+def take_clause(stream: Stream, first: int) -> list[Node]:
+    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "["):
+        stream.take()
+    return [Aside(stream.place(first), stream.words(first, stream.index))]
+
+
+def parse_join(stream: Stream) -> list[Node]:
+    """join = "join" ["with" stitch] [("in"|"to") place] ["to" "form" "ring"]"""
+    first = stream.index
+    stream.take()
+    stitch = "sl st"
+    if stream.take_word("with"):
+        stream.skip_articles()
+        if stream.peek().kind == "st":
+            stitch = str(stream.take().value)
+        elif stream.peek().kind == "colour":
+            letter = str(stream.take().value)
+            take_clause(stream, first)
+            return [TakeColour(stream.place(first), letter)]
+    elif stream.peek().kind == "colour":
+        letter = str(stream.take().value)
+        return [TakeColour(stream.place(first), letter), *_join_new_yarn(stream)]
+    where = parse_where(stream) if stream.peek().is_word("in", "to", "around", "over") else None
+    if stream.take_word("to"):
+        where = parse_where(stream)
+    if stream.take_word("form"):
+        stream.take_word("ring")
+        return [Ring(stream.place(first), 1)]
+    return [Join(stream.place(first), where or Where("join"), stitch)]
+
+
+def _join_new_yarn(stream: Stream) -> list[Node]:
+    """The place where new yarn is joined moves the start of the round; here it is left to the walk."""
+    first = stream.index
+    if stream.peek().is_word("in", "to", "with"):
+        take_clause(stream, first)
+    return []
+
+
+def parse_colour(stream: Stream) -> list[Node] | None:
+    """colour = ("with" | "change to") ["colour"] letter ["in last st" | "at end"] | "with" anything else"""
+    first = stream.index
+    word = str(stream.take().value)
+    stream.skip_articles()
+    if stream.peek().kind == "word" and stream.peek().value in ("colour", "color", "yarn"):
+        stream.take()
+    if stream.peek().kind != "colour":
+        return take_clause(stream, first)
+    letter = str(stream.take().value)
+    late = False
+    mark = stream.index
+    if word == "change to" and stream.peek().is_word("in", "at", "on"):
+        rest = stream.peek(1)
+        ahead = 2 if rest.is_word("the") else 1
+        if stream.peek(ahead).is_word("last", "to end") or stream.peek(ahead).value == "end":
+            late = True
+            while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "["):
+                stream.take()
+        else:
+            stream.index = mark
+    return [TakeColour(stream.place(first), letter, late)]
+
+
+def parse_bare_colour(stream: Stream) -> list[Node] | None:
+    """colour = letter ":" """
+    first = stream.index
+    letter = str(stream.take().value)
+    if stream.take_mark(":"):
+        return [TakeColour(stream.place(first), letter)]
+    return None
+
+
+def parse_leave(stream: Stream) -> list[Node]:
+    """leave = "leave" ["last"|"rem"] [n] ["st"] ["unworked"]"""
+    first = stream.index
+    stream.take()
+    stream.skip_articles()
+    stream.take_word("last", "rem", "next")
+    stream.skip_articles()
+    count: tuple[int, ...] = ()
+    if stream.peek().kind == "num":
+        count = stream.take().numbers
+    if is_what(stream.peek()):
+        parse_whats(stream)
+    stream.take_word("unworked")
+    return [Leave(stream.place(first), count)]

@@ -1,0 +1,202 @@
+"""Brackets and stars: groups in one place, repeats, counts, asides.
+
+The functions that meet steps inside are given the reader of steps, `read`, so that this module and
+`steps` need not import each other.
+"""
+
+from dataclasses import replace
+
+from booklet.model.tree import Aside, Group, Loops, Node, Repeat, Stated, Unread
+from booklet.rows import messages
+from booklet.rows.counts import is_terminal, parse_bracket_count
+from booklet.rows.places import LOOPS, is_what, parse_where
+from booklet.rows.remarks import apply_remark, read_remark
+from booklet.rows.repeats import HowOften, parse_how_often, parse_times
+from booklet.rows.stitches import ReadSteps, loosen
+from booklet.rows.stream import Stream
+
+Count = list[Stated]
+
+
+def parse_target_first(stream: Stream, read: ReadSteps) -> list[Node] | None:
+    """target-first = where ["working"] (group | steps to the sentence's end): "in next sp make 2 dc, ch 2 and 2 dc" """
+    first = stream.index
+    loops_only = stream.peek(1)
+    if (
+        stream.peek().is_word("in")
+        and loops_only.kind == "w"
+        and loops_only.value in LOOPS
+        and not _has_place(stream, 2)
+    ):
+        stream.take()
+        stream.take()
+        stream.take_word("only")
+        lasting = stream.take_word("throughout")
+        return [Loops(stream.place(first), LOOPS[str(loops_only.value)], lasting)]
+    where = parse_where(stream)
+    if where is None:
+        return None
+    stream.take_mark(",")
+    stream.take_word("working")
+    if stream.peek().kind not in ("num", "st") and not stream.peek().is_mark("("):
+        return None
+    stop = stream.index
+    while (
+        stop < stream.stop and not stream.tokens[stop].is_mark(";", ".", "*") and not stream.tokens[stop].is_word("rep")
+    ):
+        if stream.tokens[stop].is_mark("(") and is_terminal(
+            stream.inner(stream.closes.get(stop, stop) + 1, stream.stop)
+        ):
+            break
+        stop += 1
+    body = read(stream.inner(stream.index, stop), [])
+    stream.index = stop
+    return [Group(stream.place(first), tuple(loosen(step) for step in body), where)]
+
+
+def _has_place(stream: Stream, ahead: int) -> bool:
+    token = stream.peek(ahead)
+    return token.is_word("of", "next", "each", "only") and (
+        stream.peek(ahead + 1).is_word("next", "each", "first") or is_what(stream.peek(ahead + 1))
+    )
+
+
+def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSteps) -> list[Node]:
+    """bracket = "(" (count | remark | aside | steps) ")" [times] [where | extent]"""
+    first = stream.index
+    close = stream.closes.get(first)
+    if close is None:
+        stream.take()
+        return []
+    inner = stream.inner(first + 1, close)
+    stream.index = close + 1
+    remark = read_remark(inner.inner(first + 1, close))
+    if remark is not None:
+        return apply_remark(remark, steps, stream.place(first))
+    found = parse_bracket_count(stream.inner(first + 1, close), stream)
+    if found:
+        stated.append(found)
+        return []
+    if not _works_something(inner):
+        return [Aside(stream.place(first), stream.words(first, close + 1))]
+    body = read(inner, [])
+    return _finish_bracket(stream, first, body)
+
+
+def _works_something(inner: Stream) -> bool:
+    tokens = inner.tokens[inner.index : inner.stop]
+    return any(token.kind in ("st", "chn") or token.is_word("sk", "rep", "magic ring") for token in tokens)
+
+
+def _finish_bracket(stream: Stream, first: int, body: list[Node]) -> list[Node]:
+    often = parse_times(stream)
+    if often is None and stream.peek().kind == "num" and _ends_there(stream, 1):
+        often = HowOften("times", stream.take().numbers)
+    if often:
+        stop = stream.index
+        if stream.peek().is_word("in") and (where := parse_where(stream)):
+            loosened = tuple(loosen(step) for step in body)
+            inner = Repeat(stream.place(first, stop), loosened, often.until, often.count, mark="(")
+            return [Group(stream.place(first), (inner,), where)]
+        return [Repeat(stream.place(first), tuple(body), often.until, often.count, mark="(")]
+    if stream.peek().is_word("in", "over") or (stream.peek().is_word("around") and _place_follows(stream)):
+        where = parse_where(stream)
+        if where is not None:
+            return [Group(stream.place(first), tuple(loosen(step) for step in body), where)]
+    extent = parse_how_often(stream)
+    if extent:
+        return [Repeat(stream.place(first), tuple(body), extent.until, extent.count, extent.what, mark="(")]
+    return body
+
+
+def _place_follows(stream: Stream) -> bool:
+    return stream.peek(1).is_word("next", "each", "same") or is_what(stream.peek(1))
+
+
+def _ends_there(stream: Stream, ahead: int) -> bool:
+    token = stream.peek(ahead)
+    return token.kind == "end" or token.is_mark(",", ";", ".", "(", "[")
+
+
+def parse_star(stream: Stream, steps: list[Node], marks: dict[str, int]) -> None:
+    """star = "*" (opens a repeat) | "*" times|extent (its twin closes it) | "**" (a mark in the repeat)"""
+    first = stream.index
+    mark = str(stream.take().value)
+    if mark in marks:
+        often = parse_how_often(stream)
+        if often:
+            start = marks.pop(mark)
+            body = tuple(steps[start:])
+            del steps[start:]
+            steps.append(Repeat(stream.place(first), body, often.until, often.count, often.what, mark=mark))
+            return
+    marks[mark] = len(steps)
+
+
+def parse_rep(stream: Stream, steps: list[Node], marks: dict[str, int], stated: Count, read: ReadSteps) -> None:
+    """rep = "rep" ["from" mark ["to" mark]] [how_often] [ending]"""
+    first = stream.index
+    stream.take()
+    stream.take_word("from", "between")
+    mark = "*"
+    if stream.peek().kind == "star":
+        mark = str(stream.take().value)
+        if stream.peek().is_word("to", "and") and stream.peek(1).kind == "star":
+            stream.index += 2
+    elif stream.peek().value == "star":
+        stream.take()
+    elif stream.peek().is_mark("(", "[") and steps and isinstance(steps[-1], Repeat):
+        stream.index = stream.closes.get(stream.index, stream.index) + 1
+    start = marks.get(mark)
+    often = parse_how_often(stream) or HowOften("end")
+    stream.take_word("around", "across")
+    if start is None:
+        _repeat_last(stream, steps, first, often)
+        return
+    if often.until == "times":
+        often = HowOften("open", often.count)
+    body = steps[start:]
+    del steps[start:]
+    marks.pop(mark)
+    drop, instead = _parse_ending(stream, body, marks.pop("**", None), start, stated, read)
+    steps.append(Repeat(stream.place(first), tuple(body), often.until, often.count, often.what, drop, instead, mark))
+
+
+def _repeat_last(stream: Stream, steps: list[Node], first: int, often: HowOften) -> None:
+    """ "rep" with no mark before it: the last bracket again, else words that cannot be read."""
+    if steps and isinstance(steps[-1], Repeat) and steps[-1].mark == "(":
+        steps[-1] = replace(steps[-1], until="open" if often.until == "times" else often.until, count=often.count)
+        return
+    span = stream.place(first)
+    stream.findings.append(messages.repeat_without_mark(span))
+    steps.append(Unread(span, span.text))
+
+
+def _parse_ending(
+    stream: Stream, body: list[Node], inner_mark: int | None, start: int, stated: Count, read: ReadSteps
+) -> tuple[int, tuple[Node, ...]]:
+    """ending = [","] "ending" "last" "rep" ("at" "**" | "with" steps) | "omitting" "last" …
+
+    Gives how many steps the last time round leaves out, and what is worked in their place.
+    """
+    mark = stream.index
+    stream.take_mark(",", ";")
+    if stream.take_word("and") and stream.take_word("last") and stream.take_word("rep"):
+        if stream.take_word("at") and stream.peek().kind == "star":
+            stream.take()
+            return (len(body) - (inner_mark - start) if inner_mark is not None else 0), ()
+        if stream.take_word("with", "in"):
+            stop = stream.index
+            while stop < stream.stop and not stream.tokens[stop].is_mark(".", ";"):
+                stop += 1
+            instead = read(stream.inner(stream.index, stop), stated)
+            stream.index = stop
+            return 1, tuple(instead)
+    stream.index = mark
+    if stream.take_mark(",", ";") and stream.peek().value in ("omitting", "omit"):
+        stream.take()
+        while not stream.done and not stream.peek().is_mark(".", ";"):
+            stream.take()
+        return 1, ()
+    stream.index = mark
+    return 0, ()

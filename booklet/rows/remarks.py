@@ -1,0 +1,61 @@
+"""What the words beside a chain say of it: "counts as dc throughout", "does not count as a st", "skipped ch = 1 dc"."""
+
+from dataclasses import replace
+
+from booklet.model.tree import Chain, Node, SkippedCount, Turn
+from booklet.rows.stream import Stream
+from booklet.source import Span
+
+Remark = tuple[bool, str, int, bool, bool]
+
+
+def parse_remark_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
+    """remark after a comma: "ch 3, counts as dc" """
+    first = stream.index
+    stop = stream.index
+    while stop < stream.stop and not stream.tokens[stop].is_mark(",", ";", ".", "(", "["):
+        stop += 1
+    remark = read_remark(stream.inner(first, stop))
+    if remark is None:
+        return None
+    stream.index = stop
+    return apply_remark(remark, steps, stream.place(first))
+
+
+def read_remark(inner: Stream) -> Remark | None:
+    """remark = ["skipped"] [n] ["ch"|"tch"] ("counts as" | "does not count" | "=") [stitch] ["," "ch" n] ["throughout"]
+
+    Gives (counts, stitch, chains beyond it, throughout, about the skipped chains), or None.
+    """
+    tokens = inner.tokens[inner.index : inner.stop]
+    at = next((i for i, t in enumerate(tokens) if t.is_word("counts as", "does not count")), None)
+    skipped = any(t.is_word("sk") for t in tokens[: at or 0])
+    if at is None:
+        at = next((i for i, t in enumerate(tokens) if t.is_mark("=")), None)
+        if at is None or not any(t.value == "ch" or t.is_word("sk", "tch") for t in tokens[:at]):
+            return None
+        skipped = any(t.is_word("sk") for t in tokens[:at])
+    counts = not tokens[at].is_word("does not count")
+    rest = tokens[at + 1 :]
+    stitch = next((str(t.value) for t in rest if t.kind == "st" and t.value != "ch"), "")
+    then = 0
+    for i, token in enumerate(rest):
+        if token.value == "ch" and i + 1 < len(rest) and rest[i + 1].kind == "num":
+            then = rest[i + 1].numbers[0]
+        elif token.kind in ("chsp", "chn"):
+            then = int(token.value)
+    throughout = any(t.is_word("throughout") for t in tokens)
+    return counts, stitch, then, throughout, skipped
+
+
+def apply_remark(remark: Remark, steps: list[Node], span: Span) -> list[Node]:
+    """Puts what the words say on the chain before them, or on the skipped chains of a first row."""
+    counts, stitch, then, throughout, skipped = remark
+    last = steps[-1] if steps else None
+    if isinstance(last, Turn) and len(steps) > 1:
+        last = steps[-2]
+    if isinstance(last, Chain) and not skipped:
+        at = steps.index(last)
+        steps[at] = replace(last, counts=counts, stands_for=stitch, then=then, throughout=throughout)
+        return []
+    return [SkippedCount(span, counts, stitch)]

@@ -1,0 +1,132 @@
+"""One kind of stitch and where it goes: "2 dc in each of next 3 sts", "sc 6", "sk 2", "ch 3"."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from booklet.model.tree import Aside, Chain, Node, Repeat, Skip, SkippedCount, Stated, What, Where, Work
+from booklet.rows.places import is_what, parse_whats, parse_where
+from booklet.rows.repeats import parse_times
+from booklet.rows.stream import Stream
+
+ReadSteps = Callable[[Stream, list[Stated]], list[Node]]
+
+
+def parse_numbered(stream: Stream, read: ReadSteps) -> list[Node] | None:
+    """numbered = n stitch [where] | n "ch" | n "(" steps ")" | n ("in"|"into") where | n "more"? "times"?"""
+    first = stream.index
+    count = stream.take().numbers
+    stream.skip_articles()
+    token = stream.peek()
+    if token.kind == "st" and token.value == "ch":
+        stream.take()
+        return [Chain(stream.place(first), count)]
+    if token.kind == "st":
+        return parse_work(stream, count, first)
+    if token.is_mark("(", "[") and stream.index in stream.closes:
+        close = stream.closes[stream.index]
+        inner = stream.inner(stream.index + 1, close)
+        body = read(inner, [])
+        stream.index = close + 1
+        return [Repeat(stream.place(first), tuple(body), "times", count, mark="(")]
+    return None
+
+
+def parse_chain(stream: Stream) -> list[Node] | None:
+    """chain = "ch" ["loosely"] n [remark] | "ch" "st"?"""
+    first = stream.index
+    stream.take()
+    stream.skip_articles()
+    if stream.peek().kind == "num":
+        count = stream.take().numbers
+        return [Chain(stream.place(first), count)]
+    return None
+
+
+def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]:
+    """work = [n] stitch ([n] | ["next"] n | times | where) ("and" ["in"] where)*"""
+    stitch = str(stream.take().value)
+    stated_times = times if stream.tokens[first].kind == "num" else None
+    stream.take_word("st")  # "2 sc sts"
+    token = stream.peek()
+    if token.is_word("each", "next") and not stream.peek(0).is_word("in"):
+        where = parse_where(stream)
+    elif (
+        token.kind == "num" and not stream.peek(1).is_word("times", "more") and stitch not in ("inc", "dec", "inv dec")
+    ):
+        count = stream.take().numbers
+        whats = parse_whats(stream) if is_what(stream.peek()) else (What("st"),)
+        where = Where("next", count, whats, bare=True)
+    else:
+        where = parse_where(stream) if token.kind == "w" and token.value != "to" else None
+    if where is None:
+        where = _bare_where(stated_times)
+        times = (1,)
+    elif where.bare and stated_times:
+        where = replace(where, count=stated_times if where.loops else where.count)
+        times = (1,) if where.loops else times
+    if _covers(stream, first, stitch, stated_times, where):
+        times = (1,)
+    nodes: list[Node] = [Work(stream.place(first), stitch, times, where)]
+    often = parse_times(stream)
+    if often:
+        nodes = [Repeat(stream.place(first), tuple(nodes), often.until, often.count, mark="")]
+    nodes.extend(_parse_further(stream, stitch, times))
+    return nodes
+
+
+def _bare_where(count: tuple[int, ...] | None) -> Where:
+    return Where("next", count or (1,), bare=True)
+
+
+def _covers(stream: Stream, first: int, stitch: str, times: tuple[int, ...] | None, where: Where) -> bool:
+    """ "6 dc over 6 dc", "5 sc over next 5 sts": one in each, not five in each."""
+    over = any(token.is_word("over") for token in stream.tokens[first : stream.index])
+    return over and times is not None and times == where.count and times != (1,)
+
+
+def _parse_further(stream: Stream, stitch: str, times: tuple[int, ...]) -> list[Node]:
+    """further = ("and" | ",") ["in"] ("each" | "next" | "last" | "same" | "across") … for the stitch before"""
+    nodes: list[Node] = []
+    while True:
+        mark = stream.index
+        if not stream.take_word("and"):
+            return nodes
+        start = stream.index
+        if not stream.peek().is_word("in", "each", "next", "last", "same", "across", "around", "to end", "first"):
+            stream.index = mark
+            return nodes
+        where = parse_where(stream)
+        if where is None or stream.peek().is_word("working") or (stream.peek().is_mark("(") and where.how != "each"):
+            stream.index = mark
+            return nodes
+        nodes.append(Work(stream.place(start), stitch, times, where))
+
+
+def continue_last(stream: Stream, steps: list[Node]) -> list[Node]:
+    """ "… (counts as dc) and in each ch across": the stitch before the remark goes on."""
+    last = next((step for step in reversed(steps) if not isinstance(step, Aside | SkippedCount)), None)
+    return _parse_further(stream, last.stitch, last.times) if isinstance(last, Work) else []
+
+
+def parse_skip(stream: Stream) -> list[Node]:
+    """skip = "sk" (n [what] | place | "(" n "ch" ")")?"""
+    first = stream.index
+    stream.take()
+    stream.skip_articles()
+    if stream.peek().kind == "num":
+        count = stream.take().numbers
+        whats = parse_whats(stream) if is_what(stream.peek()) else (What("st"),)
+        return [Skip(stream.place(first), Where("next", count, whats))]
+    where = parse_where(stream)
+    if where is None:
+        where = Where("next")
+    return [Skip(stream.place(first), where)]
+
+
+def loosen(step: Node) -> Node:
+    """Inside a group "2 dc" is two in the one place."""
+    if isinstance(step, Work) and step.where.bare:
+        return replace(step, times=step.where.count, where=Where("same", bare=True))
+    if isinstance(step, Repeat):
+        return replace(step, steps=tuple(loosen(inner) for inner in step.steps))
+    return step

@@ -1,0 +1,125 @@
+"""The state of a row in hand, and how a part of it is tried and taken back."""
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from booklet.model.tree import StitchDefinition
+from booklet.model.work import Fabric
+from booklet.working.choices import Choices
+from booklet.working.making import Making
+from booklet.working.problems import Problem
+from booklet.working.walk import Place, Walk
+
+Snapshot = tuple[Any, ...]
+
+
+class OutOfPlacesError(Exception):
+    """Raised inside a trial of a repeat, and caught by the trial."""
+
+    def __init__(self, problem: Problem) -> None:
+        super().__init__(problem.kind)
+        self.problem = problem
+
+
+@dataclass(slots=True)
+class Hand:
+    """What has been done of a row so far. `trial` is how many trials deep the work is."""
+
+    below: Fabric
+    walk: Walk
+    size: int
+    choices: Choices
+    base: str  # the stitch that a bare "inc" or "dec" is made of
+    colour: str = ""
+    definitions: dict[str, StitchDefinition] = field(default_factory=dict)
+    making: Making = field(default_factory=Making)
+    problems: list[Problem] = field(default_factory=list)
+    open_points: set[str] = field(default_factory=set)
+    keep_colours: bool = False
+    next_colour: str = ""
+    last: Place | None = None
+    inside: Place | None = None
+    cluster: int = -1
+    clusters: int = 0
+    covered: bool = False  # a counted turning chain stands on the first place
+    leaves: bool = False
+    trial: int = 0
+    passed_stitches: bool = False
+    passed_chains: bool = False
+    joined: bool = False
+    saved: Snapshot = ()
+
+    def colour_here(self, place: Place | None = None) -> str:
+        """The colour in hand, or, in colours as established, that of the stitch below."""
+        if not self.keep_colours:
+            return self.colour
+        position = place[0] if place else min(self.walk.at, len(self.walk.order) - 1)
+        below = self.walk.site(position).colour if self.walk.order else ""
+        return below or self.colour
+
+    def has_remaining(self) -> bool:
+        """Is any site up to the stop left that wants to be worked into?"""
+        return any(
+            self.walk.is_countable(position) and not self._is_passed(position)
+            for position in range(self.walk.at, self.walk.stop)
+        )
+
+    def remaining(self) -> int:
+        """Sites up to the stop that still want to be worked into."""
+        return sum(
+            1
+            for position in range(self.walk.at, self.walk.stop)
+            if self.walk.is_countable(position) and not self._is_passed(position)
+        )
+
+    def _is_passed(self, position: int) -> bool:
+        is_chain = self.walk.site(position).kind == "ch"
+        if not (self.passed_chains if is_chain else self.passed_stitches):
+            return False
+        tail = range(position, self.walk.stop)
+        return all((self.walk.site(p).kind == "ch") == is_chain or not self.walk.is_countable(p) for p in tail)
+
+    def snapshot(self) -> Snapshot:
+        return (
+            self.walk.at,
+            self.walk.stop,
+            self.making.mark(),
+            len(self.problems),
+            self.colour,
+            self.keep_colours,
+            self.last,
+            self.base,
+            self.passed_stitches,
+            self.passed_chains,
+            self.inside,
+            self.cluster,
+            self.clusters,
+            self.leaves,
+            self.next_colour,
+        )
+
+    def restore(self, snapshot: Snapshot) -> None:
+        (
+            self.walk.at,
+            self.walk.stop,
+            mark,
+            problems,
+            self.colour,
+            self.keep_colours,
+            self.last,
+            self.base,
+            self.passed_stitches,
+            self.passed_chains,
+            self.inside,
+            self.cluster,
+            self.clusters,
+            self.leaves,
+            self.next_colour,
+        ) = snapshot
+        self.making.undo_to(mark)
+        del self.problems[problems:]
+
+    def fail(self, problem: Problem) -> None:
+        if self.trial:
+            raise OutOfPlacesError(problem)
+        self.problems.append(problem)

@@ -1,0 +1,48 @@
+"""What is noted while a piece is worked, to be told when all sizes are done."""
+
+from dataclasses import dataclass
+
+from booklet.model.tree import Row
+from booklet.model.work import Fabric
+from booklet.source import Span
+from booklet.working.outcome import Setting
+from booklet.working.problems import Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """A problem in one row of one size, with what is needed to tell it."""
+
+    row: Row
+    label: str
+    problem: Problem
+    size: int
+    below_label: str = ""
+    below_span: Span | None = None
+    below_made: int = 0
+    made: int = 0
+    below: Fabric | None = None
+    turned: bool = False
+    setting: Setting | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """An open point that the counts of a row decided."""
+
+    point: str
+    value: object
+    chains: int
+    label: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """An open point that changes the count and that nothing decides."""
+
+    point: str
+    chains: int
+    label: str
+    span: Span
+    size: int

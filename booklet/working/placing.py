@@ -1,0 +1,150 @@
+"""From the words of a place to places in the row below."""
+
+from dataclasses import dataclass
+
+from booklet.model.tree import What, Where, at_size
+from booklet.source import Span
+from booklet.working.hand import Hand
+from booklet.working.problems import Problem
+from booklet.working.walk import Place
+
+
+@dataclass(slots=True)
+class Placer(Hand):
+    """A row in hand that can find its places."""
+
+    def take_places(self, where: Where, span: Span) -> list[Place | None]:
+        count = at_size(where.count, self.size)
+        if where.how == "ring":
+            return [None]
+        if where.how == "same":
+            return [self._same(where, span)]
+        if where.how in ("first", "join") and (self.walk.at == 0 or self.covered) and count == 1:
+            return [self._first(where, span)]
+        if where.how in ("next", "first", "join"):
+            return [p for p in (self._next(where.what, span, count) for _ in range(count)) if p]
+        if where.how == "each":
+            return list(self._each(where, span))
+        if where.how == "up to":
+            return list(self._up_to(where))
+        if where.how == "last":
+            return list(self._last(where, span, count))
+        if where.how == "nth":
+            return self._nth(where, span)
+        return [p for p in (self._next(where.what if where.how != "top" else (What("tch"),), span, 1),) if p]
+
+    def _use(self, place: Place) -> Place:
+        """Moves on to behind the place, noting what was passed over."""
+        skipped = self.walk.countable(self.walk.at, place[0])
+        for position in range(self.walk.at, place[0]):
+            if self.walk.site(position).kind == "ch":
+                self.passed_chains = True
+            else:
+                self.passed_stitches = True
+        self.making.note_passed(skipped)
+        self.walk.at = place[1]
+        self.last = place
+        return place
+
+    def _next(self, whats: tuple[What, ...], span: Span, needs: int) -> Place | None:
+        place = self.walk.find(whats)
+        if place is None:
+            has = self.walk.countable(self.walk.at, self.walk.stop)
+            kind = "too-few" if whats[0].kind == "st" or has == 0 else "no-place"
+            self.fail(Problem(kind, span, has, needs, what=whats[0]))
+            return None
+        return self._use(place)
+
+    def _same(self, where: Where, span: Span) -> Place | None:
+        if self.inside is not None:
+            return self.inside
+        if self.last is None:
+            what = where.what if where.what[0].kind in ("sp", "ch-sp") else (What("st"),)
+            return self._next(what, span, 1)
+        return self.last
+
+    def _first(self, where: Where, span: Span) -> Place | None:
+        """The first place of the row, also where a counted turning chain stands on it already."""
+        if self.covered and self.last is not None and self.last[0] == 0 and where.how in ("first", "join"):
+            return self.last
+        return self._next(where.what if where.how == "first" else (What("st"), What("sp")), span, 1)
+
+    def _each(self, where: Where, span: Span) -> list[Place]:
+        limit = self.walk.limit_before_last(at_size(where.leave, self.size), where.leave_what)
+        if limit is None:
+            self.fail(
+                Problem(
+                    "too-few",
+                    span,
+                    self.walk.countable(self.walk.at, self.walk.stop),
+                    at_size(where.leave, self.size),
+                    what=where.leave_what,
+                )
+            )
+            return []
+        places = []
+        limit = min(limit, self.walk.stop)
+        while (place := self.walk.find(where.what, stop=limit)) is not None:
+            places.append(self._use(place))
+        if not places:
+            self.fail(Problem("no-place", span, what=where.what[0]))
+        for position in range(self.walk.at, limit):
+            kind = self.walk.site(position).kind
+            self.passed_chains = self.passed_chains or kind == "ch"
+            self.passed_stitches = self.passed_stitches or (kind != "ch" and where.what[0].kind != "st")
+        return places
+
+    def _up_to(self, where: Where) -> list[Place]:
+        goal = self.walk.find((where.leave_what,))
+        stop = goal[0] if goal else self.walk.stop
+        places = []
+        while (place := self.walk.find(where.what, stop=stop)) is not None:
+            places.append(self._use(place))
+        return places
+
+    def _last(self, where: Where, span: Span, count: int) -> list[Place]:
+        places = self.walk.find_last(where.what, count)
+        if len(places) < count or places[0][0] < self.walk.at:
+            self.fail(
+                Problem("too-few", span, self.walk.countable(self.walk.at, self.walk.stop), count, what=where.what[0])
+            )
+            return []
+        between = self.walk.countable(self.walk.at, places[0][0])
+        passes = (where.what[0].kind in ("sp", "ch-sp") and self.passed_stitches) or (
+            self.passed_chains and all(self.walk.site(p).kind == "ch" for p in range(self.walk.at, places[0][0]))
+        )
+        if between and not passes and not (where.what[0].kind in ("sp", "ch-sp") and between == 1):
+            self.fail(Problem("before-last", span, between, count, what=where.what[0]))
+        return [self._use(place) for place in places]
+
+    def _nth(self, where: Where, span: Span) -> list[Place | None]:
+        """The nth chain from the hook at the start of a first row, else the nth place from here."""
+        if self.making.loops and self.making.loops[-1].kind == "ch" and where.from_hook and self.making.has_stitches:
+            self._close_picot()
+            return []
+        place: Place | None = None
+        whats = where.what
+        for _ in range(where.nth):
+            place = self.walk.find(whats, start=place[1] if place else None)
+            if place is None:
+                self.fail(
+                    Problem(
+                        "too-few", span, self.walk.countable(self.walk.at, self.walk.stop), where.nth, what=whats[0]
+                    )
+                )
+                return []
+        if place is None:
+            return []
+        if not self.making.has_stitches and self.walk.site(place[0]).kind == "ch" and self.walk.at == 0:
+            self.walk.at = place[1]
+            self.last = place
+            return [place]
+        return [self._use(place)]
+
+    def _close_picot(self) -> None:
+        chains = self.making.take_back_chains()
+        for kind, count in (("ch", chains), ("sl st", 1)):
+            for _ in range(count):
+                self.making.add_stitch(
+                    kind if kind != "ch" else "picot ch", self.colour, (), self.cluster, False, hidden=True
+                )

@@ -1,0 +1,173 @@
+"""Repeats: so many times, across the row, or to the last so many.
+
+Repeats "across" are worked until the row below is used up: the steps that follow the repeat are
+tried after each time round, so `… rep from * across, dc in last st` ends where it should. A repeat
+"to the last n" has its end fixed before it starts; what its body cannot fill is the remainder.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from booklet.model.tree import (
+    Aside,
+    Chain,
+    FastenOff,
+    Join,
+    KeepColours,
+    Loops,
+    Node,
+    Repeat,
+    RepeatRows,
+    SkippedCount,
+    TakeColour,
+    Turn,
+    Unread,
+    at_size,
+)
+from booklet.working.hand import OutOfPlacesError
+from booklet.working.placing import Placer
+from booklet.working.problems import Problem
+
+SILENT = (Aside, FastenOff, Turn, Loops, Unread, SkippedCount, RepeatRows)
+MAKES_NOTHING = (*SILENT, Join, TakeColour, KeepColours, Chain)
+
+
+@dataclass(slots=True)
+class Repeater(Placer):
+    """A row in hand that can repeat its steps."""
+
+    def work_steps(self, steps: Sequence[Node]) -> None:
+        """The steps, one after the other; given by the class that knows each kind of step."""
+        raise NotImplementedError
+
+    def _work_counted_repeat(self, step: Repeat) -> None:
+        count = at_size(step.count, self.size)
+        if step.until == "more":
+            count += 1
+        elif step.until == "open":
+            self.open_points.add("more")
+            count += 1 if self.choices.more else 0
+        for turn in range(count):
+            self.work_steps(self._body(step, turn == count - 1))
+            if self.problems and self.problems[-1].kind in ("too-few", "no-place") and turn < count - 1:
+                self._tell_shortfall(step, turn, count)
+                return
+
+    def _tell_shortfall(self, step: Repeat, turn: int, count: int) -> None:
+        """The first repeat that does not fit is told once, with how many do."""
+        problem = self.problems[-1]
+        self.problems[-1] = Problem(
+            problem.kind, step.span, problem.has, problem.needs, turn, problem.what, f"{turn}/{count}"
+        )
+
+    def _body(self, step: Repeat, is_last: bool) -> Sequence[Node]:
+        if is_last and (step.drop or step.instead):
+            return (*step.steps[: len(step.steps) - step.drop], *step.instead)
+        return step.steps
+
+    def _work_open_repeat(self, step: Repeat, tail: Sequence[Node]) -> bool:
+        """A repeat across, around, or to the last so many; True where the tail was worked along with it."""
+        stop = self.walk.stop
+        if step.until == "last":
+            limit = self.walk.limit_before_last(at_size(step.count, self.size), step.what)
+            if limit is None:
+                has = self.walk.countable(self.walk.at, stop)
+                self.fail(Problem("too-few", step.span, has, at_size(step.count, self.size), what=step.what))
+                return False
+            self.walk.stop = min(limit, stop)
+        elif step.until == "up to":
+            goal = self.walk.find((step.what,))
+            self.walk.stop = goal[0] if goal else stop
+        needs_tail = step.until == "end" and any(not isinstance(node, MAKES_NOTHING) for node in tail)
+        try:
+            if needs_tail:
+                return self._repeat_with_tail(step, tail)
+            self._repeat_to_stop(step)
+        finally:
+            self.walk.stop = stop
+        return False
+
+    def _repeat_to_stop(self, step: Repeat) -> None:
+        start = self.walk.at
+        used = 0
+        while self.has_remaining():
+            before = self.walk.at
+            if (step.drop or step.instead) and self._try(self._body(step, True)) and not self.has_remaining():
+                return
+            if (step.drop or step.instead) and self.walk.at != before:
+                self.restore(self.saved)
+            if not self._try(step.steps) or self.walk.at == before:
+                break
+            used = self.walk.at - before
+        left = self.remaining()
+        if left:
+            self.fail(
+                Problem(
+                    "uneven",
+                    step.span,
+                    self.walk.countable(start, self.walk.stop),
+                    used or self._count_uses(step),
+                    left,
+                )
+            )
+            self.walk.at = self.walk.stop
+
+    def _repeat_with_tail(self, step: Repeat, tail: Sequence[Node]) -> bool:
+        """Works the body until the tail, worked after it, ends the row."""
+        start = self.walk.at
+        used = 0
+        while True:
+            snapshot = self.snapshot()
+            if self._try(tail):
+                if not self.has_remaining() or self.leaves:
+                    return True
+            self.restore(snapshot)
+            before = self.walk.at
+            if not self._try(step.steps) or self.walk.at == before:
+                break
+            used = self.walk.at - before
+        left = self.remaining()
+        self.fail(
+            Problem(
+                "uneven",
+                step.span,
+                self.walk.countable(start, self.walk.stop),
+                used or self._count_uses(step),
+                left,
+                detail="tail",
+            )
+        )
+        self.trial += 1
+        try:
+            self.work_steps(tail)
+        except OutOfPlacesError:
+            pass
+        finally:
+            self.trial -= 1
+        self.walk.at = self.walk.stop
+        return True
+
+    def _count_uses(self, step: Repeat) -> int:
+        """Places one time round uses, found by trying it on the whole row below."""
+        snapshot = self.snapshot()
+        self.walk.at, self.walk.stop = 0, len(self.walk.order)
+        fits = self._try(step.steps)
+        used = self.walk.at if fits else 0
+        stop = snapshot[1]
+        self.restore(snapshot)
+        self.walk.stop = stop
+        return used
+
+    def _try(self, steps: Sequence[Node]) -> bool:
+        """Works the steps if they fit; else leaves everything as it was and gives False."""
+        snapshot = self.snapshot()
+        self.saved = snapshot
+        self.trial += 1
+        try:
+            self.work_steps(steps)
+        except OutOfPlacesError:
+            self.restore(snapshot)
+            return False
+        finally:
+            self.trial -= 1
+        return True

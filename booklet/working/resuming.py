@@ -1,0 +1,38 @@
+"""How the work goes on after a row that is wrong, so that one mistake gives one finding."""
+
+from booklet.model.work import Fabric, Site
+from booklet.working.making import EMPTY
+
+MOST_STITCHES = 100_000
+
+
+def list_likely(made: Fabric, below: Fabric, total: int | None) -> tuple[Fabric, ...]:
+    """What the next row may stand on: what was made, what is said to be there, or the row below once more."""
+    likely = [made]
+    if total is not None and total != made.made and 0 <= total <= MOST_STITCHES:
+        likely.append(resize(made, total))
+    if below.made == (made.made if total is None else total) and below is not EMPTY:
+        likely.append(below)
+    return tuple(likely)
+
+
+def resize(fabric: Fabric, total: int) -> Fabric:
+    """The fabric with as many stitches as the row says it has: cut at its end, or its pattern carried on there."""
+    sites = list(fabric.sites)
+    made = fabric.made
+    while made > total and sites:
+        made -= sites.pop().counts
+    period = _find_period(sites)
+    while made < total:
+        following = sites[-period] if len(sites) >= period else Site("sc")
+        sites.append(following)
+        made += following.counts
+        if not following.counts and len(sites) > 2 * MOST_STITCHES:
+            break
+    return Fabric(tuple(sites), fabric.stitches, fabric.counts, fabric.spaces, fabric.yarn, total)
+
+
+def _find_period(sites: list[Site]) -> int:
+    """After how many stitches the pattern at the end of the row repeats."""
+    kinds = [site.kind for site in sites]
+    return next((n for n in range(1, 25) if len(kinds) >= 2 * n and kinds[-n:] == kinds[-2 * n : -n]), 1)

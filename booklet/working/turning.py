@@ -1,0 +1,69 @@
+"""Where the work is turned, and the turning chain that ends a row and belongs to the next."""
+
+from collections.abc import Sequence
+
+from booklet.model.tree import Chain, Group, Node, Repeat, Row, Turn, Where, Work
+
+
+def split_end(row: Row) -> tuple[tuple[Node, ...], Chain | None, bool | None]:
+    """The row without a turning chain at its end, that chain, and whether the work is turned after it."""
+    steps = list(row.steps)
+    turn: bool | None = None
+    carried: Chain | None = None
+    while steps and len(steps) > 1:
+        last = steps[-1]
+        if isinstance(last, Turn):
+            turn = last.yes if turn is None else turn
+            steps.pop()
+        elif (
+            isinstance(last, Chain)
+            and turn is not None
+            and any(isinstance(s, Work | Repeat | Group) for s in steps[:-1])
+        ):
+            carried = last
+            steps.pop()
+            break
+        else:
+            break
+    if turn is None and steps and any(isinstance(s, Turn) for s in steps[-3:]) and not _turns_at_start(steps):
+        turn = next(s.yes for s in reversed(steps) if isinstance(s, Turn))
+    return tuple(steps), carried, turn
+
+
+def _turns_at_start(steps: list[Node]) -> bool:
+    for step in steps:
+        if isinstance(step, Turn):
+            return True
+        if isinstance(step, Work | Repeat | Group):
+            return False
+    return False
+
+
+def is_turned(steps: Sequence[Node], turned_before: bool | None, is_row: bool) -> bool:
+    """Is the row worked back over the one below? Rows turn unless the text says otherwise, rounds do not."""
+    for step in steps:
+        if isinstance(step, Turn):
+            return step.yes
+        if isinstance(step, Work | Repeat | Group):
+            break
+    return is_row if turned_before is None else turned_before
+
+
+def has_sizes(row: Row) -> bool:
+    """Does the row hold a number that differs between sizes?"""
+    return _steps_have_sizes(row.steps) or (
+        row.stated is not None and any(len(values) > 1 for values, _ in row.stated.items)
+    )
+
+
+def _steps_have_sizes(steps: Sequence[Node]) -> bool:
+    for step in steps:
+        numbers = [getattr(step, name, ()) for name in ("count", "times")]
+        where = getattr(step, "where", None)
+        if isinstance(where, Where):
+            numbers += [where.count, where.leave]
+        if any(len(number) > 1 for number in numbers):
+            return True
+        if isinstance(step, Repeat | Group) and _steps_have_sizes(step.steps):
+            return True
+    return False
