@@ -24,6 +24,11 @@ _SYNTAX = {
         "commas between the items, and the closing bracket",
         "close the bracket, or put the value in quotes if the bracket is part of it",
     ),
+    "comma": (
+        "a comma ends the value inside brackets",
+        "the value in quotes, as it holds a comma",
+        'write "{whole}" with the quotes',
+    ),
     "indent": (
         "the line does not fit the lines above it",
         "keys that belong together in the same column, and nothing after a closing quotation mark",
@@ -81,7 +86,7 @@ def yaml_finding(problem: YamlProblem) -> Finding:
         problem.span,
         notes=notes,
         expected=expected.replace("{text}", text),
-        fix=_fix_colon(problem.span) if problem.cause == "colon in value" else fix,
+        fix=_fix_colon(problem.span) if problem.cause == "colon in value" else fix.replace("{whole}", problem.text),
     )
 
 

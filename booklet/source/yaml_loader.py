@@ -163,6 +163,7 @@ class _Reader:
         self.end = end
         self.nodes = 0
         self.problems: list[YamlProblem] = []
+        self.open: list[int] = []  # offsets of the brackets that are still open
 
     def read(self) -> tuple[YamlMapping | None, tuple[YamlProblem, ...]]:
         try:
@@ -233,22 +234,28 @@ class _Reader:
 
     def _read_sequence(self, loader: yaml.SafeLoader, depth: int, first: int, last: int) -> YamlSequence:
         items: list[YamlNode] = []
+        self._open_bracket(first)
         while not loader.check_event(yaml.SequenceEndEvent):
             item = self._read_node(loader, depth + 1)
             items.append(item)
             self._look_for_traps(item)
         closing = loader.get_event().end_mark.index
         end = items[-1].span.end - self.start if items else last
-        return YamlSequence(tuple(items), self._closed(first, end, closing))
+        span = self._closed(first, end, closing)
+        return YamlSequence(self._join_items(items) if span.text[:1] == "[" else tuple(items), span)
 
     def _read_mapping(self, loader: yaml.SafeLoader, depth: int, first: int, last: int) -> YamlMapping:
         entries: list[YamlEntry] = []
         seen: dict[str, Span] = {}
+        self._open_bracket(first)
         while not loader.check_event(yaml.MappingEndEvent):
             key = self._read_node(loader, depth + 1)
             if not isinstance(key, YamlScalar):
                 raise _StopError(YamlProblem("syntax", key.span, "key"))
             value = self._read_node(loader, depth + 1)
+            if self._is_rest(key, value, entries):
+                entries[-1] = YamlEntry(entries[-1].key, self._join_values(entries[-1].value, key))
+                continue
             self._look_for_traps(value)
             if key.text in seen:
                 self.problems.append(YamlProblem("duplicate", key.span, other=seen[key.text], text=key.text))
@@ -259,10 +266,44 @@ class _Reader:
         end = entries[-1].value.span.end - self.start if entries else last
         return YamlMapping(tuple(entries), self._closed(first, end, closing))
 
+    def _open_bracket(self, first: int) -> None:
+        if self.file.text[self.start + first : self.start + first + 1] in ("[", "{"):
+            self.open.append(first)
+
+    def _is_rest(self, key: YamlScalar, value: YamlNode, entries: list[YamlEntry]) -> bool:
+        """Whether a key is really the rest of the value before it, cut off by a comma inside { }.
+
+        `{start: 77 (83, 89)}` gives the key `89)`, which has no colon behind it.
+        """
+        if not entries or not key.plain or not (isinstance(value, YamlScalar) and value.is_empty):
+            return False
+        before = entries[-1].value
+        has_colon = self.file.text[key.span.end : self.end].lstrip().startswith(":")
+        return not has_colon and isinstance(before, YamlScalar) and before.plain and not before.is_empty
+
+    def _join_items(self, items: list[YamlNode]) -> tuple[YamlNode, ...]:
+        """Items of [ ] with those joined again that a comma inside round brackets has cut: `[77 (83, 89)]`."""
+        joined: list[YamlNode] = []
+        for item in items:
+            before = joined[-1] if joined else None
+            if isinstance(item, YamlScalar) and isinstance(before, YamlScalar) and item.plain and _is_cut(before):
+                joined[-1] = self._join_values(before, item)
+            else:
+                joined.append(item)
+        return tuple(joined)
+
+    def _join_values(self, value: YamlNode, rest: YamlScalar) -> YamlScalar:
+        span = value.span.to(rest.span)
+        text = " ".join(span.text.split())
+        self.problems = [p for p in self.problems if p.cause != "comma" or p.span.start != span.start]
+        self.problems.append(YamlProblem("syntax", span, "comma", text))
+        return YamlScalar(text, span)
+
     def _closed(self, first: int, end: int, closing: int) -> Span:
         """Up to the closing bracket of a flow collection, or the end of the last value of a block one."""
-        if self.file.text[self.start + first] in "[{":
+        if self.open and self.open[-1] == first:
             end = closing
+            self.open.pop()
         return self._place(first, max(first, end))
 
     def _look_for_traps(self, node: YamlNode) -> None:
@@ -288,6 +329,8 @@ class _Reader:
         context = mistake.context_mark.index if mistake.context_mark else problem
         if cause in ("quote not closed", "bracket not closed", "colon missing"):
             opening = self._place(context, context + 1)
+            if cause == "bracket not closed" and self.open:
+                opening = self._place(self.open[-1], self.open[-1] + 1)
             if cause == "colon missing":
                 opening = self._rest_of_line(context)
             return YamlProblem("syntax", opening, cause, opening.text, self._place(problem, problem))
@@ -308,6 +351,10 @@ def _keep_shade(match: re.Match[str]) -> str:
     """`shade: #5b6b3a` would lose its value to a comment; a real comment has no text before it, or a space after #."""
     before = match.string[match.string.rfind("\n", 0, match.start()) + 1 : match.start()]
     return _HASH if before.strip() and " #" not in f" {before.lstrip()}" else "#"
+
+
+def _is_cut(value: YamlScalar) -> bool:
+    return value.plain and value.text.count("(") > value.text.count(")")
 
 
 _CAUSES = (

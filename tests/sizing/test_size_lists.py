@@ -1,0 +1,52 @@
+"""Numbers for several sizes in the trade's forms."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from booklet.sizing.size_lists import read_size_list
+
+
+@pytest.mark.parametrize(
+    ("text", "numbers"),
+    [
+        ("77 (83, 89)", (77, 83, 89)),
+        ("40 (44, 48) (52, 56)", (40, 44, 48, 52, 56)),
+        ("40 (44, 48) [52, 56]", (40, 44, 48, 52, 56)),
+        ("62 (66: 70: 74)", (62, 66, 70, 74)),
+        ("90-96-102-108", (90, 96, 102, 108)),
+        ("33 (36-39)", (33, 36, 39)),
+        ("12, 14, 16", (12, 14, 16)),
+        ("77", (77,)),
+        ("6 (-, 8)", (6, 0, 8)),
+        # Published: tunic in three sizes, pattern-knit.com: chains and stitches with the turning chain.
+        ("55 (63, 69)", (55, 63, 69)),
+        ("54 (62, 68)", (54, 62, 68)),
+        # Published: lace garment in six sizes, leaflet 136-25 (garnstudio.com): chains and stitches.
+        ("102-102-122-122-142-142", (102, 102, 122, 122, 142, 142)),
+        ("99-99-119-119-139-139", (99, 99, 119, 119, 139, 139)),
+        # Published: ribbed pullover in six sizes, craftorator.com, pattern 674: sc across the ribbing.
+        ("65 (69-75-83-91-103)", (65, 69, 75, 83, 91, 103)),
+    ],
+)
+def test_size_lists(text: str, numbers: tuple[int, ...]) -> None:
+    assert read_size_list(text) == numbers
+
+
+@pytest.mark.parametrize(
+    "text", ["", "a", "77 83", "2 + 1", "5 - 3", "77 (83", "(83, 89)", "1.5", "77 (a, b)", "1 (" + "2, " * 60 + "2)"]
+)
+def test_other_texts_are_no_size_lists(text: str) -> None:
+    assert read_size_list(text) is None
+
+
+@given(st.lists(st.integers(0, 999), min_size=2, max_size=12))
+def test_every_form_reads_back_as_the_same_numbers(numbers: list[int]) -> None:
+    first, *rest = map(str, numbers)
+    for text in (
+        f"{first} ({', '.join(rest)})",
+        f"{first} ({': '.join(rest)})",
+        "-".join(map(str, numbers)),
+        f"{first} ({'-'.join(rest)})",
+    ):
+        assert read_size_list(text) == tuple(numbers)
