@@ -16,7 +16,7 @@ def _compile(form: str) -> re.Pattern[str]:
 _NUMBER = r"\d{1,4}"
 _ORDINAL = rf"{_NUMBER}(?:st|nd|rd|th|d)"
 _JOIN = r"\s*(?:,\s*and\b|,|&|\band\b|-|–|—|\bto\b|\bthrough\b|\bthru\b)\s*"
-_ROW = r"(?:rows?|rnds?|rounds?)"
+_ROW = r"(?:rows?|rnds?|rounds?|rds?|rns?)"
 _SIDES = r"(?:even|odd|RS|WS|right[- ]side|wrong[- ]side|following|foll?|alternate|alt|other)"
 _REST = rf"(?:\s*,?\s*and\s+(?:all|every)(?:\s+{_SIDES}){{0,3}}(?:\s+{_ROW})?)"
 _ASIDE = r"(?:\s*[(\[][^()\[\]\n]{1,60}[)\]]|\s+(?:RS|WS|incl?\.?|inclusive)\b)"
@@ -66,6 +66,7 @@ _SEPARATOR = (
     rf"|\s*{_BOLD}?\.(?:\s*[—–-])?{_BOLD}?(?=\s+{_START}|\s*$)"
     rf"|\s*{_BOLD}?\s*[—–]\s*{_BOLD}?(?=\s*{_START}|\s*\d)"
     rf"|\s*{_BOLD}?\s+-\s+{_BOLD}?(?=\s*{_START}|\s*\d)"
+    rf"|\s?[=)]{_BOLD}?(?=\s+{_START}|\s+\d)"
     rf"|\s*{_BOLD}(?=\s|$)"
     rf"|(?=\s+{_BARE_START}))"
 )

@@ -10,7 +10,7 @@ from booklet.model.pattern import Pattern, Publisher, SpecialStitch
 from booklet.reading import facts, messages
 from booklet.reading.document import Document, read_document
 from booklet.reading.forms import FrontMatter
-from booklet.reading.front_matter import read_front_matter
+from booklet.reading.front_matter import Places, read_front_matter
 from booklet.reading.places import PATTERN_FILE
 from booklet.source import SourceFile, Span
 
@@ -39,11 +39,27 @@ def read_pattern(source: SourceFile, publisher: Publisher) -> tuple[Pattern | No
         missing = _tell_missing_title(source, document)
         findings += [missing] if missing else []
         title = slug.replace("-", " ").capitalize()
+    pattern = _gather_facts(source, document, front, places, publisher, findings.append)
+    pattern = replace(pattern, slug=slug, title=title)
+    if not any(part.rows for part in pattern.parts) and pattern.kind != GUIDE:
+        findings.append(messages.no_rows(_find_top(source, document)))
+    return pattern, tuple(findings)
+
+
+def _gather_facts(
+    source: SourceFile,
+    document: Document,
+    front: FrontMatter,
+    places: Places,
+    publisher: Publisher,
+    tell: facts.Tell,
+) -> Pattern:
+    """The pattern, with what the publisher gives where the front matter says nothing."""
     sizes = facts.list_sizes(front, places)
-    pattern = Pattern(
+    return Pattern(
         source=source,
-        slug=slug,
-        title=title,
+        slug="",
+        title=front.title,
         parts=document.parts,
         summary=front.summary,
         designer=front.designer,
@@ -58,10 +74,10 @@ def read_pattern(source: SourceFile, publisher: Publisher) -> tuple[Pattern | No
         sizes=sizes,
         gauges=facts.list_gauges(front, places),
         yarn=facts.find_yarn(front, places),
-        colours=facts.list_colours(front, places, findings.append),
+        colours=facts.list_colours(front, places, tell),
         hooks=facts.list_hooks(front, places),
         notions=front.notions,
-        numbers=facts.list_numbers(front, places, sizes, findings.append),
+        numbers=facts.list_numbers(front, places, sizes, tell),
         swatch=facts.find_swatch(front, places),
         margin=_first(front.margin, publisher.margin, DEFAULT_MARGIN),
         special_stitches=_join_stitches(facts.list_special_stitches(front, places), document.special_stitches),
@@ -69,16 +85,13 @@ def read_pattern(source: SourceFile, publisher: Publisher) -> tuple[Pattern | No
         counts_as=facts.tidy_turning_chains(front),
         has=front.has,
         care=front.care,
-        images=facts.list_images(front, places, source, findings.append),
-        cover=facts.find_cover(front, places, source, findings.append),
+        images=facts.list_images(front, places, source, tell),
+        cover=facts.find_cover(front, places, source, tell),
         theme=front.theme or publisher.theme,
         papers=front.paper or publisher.papers or DEFAULT_PAPERS,
         units_first=front.units or publisher.units_first or DEFAULT_UNITS,
         publisher=_name_publisher(publisher, front),
     )
-    if not any(part.rows for part in pattern.parts) and pattern.kind != GUIDE:
-        findings.append(messages.no_rows(_find_top(source, document)))
-    return pattern, tuple(findings)
 
 
 def name_folder(source: SourceFile) -> str:

@@ -64,6 +64,9 @@ LABELS = [
     "Rnds 2 through 9:",
     "4 row:",
     "Rnd 4",
+    "Rd 4:",
+    "R1)",
+    "Rnd 2 =",
 ]
 
 
