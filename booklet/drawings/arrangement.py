@@ -14,11 +14,15 @@ LARGEST_MM = 105.0  # a single piece needs no more to be clear
 
 @dataclass(frozen=True, slots=True)
 class Placing:
-    """How large a piece is drawn: millimetres on paper to a centimetre, `times` the scale of the sheet."""
+    """How large a piece is drawn: millimetres on paper to a centimetre, `times` the scale of the sheet.
+
+    In a trial only its extent matters: what lies within the outline need not be drawn.
+    """
 
     piece: Lay
     scale: float
     times: int
+    is_trial: bool = False
 
     def at(self, point: Point) -> Point:
         """A point of the piece (cm) in mm from the upper left corner of its box."""
@@ -48,7 +52,7 @@ def arrange_pieces(
     by_height = sorted(pieces, key=lambda piece: -piece.height)
     in_order, sorted_ = _find_scale(pieces, draw, *room), _find_scale(by_height, draw, *room)
     chosen, scale = (by_height, sorted_) if sorted_ > 1.15 * in_order else (pieces, in_order)
-    shapes = _set_rows(_draw_all(chosen, draw, scale), room[0])
+    shapes = _set_rows(_draw_all(chosen, draw, scale, is_trial=False), room[0])
     _, _, _, bottom = bound_shapes(shapes)
     moved = tuple(move_shape(shape, MARGIN_MM, MARGIN_MM) for shape in shapes)
     return Plan(width, bottom + 2 * MARGIN_MM + foot, moved), scale
@@ -69,12 +73,12 @@ def _find_scale(pieces: Sequence[Lay], draw: Draw, width: float, height: float) 
     return low
 
 
-def _draw_all(pieces: Sequence[Lay], draw: Draw, scale: float) -> list[tuple[list[Shape], Box]]:
+def _draw_all(pieces: Sequence[Lay], draw: Draw, scale: float, is_trial: bool = True) -> list[tuple[list[Shape], Box]]:
     blocks = []
     for piece in pieces:
         largest = max(piece.width, piece.height) * scale
         times = 1 if largest >= LEAST_MM else min(20, -int(-LEAST_MM // max(largest, 1e-6)))
-        shapes = draw(Placing(piece, scale * times, times))
+        shapes = draw(Placing(piece, scale * times, times, is_trial))
         blocks.append((shapes, bound_shapes(shapes)))
     return blocks
 

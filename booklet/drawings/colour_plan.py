@@ -8,7 +8,8 @@ from collections.abc import Sequence
 
 from booklet.drawings.areas import ColourArea, border_lines, find_areas, run_polygon
 from booklet.drawings.arrangement import Placing, arrange_pieces
-from booklet.drawings.faces import set_text
+from booklet.drawings.cells import find_runs
+from booklet.drawings.faces import set_text, shorten
 from booklet.drawings.lay import Lay
 from booklet.drawings.palette import Palette, Tint, find_tint
 from booklet.drawings.patches import letter_plate
@@ -18,7 +19,9 @@ from booklet.drawings.plan import Area, Line, Plan, Point, Polyline, Shape, boun
 from booklet.drawings.spots import find_spot
 
 WIDTH_MM, HEIGHT_MM = 150.0, 150.0
+TITLE_MM = 110.0
 PLATE_MM = 5.2
+COLUMN_MM = 6.0  # from the piece to the letters beside it
 BORDER = 0.2
 MOST_LETTERS = 80  # more areas than that are a pattern of stitches, not blocks to be named
 MOST_TABLE_ROWS = 40
@@ -34,7 +37,7 @@ def plan_colours(pieces: Sequence[Lay], palette: Palette, ink: Ink) -> Plan:
 
 def _draw_piece(placing: Placing, palette: Palette, ink: Ink, has_title: bool) -> list[Shape]:
     bands = placing.piece.all_bands
-    areas = find_areas(bands)
+    areas = () if placing.is_trial else find_areas(bands)
     shapes: list[Shape] = []
     for letter in dict.fromkeys(area.letter for area in areas):
         tint = find_tint(palette, letter)
@@ -45,15 +48,17 @@ def _draw_piece(placing: Placing, palette: Palette, ink: Ink, has_title: bool) -
             for index, run in area.runs
         )
         shapes.append(Area(polygons, tint.shade, tint.hatch, tint.hatch_shade))
-    shapes.extend(
-        Polyline(tuple(placing.at(point) for point in line), BORDER, ink.line) for line in border_lines(bands)
-    )
+    lines = () if placing.is_trial else border_lines(bands)
+    shapes.extend(Polyline(tuple(placing.at(point) for point in line), BORDER, ink.line) for line in lines)
     outline = tuple(placing.at(point) for point in placing.piece.outline)
     shapes.append(Polyline(outline, 0.4, ink.line, closed=True))
-    if len(areas) <= MOST_LETTERS:
+    if placing.is_trial:  # room for letters beside the piece
+        shapes.append(set_text(ink, "W", (placing.width + COLUMN_MM + 2, placing.height / 2), points=8))
+    elif len(areas) <= MOST_LETTERS:
         shapes += _draw_letters(placing, areas, palette, ink)
-    if has_title and placing.piece.title:
-        title = set_text(ink, placing.piece.title, points=9.5, bold=True)
+    if has_title and placing.piece.title.strip():
+        words = shorten(ink, " ".join(placing.piece.title.split()), TITLE_MM, 9.5, bold=True)
+        title = set_text(ink, words, points=9.5, bold=True)
         _, top, _, _ = bound_shapes(shapes)
         shapes.append(move_shape(title, placing.width / 2, top - 1.5 - title.height / 2))
     return shapes
@@ -96,7 +101,7 @@ def _right_edge(placing: Placing, area: ColourArea) -> list[Point]:
 def _draw_outside(placing: Placing, outside: Sequence[tuple[Point, Tint]], ink: Ink) -> list[Shape]:
     """Letters in a column right of the piece with lines to their areas; those without room are left out."""
     shapes: list[Shape] = []
-    column = placing.width + 6.0
+    column = placing.width + COLUMN_MM
     free = float("-inf")
     for (x, y), tint in sorted(outside, key=lambda item: item[0][1]):
         text = set_text(ink, tint.letter, points=8, bold=True)
@@ -111,31 +116,41 @@ def _draw_outside(placing: Placing, outside: Sequence[tuple[Point, Tint]], ink: 
 def colour_table(pieces: Sequence[Lay], palette: Palette) -> tuple[tuple[str, ...], ...]:
     """The text twin: the colours of every row from left to right, equal rows together.
 
-    Where that would be longer than a page, the stitches of each colour and the rows it is in.
+    Rows have the author's numbers where these go on through each piece, else they are counted. Where
+    the table would be longer than a page, the stitches of each colour and the rows it is in.
     """
-    rows = [("Rows", "Colours from left to right, right side facing")]
-    has_titles = len(pieces) > 1
-    for piece in pieces:
-        for first, last, words in _group_rows(piece, palette):
-            where = f"{piece.title}: " if has_titles and piece.title else ""
-            rows.append((f"{where}{_row_range(first, last)}", words))
-    return tuple(rows) if len(rows) <= MOST_TABLE_ROWS + 1 else _count_colours(pieces, palette)
+    names = [name_rows(piece) for piece in pieces]
+    is_counted = any(counted for _, counted in names)
+    rows = [("Rows, counted from the start" if is_counted else "Rows", "Colours from left to right, right side facing")]
+    for piece, (labels, _) in zip(pieces, names, strict=True):
+        where = f"{piece.title}: " if len(pieces) > 1 and piece.title else ""
+        rows.extend((f"{where}{_row_range(*ends)}", words) for ends, words in _group_rows(piece, labels, palette))
+    return tuple(rows) if len(rows) <= MOST_TABLE_ROWS + 1 else _count_colours(pieces, names, palette)
 
 
-def _group_rows(piece: Lay, palette: Palette) -> list[tuple[str, str, str]]:
-    groups: list[tuple[str, str, str]] = []
-    for band in piece.all_bands:
-        runs = band.runs() if band.seen == (0.0, 1.0) else tuple(reversed(band.runs()))
-        names = [(find_tint(palette, run.letter), run.count) for run in runs]
-        if len(names) == 1:
-            words = _name(names[0][0])
+def name_rows(piece: Lay) -> tuple[list[str], bool]:
+    """What each row is called, and whether that is counted since the author's numbers begin anew."""
+    rows = [band.row for band in piece.all_bands]
+    numbers = [(row.kind, row.number) for row in rows]
+    is_numbered = all(number is not None for _, number in numbers) and len(set(numbers)) == len(numbers)
+    if is_numbered:
+        return [row_name(row) for row in rows], False
+    return [f"{'Round' if row.kind == 'round' else 'Row'} {place}" for place, row in enumerate(rows, 1)], True
+
+
+def _group_rows(piece: Lay, labels: Sequence[str], palette: Palette) -> list[tuple[tuple[str, str], str]]:
+    """First and last of equal rows that follow one another, with their colours in words."""
+    groups: list[tuple[tuple[str, str], str]] = []
+    for band, name in zip(piece.all_bands, labels, strict=True):
+        runs = find_runs(band.row.fabric, band.direction)
+        colours = [_name(find_tint(palette, run.letter)) for run in runs]
+        if len(runs) > 1:
+            colours = [f"{colour} {run.count}" for colour, run in zip(colours, runs, strict=True)]
+        words = ", ".join(colours)
+        if groups and groups[-1][1] == words and groups[-1][0][0].split()[0] == name.split()[0]:
+            groups[-1] = ((groups[-1][0][0], name), words)
         else:
-            words = ", ".join(f"{_name(tint)} {count}" for tint, count in names)
-        name = row_name(band.row)
-        if groups and groups[-1][2] == words and groups[-1][0].split()[0] == name.split()[0]:
-            groups[-1] = (groups[-1][0], name, words)
-        else:
-            groups.append((name, name, words))
+            groups.append(((name, name), words))
     return groups
 
 
@@ -152,18 +167,20 @@ def _name(tint: Tint) -> str:
     return " ".join(word for word in (tint.letter, tint.name) if word) or "Yarn"
 
 
-def _count_colours(pieces: Sequence[Lay], palette: Palette) -> tuple[tuple[str, ...], ...]:
+def _count_colours(
+    pieces: Sequence[Lay], names: Sequence[tuple[list[str], bool]], palette: Palette
+) -> tuple[tuple[str, ...], ...]:
     stitches: Counter[str] = Counter()
     spread: dict[str, list[str]] = {}
-    for piece in pieces:
-        for band in piece.all_bands:
-            for run in band.runs():
+    for piece, (labels, _) in zip(pieces, names, strict=True):
+        where = f"{piece.title}: " if len(pieces) > 1 and piece.title else ""
+        for band, label in zip(piece.all_bands, labels, strict=True):
+            for run in find_runs(band.row.fabric, band.direction):
                 stitches[run.letter] += run.count
-                spread.setdefault(run.letter, []).append(row_name(band.row))
+                spread.setdefault(run.letter, []).append(f"{where}{label}")
     total = sum(stitches.values()) or 1
     rows = [("Colour", "Stitches", "Share", "From", "To")]
     for letter, count in stitches.most_common():
-        names = spread[letter]
         share = f"{100 * count / total:.0f} %"
-        rows.append((_name(find_tint(palette, letter)), str(count), share, names[0], names[-1]))
+        rows.append((_name(find_tint(palette, letter)), str(count), share, spread[letter][0], spread[letter][-1]))
     return tuple(rows)

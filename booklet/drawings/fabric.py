@@ -25,8 +25,8 @@ from booklet.drawings.strands import Stamp, Strand, colour_stamp, paint_stamp, t
 from booklet.drawings.words import describe_fabric
 
 DPI = 220  # as for a photograph: yarn has no sharp edges
-WHOLE_STITCH_MM = 2.2  # a piece whose stitches come out this wide is shown whole
-CROP_STITCH_MM = 3.4  # else its stitches are shown about this wide
+WHOLE_STITCH_MM = 1.7  # a piece whose stitches come out this wide is shown whole
+CROP_STITCH_MM = 1.7  # else its stitches are shown about this wide
 FILL = 0.88  # share of the picture that a whole piece takes
 LARGEST_STITCH_MM = 10.0  # larger than life beyond that, and like rope
 ANGLE_STEP = math.radians(6)
@@ -90,15 +90,16 @@ def _vary(shape: Sequence[Strand], variant: int) -> list[Strand]:
     ]
 
 
-def draw_fabric(
-    piece: Lay, palette: Palette, ink: Ink, width_mm: float, height_mm: float, name: str = "fabric"
-) -> Picture:
-    """The piece as crochet, a picture of the given size; JPEG, since PNG would be many times larger."""
+def draw_fabric(piece: Lay, title: str, palette: Palette, ink: Ink, width_mm: float, height_mm: float) -> Picture:
+    """The piece as crochet, a picture of the given size; JPEG, since PNG would be many times larger.
+
+    `title` is what the words call the piece.
+    """
     view, is_whole = choose_view(piece, width_mm, height_mm)
     left, top, right, bottom = view.window
-    alt, caption = describe_fabric(piece, palette, None if is_whole else (right - left, bottom - top))
+    alt, caption = describe_fabric(piece, title, palette, None if is_whole else (right - left, bottom - top))
     image = paint_fabric(piece, palette, ink, width_mm, height_mm)
-    return Picture(name, encode_jpeg(image), width_mm, height_mm, alt, caption, media_type="image/jpeg")
+    return Picture("fabric", encode_jpeg(image), width_mm, height_mm, alt, caption, media_type="image/jpeg")
 
 
 def paint_fabric(piece: Lay, palette: Palette, ink: Ink, width_mm: float, height_mm: float) -> Image.Image:
@@ -156,7 +157,7 @@ def _lay_under(canvas: Image.Image, piece: Lay, palette: Palette, view: View, ga
             xs, ys = zip(*polygon, strict=True)
             if max(xs) < left or min(xs) > right or max(ys) < top or min(ys) > bottom:
                 continue
-            deep = mix(read_shade(find_tint(palette, run.letter).shade), (30, 24, 21), 0.4)
+            deep = mix(read_shade(find_tint(palette, run.letter).shade), (30, 24, 21), 0.5)
             pen.polygon(polygon, fill=gap if run in holes else deep)
 
 

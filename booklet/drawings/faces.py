@@ -78,6 +78,20 @@ def _measure(path: Path, text: str) -> tuple[float, float]:
     return face.getlength(text) / MEASURED_AT, (bottom - top) / MEASURED_AT
 
 
+def shorten(ink: Ink, text: str, room: float, points: float, bold: bool = False) -> str:
+    """The text as it is, or as much of it as fits into `room` mm with an ellipsis at its end."""
+    if set_text(ink, text, points=points, bold=bold).width <= room:
+        return text
+    low, high = 0, len(text)
+    while high - low > 1:
+        middle = (low + high) // 2
+        if set_text(ink, f"{text[:middle].rstrip()}…", points=points, bold=bold).width <= room:
+            low = middle
+        else:
+            high = middle
+    return f"{text[:low].rstrip()}…"
+
+
 def set_text(
     ink: Ink,
     text: str,

@@ -101,7 +101,7 @@ def _pluses(pen: Pen, size: int) -> None:
 
 def _dashes(pen: Pen, size: int) -> None:
     for x, y in _seats(4, size):
-        pen.line((x - size * 0.09, y, x + size * 0.09, y), fill=255, width=round(size * LINE))
+        pen.line((x - size * 0.08, y, x + size * 0.08, y), fill=255, width=round(size * LINE * 1.3))
 
 
 def _triangles(pen: Pen, size: int) -> None:

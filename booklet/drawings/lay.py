@@ -196,14 +196,17 @@ def _shift(under: Band, row: WorkedRow, way: int, width_below: float, width: flo
     if not offsets:
         return centred
     shift = median(offsets)
-    return centred if abs(shift - centred) <= 0.6 * stitch_cm else shift
+    # half a stitch to a side is one stitch made or left at that edge, unless the widths are the same
+    slack = 0.6 if abs(width_below - width) < 0.5 * stitch_cm else 0.3
+    return centred if abs(shift - centred) <= slack * stitch_cm else shift
 
 
 def outline_bands(bands: tuple[Band, ...]) -> tuple[Point, ...]:
     """The outside of bands that lie one above the other, or of the outermost one that closes."""
     last = bands[-1].top
     if last.closed:
-        return trace_edge(last)[:-1]
+        ring = trace_edge(last)[:-1]
+        return ring[1:] if len(ring) > 2 and _in_line(ring[-1], ring[0], ring[1]) else ring
     right = [point for band in bands for point in (band.base.point(1), band.top.point(1))]
     left = [point for band in reversed(bands) for point in (band.top.point(0), band.base.point(0))]
     points = [*trace_edge(bands[0].base), *right, *reversed(trace_edge(last)), *left]

@@ -48,7 +48,8 @@ def draw_pattern(
         return (), (*findings, messages.fonts_missing(str(found), pattern.source.whole()))
     if bodies and pattern.cover is None:
         largest = max(bodies, key=lambda piece: piece.width * piece.height)
-        pictures.append(draw_fabric(largest, palette, ink, *COVER_MM))
+        title = pattern.title if len(bodies) == 1 else f"{pattern.title}: {largest.title}"
+        pictures.append(draw_fabric(largest, title, palette, ink, *COVER_MM))
     return (*pictures, *photos), findings
 
 

@@ -23,6 +23,7 @@ MAX_BYTES = 30_000_000
 LEAST_DPI = 200
 PRINT_DPI = 300
 QUALITY = 88
+FEW_COLOURS = 64  # a drawing, not a photograph
 FORMATS = ("JPEG", "PNG", "WEBP")
 UNREADABLE = (OSError, SyntaxError, ValueError, EOFError, struct.error)
 
@@ -131,7 +132,7 @@ def _encode(image: Image.Image, width_mm: float) -> tuple[bytes, str]:
     file = BytesIO()
     clean = Image.new(image.mode, image.size)
     clean.paste(image)
-    if clean.getcolors(256):
+    if clean.getcolors(FEW_COLOURS):
         clean.save(file, "PNG", dpi=(dpi, dpi))
         return file.getvalue(), "image/png"
     clean.save(file, "JPEG", quality=QUALITY, dpi=(dpi, dpi))

@@ -11,7 +11,7 @@ from booklet.amounts.figures import print_number
 from booklet.drawings.areas import border_lines, find_areas, has_panels, run_polygon
 from booklet.drawings.arrangement import Placing, arrange_pieces
 from booklet.drawings.dimensions import HEAD, draw_level, draw_upright
-from booklet.drawings.faces import set_text
+from booklet.drawings.faces import set_text, shorten
 from booklet.drawings.lay import Lay
 from booklet.drawings.measured import Dimension, place_measures, write_measure
 from booklet.drawings.picture import Ink
@@ -22,6 +22,7 @@ from booklet.model.amounts import Measure
 
 WIDTH_MM, HEIGHT_MM = 160.0, 165.0
 FOOT_MM = 10.0  # for the scale bar
+TITLE_MM = 70.0  # a longer title is cut: the pages print it whole
 TIER_MM = 6.5  # from one dimension line to the next
 FILL = "#f3f3f1"
 MOST_TAGS = 40  # a piece of more colour areas is shown by the colour plan alone
@@ -80,7 +81,7 @@ def _draw_piece(placing: Placing, sheet: Sheet) -> list[Shape]:
 def _draw_colours(placing: Placing, ink: Ink) -> list[Shape]:
     """Borders of colour panels, and a tag with the letter of each."""
     bands = placing.piece.all_bands
-    if not has_panels(bands):
+    if placing.is_trial or not has_panels(bands):
         return []
     areas = find_areas(bands)
     if len(areas) > MOST_TAGS:
@@ -148,7 +149,8 @@ def _draw_direction(placing: Placing, ink: Ink) -> list[Shape]:
         return [] if piece.shape == CROWN else _draw_turning(placing, ink)
     x = placing.width + 4.5
     half = max(4.0, min(height * 0.35, 18.0))
-    tip, tail = (height / 2 - half, height / 2 + half) if piece.goes_up else (height / 2 + half, height / 2 - half)
+    middle = min(height / 2, height - half)  # beside a low piece the arrow rises above it, clear of what lies below
+    tip, tail = (middle - half, middle + half) if piece.goes_up else (middle + half, middle - half)
     toward = 1 if tip > tail else -1
     arrow: list[Shape] = [
         Line((x, tail), (x, tip - toward * HEAD), 0.4, ink.accent),
@@ -157,7 +159,7 @@ def _draw_direction(placing: Placing, ink: Ink) -> list[Shape]:
     if height >= text.width:
         upright = set_text(ink, "direction of work", points=7.5, colour=ink.accent, upright=True)
         return [*arrow, move_shape(upright, x + 3.4, height / 2)]
-    return [*arrow, move_shape(text, x + 2.5 + text.width / 2, height / 2)]
+    return [*arrow, move_shape(text, x + 2.5 + text.width / 2, min(height / 2, height - 1.6))]
 
 
 def _draw_turning(placing: Placing, ink: Ink) -> list[Shape]:
@@ -201,9 +203,10 @@ def _draw_dimensions(placing: Placing, placed: Sequence[Dimension], sheet: Sheet
 def _draw_title(shapes: Sequence[Shape], placing: Placing, named: Sequence[Measure], ink: Ink) -> list[Shape]:
     """The piece's name above everything else, and below it the measures that no line shows."""
     piece = placing.piece
-    title = piece.title
+    title = shorten(ink, " ".join(piece.title.split()), TITLE_MM, 9.5, bold=True)
     if piece.shape == CROWN:
-        title = f"{title}, crown from above" if title else "Crown from above"
+        view = "from above" if "crown" in title.lower() else "crown from above"
+        title = f"{title}, {view}" if title else "Crown from above"
     if piece.make > 1:
         title += f" (make {piece.make})"
     if placing.times > 1:
@@ -211,7 +214,7 @@ def _draw_title(shapes: Sequence[Shape], placing: Placing, named: Sequence[Measu
     lines = [set_text(ink, title.strip(" ,"), points=9.5, bold=True)] if title.strip(" ,") else []
     if named:
         words = "; ".join(f"{measure.key}: {measure.name}" for measure in named)
-        lines.append(set_text(ink, words, points=8))
+        lines.append(set_text(ink, shorten(ink, words, WIDTH_MM - 10, 8), points=8))
     _, y, _, _ = bound_shapes(shapes)
     placed: list[Shape] = []
     for line in reversed(lines):

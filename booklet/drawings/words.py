@@ -66,20 +66,24 @@ def describe_schematic(
     told = []
     for piece in pieces[:PIECES_IN_WORDS]:
         figures = [f"{m.key} {m.name} {write_measure(m, size)}" for m in measures_of(piece, measures, crowns)]
-        head = f"{piece.title}: " if piece.title else ""
+        head = f"{piece.title}: " if piece.title and len(pieces) > 1 else ""
         told.append(f"{head}{name_shape(piece)}{_direction(piece)}; {', '.join(figures)}{_panels(piece, palette)}.")
     if len(pieces) > PIECES_IN_WORDS:
         told.append(f"{counted(len(pieces) - PIECES_IN_WORDS, 'more piece')} in the table.")
     in_size = f" in size {sizes[size]}" if len(sizes) > 1 else ""
     alt = f"Schematic{in_size}. {' '.join(told)}"
     is_to_scale = all(piece.is_to_scale for piece in pieces)
-    caption = f"The finished {'pieces' if len(pieces) > 1 else 'piece'}"
+    caption = f"The finished {'pieces' if len(pieces) - len(crowns) > 1 else 'piece'}"
     caption += f", drawn to scale{in_size}." if is_to_scale else f"{in_size}, not to scale."
     if len(sizes) > 1:
         caption += " The letters lead to the table of all sizes."
     if any(piece.shape in ("tube", "dome") for piece in pieces):
         caption += " A ½ marks half of what is measured all round."
-    return alt, caption
+    return _capitalise_sentences(alt), caption
+
+
+def _capitalise_sentences(text: str) -> str:
+    return ". ".join(part[:1].upper() + part[1:] for part in text.split(". "))
 
 
 def describe_plan(pieces: Sequence[Lay], palette: Palette) -> tuple[str, str]:
@@ -88,13 +92,13 @@ def describe_plan(pieces: Sequence[Lay], palette: Palette) -> tuple[str, str]:
     names = [name_tint(find_tint(palette, letter)) for letter in letters]
     told = []
     for piece in pieces[:PIECES_IN_WORDS]:
-        head = f"{piece.title}: " if piece.title else ""
+        head = f"{piece.title}: " if piece.title and len(pieces) > 1 else ""
         told.append(f"{head}{_tell_rows(piece, palette)}.")
     alt = f"Colour plan in {join_words(names)}. {' '.join(told)}"
     caption = "Where each colour lies, seen from the right side."
     if not all(piece.is_to_scale for piece in pieces):
         caption += " Proportions are usual ones, since the pattern gives no gauge for every row."
-    return alt, caption
+    return _capitalise_sentences(alt), caption
 
 
 def _tell_rows(piece: Lay, palette: Palette) -> str:
@@ -112,11 +116,11 @@ def _tell_rows(piece: Lay, palette: Palette) -> str:
     return f"{counted(len(bands), unit)}; {join_words(parts)}"
 
 
-def describe_fabric(piece: Lay, palette: Palette, shown_cm: tuple[float, float] | None) -> tuple[str, str]:
+def describe_fabric(piece: Lay, title: str, palette: Palette, shown_cm: tuple[float, float] | None) -> tuple[str, str]:
     """Alt text and caption of the fabric picture; `shown_cm` where it is a part of the piece."""
     letters = dict.fromkeys(run.letter for band in piece.all_bands for run in band.runs())
     names = join_words([name_tint(find_tint(palette, letter)) for letter in letters])
-    what = piece.title or "The piece"
+    what = title or piece.title or "The piece"
     if shown_cm:
         what = f"{what}, a part of about {shown_cm[0]:.0f} by {shown_cm[1]:.0f} cm"
     alt = f"{what}, drawn stitch by stitch from the pattern, in {names}."

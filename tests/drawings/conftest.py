@@ -53,9 +53,9 @@ def plain_row(count: int, kind: str, colours: list[tuple[str, int]], below: int 
     base = count if below is None else below
     stitches = []
     for index, letter in enumerate(letters[:count]):
-        first = index * base // count
-        last = max(first + 1, (index + 1) * base // count)
-        stitches.append(Stitch(kind, letter, tuple(base - 1 - at for at in range(first, last))))
+        # what is made more or less stands at both ends
+        at = min(max(index - (count - base) // 2, 0), base - 1)
+        stitches.append(Stitch(kind, letter, (base - 1 - at,)))
     return make_fabric(stitches)
 
 
@@ -147,21 +147,17 @@ def make_circle(rounds: int = 6, sizes: int = 1, title: str = "Coaster") -> Work
     return WorkedPart(title, 2, tuple(sized), SPAN, in_rounds=True, gauge="moss")
 
 
-def make_shaped(first: int, last: int, rows: int, title: str = "Sleeve", sizes: int = 1, make: int = 2) -> WorkedPart:
+def make_shaped(first: int, last: int, rows: int, title: str = "Sleeve", sizes: int = 1, make: int = 1) -> WorkedPart:
     """A flat piece whose rows grow or shrink evenly at both edges."""
     sized = []
     for size in range(sizes):
         made, below = [make_chain(first + 4 * size, "A")], None
-        for number in range(1, rounds_of(rows, size) + 1):
-            count = round(first + (last - first) * (number - 1) / max(1, rows - 1)) + 4 * size
+        for number in range(1, rows + 2 * size + 1):
+            count = max(1, round(first + (last - first) * (number - 1) / max(1, rows - 1))) + 4 * size
             made.append(make_row(number, plain_row(count, "sc", [("A", count)], below), gauge="moss"))
             below = count
         sized.append(tuple(made))
     return WorkedPart(title, make, tuple(sized), SPAN, gauge="moss")
-
-
-def rounds_of(rows: int, size: int) -> int:
-    return rows + 2 * size
 
 
 def make_square(rounds: int = 5, title: str = "Square") -> WorkedPart:
