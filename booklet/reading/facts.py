@@ -21,6 +21,7 @@ from booklet.reading.forms import FrontMatter, ImageForm
 from booklet.reading.front_matter import Places
 from booklet.reading.pictures import find_picture, suggest_picture
 from booklet.source import SourceFile
+from booklet.terms import load_table
 
 NUMBER_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]{0,39}")
 COLOUR_LETTER = re.compile(r"[A-Za-z][A-Za-z0-9]{0,7}")
@@ -162,6 +163,20 @@ def tidy_turning_chains(front: FrontMatter) -> dict[str, bool]:
         )
         tidy[f"ch {match.group(1) or match.group(2)}" if match else key.strip()] = counts
     return tidy
+
+
+def check_hazards(front: FrontMatter, places: Places, tell: Tell) -> None:
+    """A hazard that goes by no known word gets no safety note, so it is told."""
+    hazards = load_table("cautions")["hazards"]
+    words = [word for hazard, named in hazards.items() for word in (hazard, *named)]
+    for at, has in enumerate(front.has):
+        if not any(_names_hazard(has, word) for word in words):
+            tell(messages.unknown_hazard(has, tuple(hazards), words, places.value("has", at)))
+
+
+def _names_hazard(has: str, words: str) -> bool:
+    """Whether all the words stand in what the author wrote, in any order, one or several of each."""
+    return all(re.search(rf"\b{re.escape(word)}(?:s|es)?\b", has, re.IGNORECASE) for word in re.split(r"[\s-]+", words))
 
 
 def list_images(front: FrontMatter, places: Places, source: SourceFile, tell: Tell) -> tuple[Image, ...]:

@@ -224,6 +224,17 @@ def make_differs(span: Span) -> Finding:
     )
 
 
+def unknown_hazard(has: str, hazards: Sequence[str], words: Sequence[str], span: Span) -> Finding:
+    close = get_close_matches(has.lower(), words, 1, 0.6)
+    return warning(
+        "unknown-hazard",
+        f'no safety note is known for "{_shorten(has)}"',
+        span,
+        expected="words such as " + ", ".join(hazards),
+        fix=f'write "{close[0]}"' if close else "say it in the notes if it needs care",
+    )
+
+
 def no_rows(span: Span) -> Finding:
     return warning(
         "no-rows",

@@ -56,6 +56,7 @@ def _gather_facts(
 ) -> Pattern:
     """The pattern, with what the publisher gives where the front matter says nothing."""
     sizes = facts.list_sizes(front, places)
+    facts.check_hazards(front, places, tell)
     return Pattern(
         source=source,
         slug="",

@@ -175,6 +175,8 @@ def test_facts_point_at_their_own_words(read: Read) -> None:
         ("summary: one: two", "yaml-syntax", 3, 13, 'write summary: "one: two"'),
         ("care: no", "yaml-trap", 3, 7, 'write "no" with the quotes'),
         ("cover: ../secret.png", "missing-picture", 3, 8, ""),
+        ("has: [fringe, smal parts]", "unknown-hazard", 3, 15, 'write "small parts"'),
+        ("has: glow", "unknown-hazard", 3, 6, "say it in the notes if it needs care"),
         ("images: [a.png]", "missing-picture", 3, 10, ""),
     ],
 )
