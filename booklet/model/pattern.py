@@ -209,6 +209,9 @@ class Pattern:
     papers: tuple[str, ...] = ("A4", "Letter")
     units_first: str = "metric"
     publisher: Publisher = Publisher()
+    # Keys that lead to facts which were given but could not be read, such as ("numbers", "panel") or
+    # ("sizes", "Lap", "width"). That has been told; what is missing because of it is not told again.
+    refused: frozenset[tuple[str, ...]] = frozenset()
 
     @property
     def size_names(self) -> tuple[str, ...]:

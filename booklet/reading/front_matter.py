@@ -5,6 +5,7 @@ fact. The JSON Schema of the same form lets editors complete and check keys whil
 """
 
 import json
+import re
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path as FilePath
@@ -21,6 +22,7 @@ from booklet.reading.nodes import (
     drop_path,
     find_key,
     find_node,
+    list_paths,
     plain_values,
     rename_keys,
     rename_path,
@@ -42,6 +44,7 @@ class Places:
 
     tree: YamlMapping
     told: tuple[Span, ...] = ()  # where values were refused
+    refused: frozenset[tuple[str, ...]] = frozenset()  # the keys that led to them
 
     def value(self, *path: str | int) -> Span:
         """The value at a path, or the nearest one around it."""
@@ -78,11 +81,25 @@ def _read_form(
     tree = mapping or YamlMapping((), Span(file, start, start))
     tree, doubled = _name_keys(tree, list_keys(form))
     findings = [messages.same_key_twice(first.key.text, second.key.span, first.key.span) for first, second in doubled]
-    checked, read, mistakes = _check(form, called, drop_empty(tree))
+    written = drop_empty(tree)
+    checked, read, mistakes = _check(form, called, written)
     findings += mistakes
     taken = {finding.span for finding in mistakes}
     findings += [messages.yaml_finding(p) for p in problems if _matters(p, tree, taken)]
-    return checked, Places(read, tuple(taken)), tuple(findings)
+    refused = list_paths(written) - list_paths(read)
+    refused |= {(name,) for p in problems if p.kind == "syntax" and (name := _find_broken_key(p, start))}
+    return checked, Places(read, tuple(taken), refused), tuple(findings)
+
+
+def _find_broken_key(problem: YamlProblem, start: int) -> str:
+    """The top-level key in whose lines the text cannot be read."""
+    if problem.cause == "comma":  # read as it was meant
+        return ""
+    text = problem.span.file.text
+    line_end = text.find("\n", problem.span.start)
+    heads = re.findall(r"^(\w[\w -]*?)[ \t]*:", text[start : line_end if line_end >= 0 else None], re.MULTILINE)
+    name = re.sub(r"[\s_-]+", " ", heads[-1]).lower() if heads else ""
+    return SYNONYMS.get(name, name)
 
 
 def _matters(problem: YamlProblem, tree: YamlMapping, taken: set[Span]) -> bool:
@@ -179,7 +196,8 @@ def _check(form: type[Form], called: str, tree: YamlMapping) -> tuple[Form, Yaml
                 if mistake["type"] == "missing" and path in meant.values():
                     continue
                 finding = _describe(form, called, mistake, tree)
-                if (finding.code, finding.span) not in told:
+                follows = round_ > 0 and any(_holds(finding.span, f.span) for f in findings)
+                if (finding.code, finding.span) not in told and not follows:
                     told.add((finding.code, finding.span))
                     findings.append(finding)
                 lost = path[:-1] if mistake["type"] == "missing" else path
@@ -190,6 +208,11 @@ def _check(form: type[Form], called: str, tree: YamlMapping) -> tuple[Form, Yaml
             assert isinstance(node, YamlMapping)
             tree = node
     return form(), tree, findings
+
+
+def _holds(around: Span, inside: Span) -> bool:
+    """A value that lacks what was taken out of it is not a second mistake."""
+    return around.start <= inside.start and inside.end <= around.end
 
 
 def _find_misspelt(form: type[Form], mistakes: list[Any], node: YamlNode) -> dict[Path, Path]:

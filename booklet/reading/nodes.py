@@ -124,6 +124,14 @@ def _rename(node: YamlNode, above: Path, last: str, name: str) -> YamlNode:
     return node
 
 
+def list_paths(node: YamlNode, above: tuple[str, ...] = ()) -> frozenset[tuple[str, ...]]:
+    """The keys that lead to every value, down to the third level; lists are not entered."""
+    if not isinstance(node, YamlMapping) or len(above) == 3:
+        return frozenset()
+    paths = {(*above, entry.key.text) for entry in node.entries}
+    return frozenset(paths).union(*(list_paths(entry.value, (*above, entry.key.text)) for entry in node.entries))
+
+
 def drop_empty(mapping: YamlMapping, keep: Collection[str] = ()) -> YamlMapping:
     """Without the keys that have nothing behind them: a blank form is filled in bit by bit."""
     entries = tuple(

@@ -92,6 +92,7 @@ def _gather_facts(
         papers=front.paper or publisher.papers or DEFAULT_PAPERS,
         units_first=front.units or publisher.units_first or DEFAULT_UNITS,
         publisher=_name_publisher(publisher, front),
+        refused=places.refused,
     )
 
 

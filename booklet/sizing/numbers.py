@@ -78,6 +78,11 @@ class _Sizing:
         self.done.setdefault(rule.name, number)
         return self.done[rule.name]
 
+    def _was_refused(self, *path: str) -> bool:
+        """Whether a fact was given but could not be read: that has been told already."""
+        refused = self.pattern.refused
+        return any(path[:length] in refused for length in range(1, len(path) + 1))
+
     def _fill_up(self, values: tuple[int, ...]) -> tuple[int, ...]:
         sizes = len(self.pattern.size_names)
         return (values + (values[-1],) * sizes)[:sizes]
@@ -101,7 +106,8 @@ class _Sizing:
         for name in names:
             inner = self.rules.get(name)
             if inner is None:
-                self._tell_unknown(name, rule, span)
+                if not self._was_refused("numbers", name):
+                    self._tell_unknown(name, rule, span)
                 return None
             number = self.work_out(inner, (*above, rule))
             if number is None:
@@ -179,7 +185,8 @@ class _Sizing:
         for gauge in gauges:
             if wanted and wanted in (gauge.name.lower(), gauge.stitch.lower()):
                 return gauge
-        self.findings.append(messages.unknown_gauge(rule, gauges, _find_words(rule.span, rule.gauge)))
+        if not self._was_refused("gauge", rule.gauge):
+            self.findings.append(messages.unknown_gauge(rule, gauges, _find_words(rule.span, rule.gauge)))
         return None
 
     def _measure_targets(self, rule: NumberRule) -> tuple[float, ...] | None:
@@ -218,8 +225,14 @@ class _Sizing:
         return tuple(targets)
 
     def _tell_missing(self, name: str, span: Span, known: tuple[str, ...]) -> None:
-        lacking = [size.name for size in self.pattern.sizes if name not in size.measures]
+        lacking = [
+            size.name
+            for size in self.pattern.sizes
+            if name not in size.measures and not self._was_refused("sizes", size.name, name)
+        ]
         close = ""
+        if self._was_refused("sizes") or (self.pattern.sizes and not lacking):
+            return
         if name not in known:
             lacking = []
             try:

@@ -148,6 +148,23 @@ def test_error_numbers(rule: str, code: str, words: str, fix: str) -> None:
     assert findings[0].expected
 
 
+@pytest.mark.parametrize(
+    ("front", "numbers", "code"),
+    [
+        ("gauge: 16 sts = 10 cm\nsizes:\n  S: {width: 70}\n", "  x: {measure: width}", "missing-unit"),
+        ("gauge: 16 sts = 10\nsizes:\n  S: {width: 70 cm}\n", "  x: {measure: width}", "missing-unit"),
+        ("gauge: {moss: firm}\nsizes:\n  S: {width: 70 cm}\n", "  x: {measure: width, gauge: moss}", "wrong-value"),
+        ("gauge: [16\nsizes:\n  S: {width: 70 cm}\n", "  x: {measure: width}", "yaml-syntax"),
+        ("sizes: [S, S]\n", "  x: {measure: width, gauge: moss}\ngauge: {moss: 16 sts = 10 cm}", "wrong-value"),
+        ("", "  y: many * 2\n  many: [a]\n  x: y + 1", "wrong-value"),
+    ],
+)
+def test_error_what_is_missing_because_of_a_mistake_is_not_told_again(front: str, numbers: str, code: str) -> None:
+    sized, findings = size(numbers, front)
+    assert [f.code for f in findings] == [code]
+    assert "x" not in sized.numbers
+
+
 def test_error_a_list_of_the_wrong_length_is_filled_up() -> None:
     sized, (finding,) = size("  panel: 21 (25, 29)")
     assert finding.code == "size-count-differs"
