@@ -95,11 +95,14 @@ def _find_broken_key(problem: YamlProblem, start: int) -> str:
     """The top-level key in whose lines the text cannot be read."""
     if problem.cause == "comma":  # read as it was meant
         return ""
-    text = problem.span.file.text
-    line_end = text.find("\n", problem.span.start)
-    heads = re.findall(r"^(\w[\w -]*?)[ \t]*:", text[start : line_end if line_end >= 0 else None], re.MULTILINE)
-    name = re.sub(r"[\s_-]+", " ", heads[-1]).lower() if heads else ""
-    return SYNONYMS.get(name, name)
+    file = problem.span.file
+    first = file.place(start)[0]
+    for line in reversed(file.lines[first - 1 : problem.span.line]):
+        head = re.match(r"(\w[\w -]*?)[ \t]*:", line)
+        if head:
+            name = re.sub(r"[\s_-]+", " ", head.group(1)).lower()
+            return SYNONYMS.get(name, name)
+    return ""
 
 
 def _matters(problem: YamlProblem, tree: YamlMapping, taken: set[Span]) -> bool:
