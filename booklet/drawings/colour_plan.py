@@ -86,8 +86,7 @@ def _right_edge(placing: Placing, area: ColourArea) -> list[Point]:
     index, run = area.runs[len(area.runs) // 2]
     band = bands[index]
     if band.top.closed:
-        # rings are reached at heights of their own, the innermost lowest
-        share = 0.32 - 0.14 * index / max(1, len(bands) - 1)
+        share = band.top.easy
         if not run.start <= share <= run.end:
             return []
         (x0, y0), (x1, y1) = band.base.point(share), band.top.point(share)
@@ -100,17 +99,32 @@ def _right_edge(placing: Placing, area: ColourArea) -> list[Point]:
 
 def _draw_outside(placing: Placing, outside: Sequence[tuple[Point, Tint]], ink: Ink) -> list[Shape]:
     """Letters in a column right of the piece with lines to their areas; those without room are left out."""
-    shapes: list[Shape] = []
+    ordered = sorted(outside, key=lambda item: item[0][1])
+    texts = [set_text(ink, tint.letter, points=8, bold=True) for _, tint in ordered]
+    step = max((text.height for text in texts), default=0.0) + 0.2
+    most = int((placing.height + 2 * step) / step) if texts else 0
+    if len(ordered) > most:  # evenly thinned out
+        chosen = sorted({round(at * (len(ordered) - 1) / max(1, most - 1)) for at in range(most)})
+        ordered, texts = [ordered[at] for at in chosen], [texts[at] for at in chosen]
     column = placing.width + COLUMN_MM
-    free = float("-inf")
-    for (x, y), tint in sorted(outside, key=lambda item: item[0][1]):
-        text = set_text(ink, tint.letter, points=8, bold=True)
-        if y - text.height / 2 < free:
-            continue
-        shapes.append(Line((x + 0.6, y), (column - 1.2, y), 0.15, ink.line))
-        shapes.append(move_shape(text, column + text.width / 2, y))
-        free = y + text.height / 2 + 0.2
+    shapes: list[Shape] = []
+    heights = _spread([tip[1] for tip, _ in ordered], step, placing.height + step)
+    for ((x, y), _), text, height in zip(ordered, texts, heights, strict=True):
+        shapes.append(Line((x + 0.6, y), (column - 1.2, height), 0.15, ink.line))
+        shapes.append(move_shape(text, column + text.width / 2, height))
     return shapes
+
+
+def _spread(wanted: Sequence[float], step: float, lowest: float) -> list[float]:
+    """Heights as near to the wanted ones as `step` between neighbours allows, none below `lowest`."""
+    placed: list[float] = []
+    for height in wanted:
+        placed.append(max(height, placed[-1] + step) if placed else height)
+    limit = lowest
+    for index in range(len(placed) - 1, -1, -1):
+        placed[index] = min(placed[index], limit)
+        limit = placed[index] - step
+    return placed
 
 
 def colour_table(pieces: Sequence[Lay], palette: Palette) -> tuple[tuple[str, ...], ...]:

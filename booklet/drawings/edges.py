@@ -12,10 +12,13 @@ from booklet.drawings.plan import Point
 
 
 class Edge(Protocol):
-    """A line along which stitches sit."""
+    """A line along which stitches sit. `easy` is a share of a closed one that a line from the right reaches."""
 
     @property
     def closed(self) -> bool: ...
+
+    @property
+    def easy(self) -> float: ...
 
     def point(self, u: float) -> Point: ...
 
@@ -40,6 +43,7 @@ class Straight:
     sag: float = 0.0
 
     closed = False
+    easy = 1.0
 
     def point(self, u: float) -> Point:
         return self.left + (self.right - self.left) * u, self.y + self.sag * 4 * u * (1 - u)
@@ -63,6 +67,11 @@ class Ring:
     turn: float = 0.0
 
     closed = True
+
+    @property
+    def easy(self) -> float:
+        """On one ray for all rings of a piece, up to the right, so that lines to them do not cross."""
+        return (0.35 - (0.5 / self.sides - self.turn if self.sides else 0.0)) % 1
 
     def point(self, u: float) -> Point:
         angle, reach = math.tau * u, self.radius
@@ -89,6 +98,11 @@ class Frame:
     bottom: float
 
     closed = True
+
+    @property
+    def easy(self) -> float:
+        first, second, _, _ = self._bends()
+        return (first + second) / 2
 
     def _bends(self) -> tuple[float, float, float, float]:
         width, height = self.right - self.left, self.bottom - self.top

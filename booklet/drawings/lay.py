@@ -5,6 +5,7 @@ stitches that it was worked into are. Pieces in the round are laid as a maker la
 a tube or hat pressed flat, half its circumference wide; a motif seen from above.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -211,6 +212,41 @@ def outline_bands(bands: tuple[Band, ...]) -> tuple[Point, ...]:
     left = [point for band in reversed(bands) for point in (band.top.point(0), band.base.point(0))]
     points = [*trace_edge(bands[0].base), *right, *reversed(trace_edge(last)), *left]
     return _without_repeats(points)
+
+
+def straighten(points: tuple[Point, ...], slack: float) -> tuple[Point, ...]:
+    """The outline with the corners that matter: none left out lies further than `slack` from what is left.
+
+    Stitches made or left one at a time step an edge that a maker sees as a slant (Douglas and Peucker's way).
+    """
+    if len(points) < 4:
+        return points
+    far = max(range(len(points)), key=lambda index: math.dist(points[0], points[index]))
+    there = _straighten_path([*points[: far + 1]], slack)
+    back = _straighten_path([*points[far:], points[0]], slack)
+    return tuple(there[:-1] + back[:-1])
+
+
+def _straighten_path(path: list[Point], slack: float) -> list[Point]:
+    kept, waiting = {0, len(path) - 1}, [(0, len(path) - 1)]
+    while waiting:
+        first, last = waiting.pop()
+        if last - first < 2:
+            continue
+        far = max(range(first + 1, last), key=lambda index: _off_line(path[index], path[first], path[last]))
+        if _off_line(path[far], path[first], path[last]) > slack:
+            kept.add(far)
+            waiting += [(first, far), (far, last)]
+    return [path[index] for index in sorted(kept)]
+
+
+def _off_line(point: Point, start: Point, end: Point) -> float:
+    """How far a point lies from the line through two others."""
+    length = math.dist(start, end)
+    if length == 0:
+        return math.dist(point, start)
+    cross = (end[0] - start[0]) * (point[1] - start[1]) - (end[1] - start[1]) * (point[0] - start[0])
+    return abs(cross) / length
 
 
 def _without_repeats(points: list[Point]) -> tuple[Point, ...]:

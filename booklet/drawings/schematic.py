@@ -12,7 +12,7 @@ from booklet.drawings.areas import border_lines, find_areas, has_panels, run_pol
 from booklet.drawings.arrangement import Placing, arrange_pieces
 from booklet.drawings.dimensions import HEAD, draw_level, draw_upright
 from booklet.drawings.faces import set_text, shorten
-from booklet.drawings.lay import Lay
+from booklet.drawings.lay import Lay, straighten
 from booklet.drawings.measured import Dimension, place_measures, write_measure
 from booklet.drawings.picture import Ink
 from booklet.drawings.pieces import CROWN
@@ -22,6 +22,7 @@ from booklet.model.amounts import Measure
 
 WIDTH_MM, HEIGHT_MM = 160.0, 165.0
 FOOT_MM = 10.0  # for the scale bar
+SLACK = 0.8  # stitches that an edge may be drawn straighter than it was worked
 TITLE_MM = 70.0  # a longer title is cut: the pages print it whole
 TIER_MM = 6.5  # from one dimension line to the next
 FILL = "#f3f3f1"
@@ -64,7 +65,8 @@ def measures_of(piece: Lay, measures: Sequence[Measure], crowns: frozenset[str])
 
 def _draw_piece(placing: Placing, sheet: Sheet) -> list[Shape]:
     piece, ink = placing.piece, sheet.ink
-    outline = tuple(placing.at(point) for point in piece.outline)
+    corners = straighten(piece.outline, SLACK * piece.stitch_cm) if piece.shape == "flat" else piece.outline
+    outline = tuple(placing.at(point) for point in corners)
     shapes: list[Shape] = [Area((outline,), FILL)]
     shapes += _draw_colours(placing, ink)
     shapes.append(Polyline(outline, 0.45, ink.line, closed=True))

@@ -151,9 +151,10 @@ def make_shaped(first: int, last: int, rows: int, title: str = "Sleeve", sizes: 
     """A flat piece whose rows grow or shrink evenly at both edges."""
     sized = []
     for size in range(sizes):
+        height = rows + 2 * size
         made, below = [make_chain(first + 4 * size, "A")], None
-        for number in range(1, rows + 2 * size + 1):
-            count = max(1, round(first + (last - first) * (number - 1) / max(1, rows - 1))) + 4 * size
+        for number in range(1, height + 1):
+            count = first + 2 * round((last - first) / 2 * (number - 1) / max(1, height - 1)) + 4 * size
             made.append(make_row(number, plain_row(count, "sc", [("A", count)], below), gauge="moss"))
             below = count
         sized.append(tuple(made))
