@@ -148,7 +148,7 @@ def check_counts(case: Case, proof: Proof) -> None:
     """Each line of the block is true of the next row of that label: `Row 2: used 23, made 23, 12 sc, 11 ch-1 sp`."""
     assert proof.worked is not None
     sizes = [[row for part in proof.worked.parts for row in part.rows[size]] for size in range(len(proof.worked.parts[0].rows))]
-    at = 0
+    at = [0] * len(sizes)
     told, true = [], []
     for line in case.expected["counts"].strip().split("\n"):
         label, _, facts = line.partition(": ")
@@ -157,13 +157,18 @@ def check_counts(case: Case, proof: Proof) -> None:
             told.append(facts)
             true.append(_tell_sizes([str(number) for number in numbers]))
             continue
-        at = next((i for i in range(at, len(sizes[0])) if sizes[0][i].label == label), -1)
-        assert at >= 0, f"no further row is labelled {label}; there are {[row.label for row in sizes[0]]}"
+        found = [_find_row(rows, label, start) for rows, start in zip(sizes, at, strict=True)]
         for fact in re.split(r", (?![^(]*\))", facts):
             told.append(f"{label}: {fact}")
-            true.append(f"{label}: {_tell_sizes([_tell_fact(rows[at], fact) for rows in sizes])}")
-        at += 1
+            true.append(f"{label}: {_tell_sizes([_tell_fact(rows[i], fact) for rows, i in zip(sizes, found, strict=True)])}")
+        at = [i + 1 for i in found]
     assert true == told
+
+
+def _find_row(rows: list[WorkedRow], label: str, start: int) -> int:
+    found = next((i for i in range(start, len(rows)) if rows[i].label == label), -1)
+    assert found >= 0, f"no further row is labelled {label}; there are {[row.label for row in rows]}"
+    return found
 
 
 def _tell_fact(row: WorkedRow, fact: str) -> str:
