@@ -86,6 +86,7 @@ class Work(Node):
     stitch: str
     times: PerSize
     where: Where
+    also: tuple["Work", ...] = ()  # on the way, in places of its own: "…, working 3 sc in each corner sp"
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,10 +171,11 @@ class Loops(Node):
 
 @dataclass(frozen=True, slots=True)
 class SkippedCount(Node):
-    """What the text says of the skipped chains at the start: they count as `stitches` stitches, or not."""
+    """What the text says of the skipped chains at the start: they count as a stitch and `then` chains, or not."""
 
     counts: bool
     stitch: str = ""
+    then: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,6 +183,11 @@ class Leave(Node):
     """The rest of the row stays unworked, on purpose. `count` is () where the text gives no number."""
 
     count: PerSize = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OtherSide(Node):
+    """From here on along the free loops of the foundation chain."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,6 +53,8 @@ class Fabric:
     spaces: Mapping[int, int]  # chain spaces made, by number of chains
     yarn: Mapping[tuple[str, str], int]  # (colour, kind) -> how many were worked, chains one by one
     made: int  # as a maker would count
+    groups: Mapping[str, int] = field(default_factory=dict)  # shells and the like that the pattern defines, by name
+    grouped: Mapping[str, int] = field(default_factory=dict)  # of `counts`, the stitches that belong to such groups
 
 
 @dataclass(frozen=True, slots=True)

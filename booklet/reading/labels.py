@@ -96,6 +96,7 @@ _FLOW = _compile(
     rf"|(?:with|using)\s+[^.;:\n]{{1,60}}?,?\s+{_CHAIN}"
     rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+)\s+{_ROW}|last\s+{_ROW}|from\s+(?:row|rnd|round)\b)"
     rf"|work\s+(?:{_ROW}\s+\d|even\b|(?:\d+|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
+    rf"|(?:make|work|loosely\s+(?:make|work))\s+(?:\d+|\{{[^}}\n]*\}})\s?ch(?:ain)?s?\b"
     rf"|cont(?:inue)?\s+(?:in\s+patt(?:ern)?|as\s+established|to\s+rep(?:eat)?)\b"
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"

@@ -130,7 +130,20 @@ def parse_star(stream: Stream, steps: list[Node], marks: dict[str, int]) -> None
             del steps[start:]
             steps.append(Repeat(stream.place(first), body, often.until, often.count, often.what, mark=mark))
             return
+        if _is_twin(stream):
+            return
     marks[mark] = len(steps)
+
+
+def _is_twin(stream: Stream) -> bool:
+    """Does a star close the repeat it belongs to: "*…*; rep from * to * across"?"""
+    ahead = 0
+    while stream.peek(ahead).is_mark(",", ";", "."):
+        ahead += 1
+    if not stream.peek(ahead).is_word("rep"):
+        return False
+    between = [stream.peek(ahead + at) for at in range(1, 6)]
+    return sum(token.kind == "star" for token in between) == 2 or not any(token.kind == "star" for token in between[:3])
 
 
 def parse_rep(stream: Stream, steps: list[Node], marks: dict[str, int], stated: Count, read: ReadSteps) -> None:

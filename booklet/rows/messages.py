@@ -46,6 +46,17 @@ def unknown_stitch(span: Span, word: str, known: list[str]) -> Finding:
     )
 
 
+def stitch_undefined(span: Span, name: str) -> Finding:
+    return error(
+        "stitch-undefined",
+        f"“{name}” is used and nowhere defined, so its stitches cannot be counted",
+        span,
+        label="the rows with it are taken on trust",
+        expected="a line such as “Shell: 5 dc in same st” under Special stitches",
+        fix=f"define {name}",
+    )
+
+
 def unread_words(span: Span, label: str) -> Finding:
     return warning(
         "unread-words",

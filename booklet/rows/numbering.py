@@ -20,12 +20,13 @@ def check_numbering(rows: Sequence[Row]) -> list[Finding]:
         if runs[-1] and _restarts(numbered[index - 1], row, after):
             runs.append([])
         runs[-1].append(row.label)
+    every = frozenset(row.label.numbers[-1] % 2 for row in rows if row.label.every and row.label.numbers)
     findings = []
     for run in runs:
         if _is_interleaved(run):
             findings.extend(_check_set(run))
         else:
-            findings.extend(_check_run(run))
+            findings.extend(_check_run(run, every))
     return findings
 
 
@@ -56,12 +57,14 @@ def _check_set(run: list[Label]) -> list[Finding]:
     return findings
 
 
-def _check_run(run: list[Label]) -> list[Finding]:
+def _check_run(run: list[Label], every: frozenset[int]) -> list[Finding]:
+    """`every` are the parities that one line stands for ("Row 2 and all even rows"): those numbers may be missing."""
     findings = []
     at = 1
     while at < len(run):
         before, label = run[at - 1], run[at]
         due, found = before.numbers[-1] + 1, label.numbers[0]
+        due += due % 2 in every and found > due
         if found != due:
             blamed = _blame(run, at)
             if blamed is label:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import cache
 
 from booklet.findings import Finding
-from booklet.model.pattern import Part, Pattern, SizedPattern
+from booklet.model.pattern import Part, Pattern, Prose, RowLine, SizedPattern
 from booklet.model.tree import (
     Aside,
     Chain,
@@ -15,15 +15,18 @@ from booklet.model.tree import (
     Node,
     ParsedPart,
     ParsedPattern,
+    Repeat,
     Ring,
     Row,
+    StitchDefinition,
     TakeColour,
     Unread,
     Work,
 )
+from booklet.rows import messages
 from booklet.rows.numbering import check_numbering
-from booklet.rows.row import parse_row
-from booklet.rows.rules import read_chain_rules, read_definitions
+from booklet.rows.row import TOLD, parse_row
+from booklet.rows.rules import DEFINITION, read_chain_rules, read_definitions
 from booklet.rows.tokens import Numbers, Token
 from booklet.rows.vocabulary import Vocabulary, build_vocabulary
 from booklet.terms import load_table
@@ -34,11 +37,28 @@ LETTER = re.compile(
 )
 
 
+ROWS_AGAIN = re.compile(
+    r"[.)\]]\s+(?P<rest>(?:Then\s+)?(?:Rep(?:eat)?|Work)\s+(?:the\s+)?(?:last\s+(?:\w+\s+)?)?(?:rows?|rnds?|rounds?)\b(?!\s*\d+\s*:))",
+    re.IGNORECASE,
+)
+
+
+NEED_WORDS = ("shell", "v-st")  # how many stitches they are is for the pattern to say
+NOT_STITCHES = re.compile(
+    r"(?:notes?|tips?|materials?|gauge|tension|sizes?|yarn|hooks?|multiple|rows?|rnds?|rounds?|next|finish\w*|colou?rs?|level|"
+    r"abbreviations?|special|pattern|measure\w*|notions?|finished|make|chain|step|part|level|care)\b",
+    re.IGNORECASE,
+)
+
+
 def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ...]]:
     """Every row of every piece as a tree, with the rules that the prose gives."""
     pattern = sized.pattern
     vocabulary = pattern_vocabulary(pattern)
-    numbers = Numbers({name: n.values for name, n in sized.numbers.items()}, len(pattern.size_names))
+    refused = frozenset(rule.name for rule in pattern.numbers if rule.name not in sized.numbers)
+    refused |= {path[1] for path in pattern.refused if len(path) > 1 and path[0] == "numbers"}
+    values = {name: number.values for name, number in sized.numbers.items() if name not in refused}
+    numbers = Numbers(values, len(pattern.size_names), refused)
     findings: list[Finding] = []
     used: dict[str, None] = {}
     parts: list[ParsedPart] = []
@@ -61,7 +81,16 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
         findings.extend(check_numbering(piece.rows))
     rules = read_chain_rules(pattern, vocabulary)
     definitions = read_definitions(pattern, vocabulary, numbers)
+    parts, undefined = tell_undefined(parts, definitions, vocabulary)
+    findings.extend(undefined)
     return ParsedPattern(sized, tuple(parts), tuple(rules), tuple(definitions), tuple(used)), tuple(findings)
+
+
+def split_line(line: RowLine) -> list[RowLine]:
+    """A line whose later sentence repeats whole rows ("… across. Rep Row 2 until …") is two lines of instructions."""
+    starts = [match.start("rest") for match in ROWS_AGAIN.finditer(line.text)]
+    ends = [*starts, len(line.text)]
+    return [RowLine(line.text[a:b], line.span.sub(a, b)) for a, b in zip([0, *starts], ends, strict=True)]
 
 
 def starts_afresh(part: ParsedPart) -> bool:
@@ -94,11 +123,56 @@ def is_ring_start(steps: list[Node]) -> bool:
 
 def pattern_vocabulary(pattern: Pattern) -> Vocabulary:
     """The words of the pattern's terms, its own stitches and its colour letters."""
-    own = {name for special in pattern.special_stitches for name in (special.abbreviation or special.name,) if name}
     known = build_vocabulary(pattern.terms)
-    fresh = tuple(sorted(name for name in own | set(pattern.abbreviations) if known.look_up(name.lower()) is None))
+    own = {special.abbreviation for special in pattern.special_stitches}
+    own |= {special.name for special in pattern.special_stitches}
+    own |= set(pattern.abbreviations) | _names_defined_in_prose(pattern)
+    fresh = tuple(sorted(name for name in own if name and known.look_up(name.lower()) is None))
     letters = tuple(sorted({colour.letter for colour in pattern.colours} | _letters_in(pattern)))
     return build_vocabulary(pattern.terms, fresh, letters)
+
+
+def _names_defined_in_prose(pattern: Pattern) -> set[str]:
+    """Names that a line of prose defines ("Bean st: …") and that the rows use."""
+    rows = " ".join(line.text.lower() for part in pattern.parts for line in part.rows)
+    found: set[str] = set()
+    for part in pattern.parts:
+        for block in part.blocks:
+            if isinstance(block, Prose):
+                for match in DEFINITION.finditer(block.text):
+                    names = (match["name"], match["short"] or "")
+                    found.update(name for name in names if name and NOT_STITCHES.match(name) is None)
+    return {name for name in found if re.search(rf"\b{re.escape(name.lower())}\b", rows)}
+
+
+def tell_undefined(
+    parts: list[ParsedPart], definitions: list[StitchDefinition], vocabulary: Vocabulary
+) -> tuple[list[ParsedPart], list[Finding]]:
+    """Shells and V-stitches that the pattern uses and does not define: told once, their rows taken on trust."""
+    known = {definition.name for definition in definitions}
+    findings: dict[str, Finding] = {}
+    told: list[ParsedPart] = []
+    for part in parts:
+        rows = []
+        for row in part.rows:
+            missing = next((w for w in list_works(row.steps) if w.stitch in NEED_WORDS and w.stitch not in known), None)
+            if missing is not None:
+                findings.setdefault(missing.stitch, messages.stitch_undefined(missing.span, missing.stitch))
+                row = replace(row, steps=(*row.steps, Unread(row.words, row.words.text, TOLD)))
+            rows.append(row)
+        told.append(replace(part, rows=tuple(rows)))
+    return told, list(findings.values())
+
+
+def list_works(steps: tuple[Node, ...]) -> list[Work]:
+    """Every stitch step, inside repeats and groups too."""
+    found: list[Work] = []
+    for step in steps:
+        if isinstance(step, Work):
+            found.append(step)
+        elif isinstance(step, Repeat | Group):
+            found.extend(list_works(step.steps))
+    return found
 
 
 def _letters_in(pattern: Pattern) -> set[str]:
@@ -115,7 +189,7 @@ def _parse_part(
 ) -> tuple[ParsedPart, list[Finding]]:
     rows: list[Row] = []
     findings: list[Finding] = []
-    for line in part.rows:
+    for line in [piece for whole in part.rows for piece in split_line(whole)]:
         row, tokens, found = parse_row(line, vocabulary, numbers)
         rows.append(replace(row, section=part.title))
         findings.extend(found)

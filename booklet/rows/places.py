@@ -59,20 +59,22 @@ def parse_what(stream: Stream) -> What:
     return ANY_STITCH
 
 
-def parse_whats(stream: Stream) -> tuple[What, ...]:
-    """whats = what ("and" ["in"] ["each"] what)*, where the further ones are chains or spaces"""
+def parse_whats(stream: Stream, each: bool = False) -> tuple[What, ...]:
+    """whats = what ("and" what)*; after "each" also "and" ["in"] "each" what: "each sc and each ch-1 sp" """
     found = [parse_what(stream)]
     while True:
         mark = stream.index
-        if not (stream.take_word("and") or stream.take_mark("/", ",")):
+        if not (stream.take_word("and") or stream.take_mark("/")):
             break
-        stream.take_word("in")
-        stream.take_word("each")
-        stream.take_word("next")
+        if each:
+            stream.take_word("in")
+            stream.take_word("each", "next")
         token = stream.peek()
-        names_space = token.kind == "chsp" or token.is_word("sp") or (token.kind == "st" and token.value == "ch")
-        is_number = stream.peek(1).kind == "num"
-        if not names_space or is_number:
+        names_place = token.kind in ("chsp", "chn") or token.is_word("sp") or token.kind == "st"
+        following = stream.peek(1)
+        works_on = following.kind == "num" or following.is_word("in", "each", "next")
+        works_on = works_on or (following.is_word("around", "over") and stream.peek(2).is_word("next", "each", "same"))
+        if not names_place or works_on or (token.kind == "st" and not each and token.value != "ch"):
             stream.index = mark
             break
         found.append(parse_what(stream))
@@ -230,7 +232,7 @@ def _parse_each(stream: Stream) -> Where:
         word = str(stream.take().value)
         how = word if word in ("first", "last") else "next"
         if word == "rem" and stream.peek().kind != "num":
-            whats = parse_whats(stream)
+            whats = parse_whats(stream, each=True)
             return replace(parse_extent(stream) or Where("each"), what=whats)
     if stream.peek().kind == "num":
         count = stream.take().numbers
@@ -238,7 +240,7 @@ def _parse_each(stream: Stream) -> Where:
         parse_extent(stream) if stream.peek().is_word("around", "across") else None
         return Where(how, count, whats)
     stream.take_word("rem")
-    whats = parse_whats(stream)
+    whats = parse_whats(stream, each=True)
     extent = parse_extent(stream)
     return replace(extent or Where("each"), what=whats)
 

@@ -58,4 +58,4 @@ def apply_remark(remark: Remark, steps: list[Node], span: Span) -> list[Node]:
         at = steps.index(last)
         steps[at] = replace(last, counts=counts, stands_for=stitch, then=then, throughout=throughout)
         return []
-    return [SkippedCount(span, counts, stitch)]
+    return [SkippedCount(span, counts, stitch, then)]

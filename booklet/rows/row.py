@@ -45,7 +45,7 @@ def parse_text(
     """The steps and counts of a stretch of instructions that has no label."""
     tokens, troubles = read_tokens(span.text, vocabulary, numbers)
     closes, unclosed, unopened = match_brackets(tokens)
-    findings = [_trouble_finding(span, trouble, numbers) for trouble in troubles]
+    findings = [_trouble_finding(span, trouble, numbers) for trouble in troubles if trouble.kind != "told"]
     findings += [
         messages.unclosed_bracket(span.sub(tokens[at].start, tokens[at].end), str(tokens[at].value)) for at in unclosed
     ]
@@ -57,7 +57,7 @@ def parse_text(
     stream = Stream(tokens, span, findings=findings, closes=closes)
     stated: list[Stated] = []
     steps = parse_steps(stream, stated)
-    if any(trouble.kind == "formula" for trouble in troubles):
+    if any(trouble.kind in ("formula", "told") for trouble in troubles):
         steps.append(Unread(span, span.text, TOLD))  # a number is not known, so the row cannot be worked
     return steps, stated, tokens, findings
 

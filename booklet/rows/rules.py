@@ -11,7 +11,9 @@ from booklet.rows.stream import Stream
 from booklet.rows.tokens import Numbers, Token, read_tokens
 from booklet.rows.vocabulary import Vocabulary
 from booklet.source import Span
+from booklet.terms import load_table
 
+DEFINED = ("shell", "v-st", "cl", "bobble", "puff", "pc", "picot")
 SENTENCE = re.compile(r"[^.\n]+(?:\.|\n|$)")
 HINT = re.compile(r"count|takes the place|stands for|=", re.IGNORECASE)
 
@@ -72,25 +74,59 @@ def _row_kind(tokens: list[Token]) -> str:
     return ""
 
 
+DEFINITION = re.compile(
+    r"^[\s>*_-]*(?P<name>(?:beg(?:inning)?\s+)?[A-Za-z0-9][\w -]{0,30}?)\s*(?:[(\[](?P<short>[\w -]{1,12})[)\]])?\s*(?:\*\*|__)?\s*"
+    r"[:=]\s*(?:\*\*|__)?\s*(?P<text>\S[^\n]*)$",
+    re.MULTILINE,
+)
+
+
 def read_definitions(pattern: Pattern, vocabulary: Vocabulary, numbers: Numbers) -> list[StitchDefinition]:
-    """The pattern's own stitches as steps; a stitch told in movements of the hook has no steps and makes one."""
+    """The pattern's own stitches as steps; a stitch told in movements of the hook has no steps and makes one.
+
+    They stand in the front matter, under a heading of special stitches, or as a line of prose that
+    names a stitch and tells what it is ("Shell: 5 dc in same st").
+    """
     found = []
     for special in pattern.special_stitches:
-        name = special.abbreviation or special.name
-        steps, _, _, _ = parse_text(
-            special.span if special.span.text == special.text else _text_span(special.span, special.text),
-            vocabulary,
-            numbers,
-        )
-        usable = bool(steps) and not find_unread(steps) and any(isinstance(s, Work | Group) for s in steps)
-        if re.search(r"\b(yo|yarn over|insert hook|draw|pull)\b", special.text, re.IGNORECASE):
-            usable = False
-        found.append(
-            StitchDefinition(
-                name, tuple(_in_one_place(steps)) if usable else (), special.text, special.span, _is_one_place(steps)
-            )
-        )
+        span = special.span if special.span.text == special.text else _text_span(special.span, special.text)
+        for name in dict.fromkeys((special.abbreviation, special.name)):
+            if name:
+                found.append(_define(_canonical(name, vocabulary), special.text, span, vocabulary, numbers))
+    for part in pattern.parts:
+        for block in part.blocks:
+            if isinstance(block, Prose):
+                found.extend(_read_prose_definitions(block, vocabulary, numbers))
     return found
+
+
+def _read_prose_definitions(block: Prose, vocabulary: Vocabulary, numbers: Numbers) -> list[StitchDefinition]:
+    found = []
+    for match in DEFINITION.finditer(block.text):
+        names = [name for name in (match["short"], match["name"]) if name and _is_group(name, vocabulary)]
+        span = block.span.sub(match.start("text"), match.end("text"))
+        for name in names:
+            found.append(_define(_canonical(name, vocabulary), match["text"], span, vocabulary, numbers))
+    return found
+
+
+def _is_group(name: str, vocabulary: Vocabulary) -> bool:
+    """Does the name stand for a stitch that a pattern has to define: a shell, a cluster, a stitch of its own?"""
+    kind = vocabulary.look_up(name.lower())
+    return kind is not None and kind[0] == "st" and (kind[1] in DEFINED or kind[1] not in load_table("stitches"))
+
+
+def _canonical(name: str, vocabulary: Vocabulary) -> str:
+    kind = vocabulary.look_up(name.lower())
+    return kind[1] if kind and kind[0] == "st" else name
+
+
+def _define(name: str, text: str, span: Span, vocabulary: Vocabulary, numbers: Numbers) -> StitchDefinition:
+    steps, _, _, _ = parse_text(span, vocabulary, numbers)
+    usable = bool(steps) and not find_unread(steps) and any(isinstance(s, Work | Group) for s in steps)
+    if re.search(r"\b(yo|yarn over|yrh|yoh|insert hook|draw up|pull through|pull up)\b", text, re.IGNORECASE):
+        usable = False
+    return StitchDefinition(name, tuple(_in_one_place(steps)) if usable else (), text, span, _is_one_place(steps))
 
 
 def _text_span(span: Span, text: str) -> Span:

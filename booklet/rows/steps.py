@@ -7,11 +7,24 @@ read all the same.
 
 from collections.abc import Callable
 
-from booklet.model.tree import Aside, Chain, Even, FastenOff, KeepColours, Loops, Node, Ring, Stated, Turn, Unread
+from booklet.model.tree import (
+    Aside,
+    Chain,
+    Even,
+    FastenOff,
+    KeepColours,
+    Loops,
+    Node,
+    OtherSide,
+    Ring,
+    Stated,
+    Turn,
+    Unread,
+)
 from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, take_clause
 from booklet.rows.brackets import parse_bracket, parse_rep, parse_star, parse_target_first
 from booklet.rows.counts import parse_dash_count
-from booklet.rows.places import LOOPS
+from booklet.rows.places import LOOPS, is_what
 from booklet.rows.remarks import parse_remark_step
 from booklet.rows.row_repeats import parse_row_repeat, starts_row_repeat
 from booklet.rows.stitches import continue_last, parse_chain, parse_numbered, parse_skip, parse_work
@@ -66,12 +79,25 @@ def _skip_unread(stream: Stream, first: int) -> list[Node]:
         stream.index += 1
     tokens = stream.tokens[first : stream.index]
     span = stream.place(first)
-    if any(t.kind in ("st", "num", "chsp", "chn", "ord") or t.is_word(*ACTS) for t in tokens) or any(
-        t.is_word("in") for t in tokens[1:2]
-    ):
+    if _wants_work(tokens):
         unknown = next((t for t in tokens if t.kind == "word"), None)
         return [Unread(span, span.text, str(unknown.value) if unknown else "")]
     return [Aside(span, span.text)]
+
+
+def _wants_work(tokens: list[Token]) -> bool:
+    """Do the words name a stitch, a place or an act, so that passing over them would lose stitches?"""
+    if any(t.kind in ("st", "chsp", "chn") or t.is_word(*ACTS) for t in tokens):
+        return True
+    places = any(t.is_word("in", "over", "around") for t in tokens[1:]) and any(
+        is_what(t) or t.is_word("next", "each") for t in tokens
+    )
+    only_numbers = all(t.kind in ("num", "ord") or t.is_mark("-") for t in tokens)
+    return (
+        places
+        or only_numbers
+        or (tokens[0].kind == "word" and len(tokens) > 1 and tokens[1].kind == "num" and len(tokens) < 4)
+    )
 
 
 def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
@@ -97,6 +123,10 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
 def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int) -> list[Node] | None:
     """A step that a word other than a stitch begins, by the table of such words."""
     word = str(token.value)
+    if word in ("working", "and") and _tells_the_last(stream):
+        return take_clause(stream, first)
+    if word == "opposite" or (word in ("working", "in", "around") and _names_other_side(stream)):
+        return _parse_other_side(stream)
     if word == "and" and (further := continue_last(stream, steps)):
         return further
     if word in FILLERS:
@@ -114,6 +144,36 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
         stream.take()
         return [MARKS[word](stream.place(first))]
     return None
+
+
+def _tells_the_last(stream: Stream) -> bool:
+    """ "working last dc in top of tch": says where the last stitch falls, and makes no new one."""
+    ahead = 1
+    while stream.peek(ahead).is_word("the", "with", "working"):
+        ahead += 1
+    return (
+        stream.peek(ahead).is_word("last")
+        and stream.peek(ahead + 1).kind == "st"
+        and stream.peek(ahead + 2).is_word("in", "around")
+    )
+
+
+def _names_other_side(stream: Stream) -> bool:
+    ahead = 1
+    while stream.peek(ahead).is_word(
+        "the", "in", "around", "across", "working", "on", "sp", "rem", "opposite", "each"
+    ) or stream.peek(ahead).value in ("free", "down", "up"):
+        if stream.peek(ahead).is_word("opposite") or stream.peek(ahead).value == "free":
+            return True
+        ahead += 1
+    return False
+
+
+def _parse_other_side(stream: Stream) -> list[Node]:
+    """other_side = ["working"] ["in"|"along"|"on"] ("opposite side" | "free loops") ["of"] ["foundation"] ["ch"]"""
+    first = stream.index
+    take_clause(stream, first)
+    return [OtherSide(stream.place(first))]
 
 
 def _parse_loops(stream: Stream) -> list[Node]:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 
-from booklet.model.tree import Aside, Chain, Node, Repeat, Skip, SkippedCount, Stated, What, Where, Work
+from booklet.model.tree import Aside, Chain, Join, Node, Repeat, Skip, SkippedCount, Stated, What, Where, Work
 from booklet.rows.places import is_what, parse_whats, parse_where
 from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
@@ -22,6 +22,9 @@ def parse_numbered(stream: Stream, read: ReadSteps) -> list[Node] | None:
         return [Chain(stream.place(first), count)]
     if token.kind == "st":
         return parse_work(stream, count, first)
+    if token.is_word("times") and stream.peek(1).is_mark("(", "["):
+        stream.take()
+        token = stream.peek()
     if token.is_mark("(", "[") and stream.index in stream.closes:
         close = stream.closes[stream.index]
         inner = stream.inner(stream.index + 1, close)
@@ -58,6 +61,9 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         where = Where("next", count, whats, bare=True)
     else:
         where = parse_where(stream) if token.kind == "w" and token.value != "to" else None
+    if stream.peek().is_word("to") and stream.peek(1).is_word("join", "join st") and stitch == "sl st":
+        stream.index += 2
+        return [Join(stream.place(first), where or Where("join"))]
     if where is None:
         where = _bare_where(stated_times)
         times = (1,)
@@ -66,12 +72,32 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         times = (1,) if where.loops else times
     if _covers(stream, first, stitch, stated_times, where):
         times = (1,)
-    nodes: list[Node] = [Work(stream.place(first), stitch, times, where)]
+    also = _parse_also(stream) if where.how == "each" else ()
+    nodes: list[Node] = [Work(stream.place(first), stitch, times, where, also)]
     often = parse_times(stream)
     if often:
         nodes = [Repeat(stream.place(first), tuple(nodes), often.until, often.count, mark="")]
     nodes.extend(_parse_further(stream, stitch, times))
     return nodes
+
+
+def _parse_also(stream: Stream) -> tuple[Work, ...]:
+    """also = ("," | "and") "working" n stitch "in" ["each"] ("corner" | what), for places met on the way"""
+    mark = stream.index
+    stream.take_mark(",", ";")
+    stream.take_word("and", "with")
+    if not stream.take_word("working"):
+        stream.index = mark
+        return ()
+    first = stream.index
+    if stream.peek().kind == "num" and stream.peek(1).kind == "st" and stream.peek(2).is_word("in"):
+        times = stream.take().numbers
+        stitch = str(stream.take().value)
+        where = parse_where(stream)
+        if where is not None and where.what[0].kind in ("sp", "ch-sp"):
+            return (Work(stream.place(first), stitch, times, where),)
+    stream.index = mark
+    return ()
 
 
 def _bare_where(count: tuple[int, ...] | None) -> Where:

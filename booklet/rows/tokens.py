@@ -50,7 +50,7 @@ PIECES = re.compile(
   | (?P<compound>\d+-[A-Za-z]+[- ](?:cls?|clusters?|bobbles?|bob|puffs?|pc|popcorns?|shells?|fans?|v-st)\b)
   | (?P<dashed>(?:v-sts?|v-stitch(?:es)?|sl-sts?|t-ch|row-ends?|ch-sps?|half-(?:double|treble)|chain-spaces?|f/o)\b)
   | (?P<size>\d+(?:-\d+){2,}(?![\w-]))
-  | (?P<num>\d+(?![A-Za-z]))
+  | (?P<num>\d+(?![A-Za-z\d]))
   | (?P<glued>\d+(?=[A-Za-z]))
   | (?P<word>[A-Za-z][A-Za-z']*(?:\d+[a-z]+)?(?:\.(?=\s+(?:and|in|for|of)\b))?)
   | (?P<wordnum>[A-Za-z]+(?=\d))
@@ -85,6 +85,7 @@ class Numbers:
 
     values: Mapping[str, PerSize]
     sizes: int = 1
+    refused: frozenset[str] = frozenset()  # names whose rule is wrong, which has been told already
 
     def evaluate(self, formula: str) -> PerSize:
         """The formula's whole-number value in every size. Raises FormulaError with plain words."""
@@ -100,7 +101,7 @@ class Numbers:
 
 @dataclass(frozen=True, slots=True)
 class TokenTrouble:
-    """A place in the text that could not become a token: `kind` is formula or size-count."""
+    """A place in the text that could not become a token: `kind` is formula, told or size-count."""
 
     kind: str
     start: int
@@ -152,7 +153,8 @@ def _read_brace(piece: str, start: int, end: int, numbers: Numbers, troubles: li
     try:
         return Token("num", piece, start, end, numbers.evaluate(piece[1:-1].strip()))
     except FormulaError as error:
-        troubles.append(TokenTrouble("formula", start, end, str(error)))
+        told = any(name in numbers.refused for name in re.findall(r"[A-Za-z_]\w*", piece))
+        troubles.append(TokenTrouble("told" if told else "formula", start, end, str(error)))
         return Token("num", piece, start, end, (0,))
 
 

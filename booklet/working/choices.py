@@ -14,7 +14,8 @@ class Choices:
     """One reading.
 
     `turning`   what an undeclared turning chain is: "none", "stitch" or "chains" (an edge of chains)
-    `skipped`   whether undeclared skipped foundation chains count as a stitch
+    `skipped`   whether undeclared skipped foundation chains are taken as is usual for the stitch: they count where
+                they are as tall as it is
     `chains`    whether chain spaces are in the count: "paired" (those that stand for skipped
                 stitches), "all" or "none"
     `each`      whether "each st" takes in the chains of a space

@@ -19,9 +19,15 @@ def count_of(fabric: Fabric, what: What) -> int | None:
     if what.kind == "ch":
         plain = fabric.counts.get("ch", 0)
         return plain or sum(chains * number for chains, number in fabric.spaces.items())
+    if what.kind in fabric.groups:
+        return fabric.groups[what.kind]
     if what.kind in GROUP_WORDS or what.kind in ("tch", "ring", "row end"):
         return None
     return sum(number for kind, number in fabric.counts.items() if is_of_kind(kind, what.kind))
+
+
+def _grouped(fabric: Fabric, what: What) -> int:
+    return sum(number for kind, number in fabric.grouped.items() if is_of_kind(kind, what.kind))
 
 
 def check_stated(stated: Stated | None, fabric: Fabric, made_below: int, size: int) -> list[Problem]:
@@ -41,6 +47,8 @@ def check_stated(stated: Stated | None, fabric: Fabric, made_below: int, size: i
         has = count_of(fabric, what)
         if has is None or has == needs:
             continue
+        if len(items) > 1 and has - _grouped(fabric, what) == needs:
+            continue  # the groups are counted under their own name beside it
         if len(items) == 1 and fabric.made == needs and (what.kind == "st" or _is_mixed(fabric, what)):
             continue
         if what.kind == "st" and len(items) > 1 and needs == sum(fabric.counts.values()):

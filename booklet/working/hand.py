@@ -40,6 +40,7 @@ class Hand:
     last: Place | None = None
     inside: Place | None = None
     cluster: int = -1
+    group: str = ""  # the defined stitch that is being worked
     clusters: int = 0
     covered: bool = False  # a counted turning chain stands on the first place
     leaves: bool = False
@@ -47,7 +48,7 @@ class Hand:
     passed_stitches: bool = False
     passed_chains: bool = False
     joined: bool = False
-    saved: Snapshot = ()
+    skipped_count: bool = False  # the chains skipped in a first row count as a stitch
 
     def colour_here(self, place: Place | None = None) -> str:
         """The colour in hand, or, in colours as established, that of the stitch below."""
@@ -93,6 +94,7 @@ class Hand:
             self.passed_chains,
             self.inside,
             self.cluster,
+            self.group,
             self.clusters,
             self.leaves,
             self.next_colour,
@@ -112,6 +114,7 @@ class Hand:
             self.passed_chains,
             self.inside,
             self.cluster,
+            self.group,
             self.clusters,
             self.leaves,
             self.next_colour,

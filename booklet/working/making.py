@@ -24,6 +24,7 @@ class Loop:
     spans: int = 0
     opening: str = ""
     into_space: bool = False
+    group: str = ""  # the defined stitch that it is part of
     hidden: bool = False  # a slip stitch that joins or travels: it is worked, but offers nothing
     extra: int = 0  # chains of an opening chain that are not part of the stitch it stands for
     free: bool = False  # chains of the foundation that a first row skips: no new yarn
@@ -46,7 +47,8 @@ class Making:
 
     @property
     def has_stitches(self) -> bool:
-        return any(loop.kind != "ch" and not loop.hidden for loop in self.loops)
+        """Has a stitch been worked, beside the chain at the start?"""
+        return any(loop.kind != "ch" and not loop.hidden and not loop.opening for loop in self.loops)
 
     @property
     def is_opening_only(self) -> bool:
@@ -78,6 +80,11 @@ class Making:
         if places and self.loops and self.loops[-1].kind == "ch" and self.loops[-1].cluster < 0:
             self.loops[-1].spans += places
 
+    def name_group(self, start: int, name: str) -> None:
+        """The loops from index `start` on are one defined stitch."""
+        for loop in self.loops[start:]:
+            loop.group = name
+
     def take_back_chains(self) -> int:
         """Removes the run of chains just made, as when a picot closes it; gives its length."""
         if self.loops and self.loops[-1].kind == "ch" and not self.loops[-1].opening:
@@ -92,7 +99,12 @@ def finish_fabric(making: Making, choices: Choices) -> Fabric:
     counts: Counter[str] = Counter()
     spaces: Counter[int] = Counter()
     yarn: Counter[tuple[str, str]] = Counter()
+    groups: dict[str, set[int]] = {}
+    grouped: Counter[str] = Counter()
     for loop in making.loops:
+        if loop.group:
+            groups.setdefault(loop.group, set()).add(loop.cluster)
+            grouped[loop.kind] += loop.kind != "ch" and not loop.hidden
         top = len(sites)
         if loop.kind == "ch" or loop.opening:
             if not loop.free:
@@ -109,7 +121,8 @@ def finish_fabric(making: Making, choices: Choices) -> Fabric:
         offered = top if len(sites) > top else -1
         stitches.append(Stitch(kind, loop.colour, loop.into, loop.cluster, offered, loop.into_space))
     made = sum(counts.values()) + sum(1 for site in sites if site.kind == "ch" and site.counts)
-    return Fabric(tuple(sites), tuple(stitches), dict(counts), dict(spaces), dict(yarn), made)
+    named = {name: len(clusters) for name, clusters in groups.items()}
+    return Fabric(tuple(sites), tuple(stitches), dict(counts), dict(spaces), dict(yarn), made, named, dict(grouped))
 
 
 def _finish_chains(loop: Loop, choices: Choices, sites: list[Site], counts: Counter[str], spaces: Counter[int]) -> None:

@@ -174,26 +174,52 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     said = next((step for step in steps if isinstance(step, SkippedCount)), None)
     if said is not None:
         counts, named = said.counts, said.stitch
-    elif height <= 1 or skipped < height:
+    elif height <= 1:
         counts, named = False, ""
     elif rule := rule_for(rules, skipped, stitch):
         counts, named = rule.counts, rule.stitch
     else:
         worker.open_points.add("skipped")
-        counts, named = worker.choices.skipped, ""
-    extra = max(0, skipped - height) if height else 0
-    colour = (
-        worker.walk.site(min(skipped - 1, len(worker.walk.order) - 1)).colour if worker.keep_colours else worker.colour
-    )
+        counts, named = (skipped >= height) == worker.choices.skipped, ""
+    worker.skipped_count = counts
+    start = min(skipped - 1, len(worker.walk.order) - 1)
+    colour = worker.walk.site(start).colour if worker.keep_colours else worker.colour
     if counts:
         kind = named or kind_of(stitch).base
-        run = extra // 2 if extra % 2 == 0 else extra
-        under = worker.walk.order[skipped - 1 : skipped]
+        run, base = _space_after(steps, skipped, height, said.then if said else 0)
+        under = worker.walk.order[skipped - 1 - base : skipped - base]
         worker.making.add_opening(height + run, colour, "stitch", kind, tuple(under), run, free=True)
-        return max(0, skipped - 1 - run)
+        if run and base == run:
+            worker.making.loops[-1].spans = run
+        return max(0, skipped - 1 - base)
     if skipped > 1:
         worker.making.add_opening(skipped, colour, "none", "ch", (), 0, free=True)
     return skipped
+
+
+def _space_after(steps: Sequence[Node], skipped: int, height: int, said: int) -> tuple[int, int]:
+    """Chains of the space beside the stitch that skipped chains stand for, and the foundation chains under it.
+
+    "Dc in 8th ch" before "ch 2, sk 2": 7 chains are the dc (3), its ch-2 space, and 2 under that.
+    """
+    extra = max(0, skipped - height)
+    if said:
+        return said, max(0, extra - said)
+    if extra < 2:
+        return extra, 0
+    chain = first_chain(steps)
+    run = at_size(chain.count, 0) if chain else extra // 2
+    return (run, extra - run) if run < extra else (extra, 0)
+
+
+def first_chain(steps: Sequence[Node]) -> Chain | None:
+    """The first chain that the steps make, inside repeats too."""
+    for step in steps:
+        if isinstance(step, Chain):
+            return step
+        if isinstance(step, Repeat) and (found := first_chain(step.steps)):
+            return found
+    return None
 
 
 def _first_nth(placed: Work | Group | Skip | None, steps: Sequence[Node]) -> tuple[int, str]:

@@ -71,6 +71,7 @@ class Outcome:
     base: str = ""
     turning_chain: int = 0
     makes: bool = True
+    skipped_count: bool = False
 
 
 def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size: int, setting: Setting) -> Outcome:
@@ -162,6 +163,7 @@ def _work_once(
         colour=worker.next_colour or worker.colour,
         base=worker.base,
         turning_chain=chain,
+        skipped_count=worker.skipped_count,
     )
 
 
@@ -194,7 +196,8 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
         )
         if not ring_steps:
             return Outcome(RING, 0, 0, (), setting.preferred, colour=colour, base=setting.base, makes=bool(row.stated))
-        kept: list[Node] = [s for s in steps if not isinstance(s, Ring)] if not chains else list(rest)
+        closed = _closes_to_ring(rest) or any(isinstance(s, Ring) and s.chains for s in rest)
+        kept: list[Node] = [s for s in (rest if closed else steps) if not isinstance(s, Ring)]
         opening = split_opening([TakeColour(row.span, colour), *kept] if colour else kept)
         return _best_ring(row, opening, size, setting)
     if not chains:

@@ -50,6 +50,7 @@ class PartWork:
     side: str = ""
     turn_next: bool | None = None
     carried: Chain | None = None
+    lost: bool = False
     trusting: bool = False
     last: WorkedRow | None = None
 
@@ -96,7 +97,7 @@ class PartWork:
         if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
             steps = (self.carried, *steps)
         label = self._label(instance)
-        if find_unread(row.steps) or not self._has_work(row):
+        if find_unread(row.steps) or not self._has_work(row) or self.lost:
             self._trust(instance, label, turned)
         else:
             self._work_read_row(instance, steps, label, turned)
@@ -200,7 +201,8 @@ class PartWork:
     def _note_points(self, outcome: Outcome, row: Row, label: str) -> None:
         for point in sorted(outcome.settled):
             value = getattr(outcome.choices, point)
-            self.settled.append(Settled(point, value, outcome.turning_chain, label, row.span))
+            told = outcome.skipped_count if point == "skipped" else value
+            self.settled.append(Settled(point, told, outcome.turning_chain, label, row.span))
             if point != "turning":
                 self.setting = replace(self.setting, decided=self.setting.decided | {point})
                 self.setting = replace(self.setting, preferred=replace(self.setting.preferred, **{point: value}))
@@ -220,6 +222,7 @@ class PartWork:
 
     def _trust(self, instance: Instance, label: str, turned: bool) -> None:
         below = self.below[-1]
+        self.lost = False
         total = stated_total(instance.row.stated, below.made, self.size)
         fabric = (
             below
@@ -228,11 +231,14 @@ class PartWork:
         )
         if not instance.row.label.numbers and total is None and not find_unread(instance.row.steps):
             return
+        self.lost = fabric is EMPTY  # how many stitches there are is not known, so nothing can be worked over it
         worked = self._row(instance, fabric, label, turned, "trusted", 0, 0, total)
         self.rows.append(worked)
         self.last = worked
         self.below = (
-            (trusted_fabric(fabric.made, self.setting.colour, self.setting.base),) if total is None else (fabric,)
+            (trusted_fabric(fabric.made, self.setting.colour, self.setting.base),)
+            if total is None and not self.lost
+            else (fabric,)
         )
 
     def _row(

@@ -48,10 +48,24 @@ class Repeater(Placer):
             self.open_points.add("more")
             count += 1 if self.choices.more else 0
         for turn in range(count):
-            self.work_steps(self._body(step, turn == count - 1))
+            self.work_steps(self._choose_body(step) if turn == count - 1 else step.steps)
             if self.problems and self.problems[-1].kind in ("too-few", "no-place") and turn < count - 1:
                 self._tell_shortfall(step, turn, count)
                 return
+
+    def _choose_body(self, step: Repeat) -> Sequence[Node]:
+        """The body of the last of so many times round: the first that fits and uses up the row, else that fits."""
+        bodies = self._last_bodies(step)
+        fitting = None
+        for body in bodies:
+            before = self.snapshot()
+            if self._try(body):
+                ends = not self.has_remaining()
+                self.restore(before)
+                fitting = fitting or body
+                if ends:
+                    return body
+        return fitting or (bodies[0] if bodies else step.steps)
 
     def _tell_shortfall(self, step: Repeat, turn: int, count: int) -> None:
         """The first repeat that does not fit is told once, with how many do."""
@@ -60,10 +74,14 @@ class Repeater(Placer):
             problem.kind, step.span, problem.has, problem.needs, turn, problem.what, f"{turn}/{count}"
         )
 
-    def _body(self, step: Repeat, is_last: bool) -> Sequence[Node]:
-        if is_last and (step.drop or step.instead):
-            return (*step.steps[: len(step.steps) - step.drop], *step.instead)
-        return step.steps
+    def _last_bodies(self, step: Repeat) -> list[Sequence[Node]]:
+        """What the last time round may be: the end left out, or replaced ("ending last rep with …").
+
+        How much of the end is replaced is for the row below to say, the least that fits.
+        """
+        if not step.instead:
+            return [step.steps[: len(step.steps) - step.drop]] if step.drop else []
+        return [(*step.steps[: len(step.steps) - drop], *step.instead) for drop in range(1, len(step.steps) + 1)]
 
     def _work_open_repeat(self, step: Repeat, tail: Sequence[Node]) -> bool:
         """A repeat across, around, or to the last so many; True where the tail was worked along with it."""
@@ -92,10 +110,8 @@ class Repeater(Placer):
         used = 0
         while self.has_remaining():
             before = self.walk.at
-            if (step.drop or step.instead) and self._try(self._body(step, True)) and not self.has_remaining():
+            if self._end_with(self._last_bodies(step)):
                 return
-            if (step.drop or step.instead) and self.walk.at != before:
-                self.restore(self.saved)
             if not self._try(step.steps) or self.walk.at == before:
                 break
             used = self.walk.at - before
@@ -111,6 +127,15 @@ class Repeater(Placer):
                 )
             )
             self.walk.at = self.walk.stop
+
+    def _end_with(self, bodies: Sequence[Sequence[Node]]) -> bool:
+        """Works the first of the bodies that uses up the row; leaves all as it was if none does."""
+        for body in bodies:
+            before = self.snapshot()
+            if self._try(body) and not self.has_remaining():
+                return True
+            self.restore(before)
+        return False
 
     def _repeat_with_tail(self, step: Repeat, tail: Sequence[Node]) -> bool:
         """Works the body until the tail, worked after it, ends the row."""
@@ -161,7 +186,6 @@ class Repeater(Placer):
     def _try(self, steps: Sequence[Node]) -> bool:
         """Works the steps if they fit; else leaves everything as it was and gives False."""
         snapshot = self.snapshot()
-        self.saved = snapshot
         self.trial += 1
         try:
             self.work_steps(steps)

@@ -15,17 +15,20 @@ from booklet.model.tree import (
     KeepColours,
     Leave,
     Node,
+    OtherSide,
     Repeat,
     Skip,
+    StitchDefinition,
     TakeColour,
     What,
     Work,
     at_size,
 )
 from booklet.working.kinds import DECREASES, FOUNDATION, kind_of
+from booklet.working.making import Loop
 from booklet.working.problems import Problem
 from booklet.working.repeating import Repeater
-from booklet.working.walk import Place
+from booklet.working.walk import Place, Walk
 
 MAX_LOOPS = 20_000
 
@@ -39,6 +42,8 @@ class RowWorker(Repeater):
             if isinstance(step, Repeat) and step.until in ("end", "last", "up to"):
                 if self._work_open_repeat(step, steps[index + 1 :]):
                     return
+            elif isinstance(step, Work) and step.where.how == "each" and _ends_on_top(steps[index + 1 :]):
+                self._work_up_to_top(step)
             else:
                 self.work_step(step)
 
@@ -62,8 +67,18 @@ class RowWorker(Repeater):
             self.joined = True
         elif isinstance(step, Leave):
             self._leave(step)
+        elif isinstance(step, OtherSide):
+            self._turn_to_free_loops()
         elif isinstance(step, Even):
             self._work_even(step)
+
+    def _work_up_to_top(self, step: Work) -> None:
+        """ "Dc in each st across, dc in top of tch": each st means those before the turning chain."""
+        stop = self.walk.stop
+        tops = [p for p in range(self.walk.at, stop) if self.walk.site(p).chains > 0]
+        self.walk.stop = tops[-1] if tops else stop
+        self.work_step(step)
+        self.walk.stop = stop
 
     def _take_colour(self, step: TakeColour) -> None:
         if step.late:
@@ -78,9 +93,14 @@ class RowWorker(Repeater):
                 self._add(FOUNDATION[step.stitch], None)
             return
         stitch, times = self._name_stitch(step)
+        if stitch == "sl st" and self._closes_picot(step):
+            return
         definition = self.definitions.get(stitch)
+        if stitch == "picot" or (definition and definition.steps and not list_stitches(definition.steps)):
+            self._work_picot(definition)
+            return
         if definition and definition.steps:
-            self._work_group(Group(step.span, definition.steps, step.where))
+            self._work_defined(stitch, definition, step)
             return
         uses = kind_of(stitch).uses
         if uses > 1:
@@ -89,9 +109,57 @@ class RowWorker(Repeater):
         if stitch == "sl st" and self._is_travel(step):
             self._travel(step)
             return
+        if step.also:
+            self._work_mixed(step, stitch, times)
+            return
         for place in self._places(step):
             for _ in range(times):
                 self._add(stitch, place)
+
+    def _work_defined(self, name: str, definition: StitchDefinition, step: Work) -> None:
+        """A stitch of the pattern's own, in each of its places, counted as one of its name."""
+        if not definition.in_one_place:
+            for _ in range(at_size(step.where.count, self.size)):
+                start = len(self.making.loops)
+                self.work_steps(definition.steps)
+                self.making.name_group(start, name)
+            return
+        start = len(self.making.loops)
+        self._work_group(Group(step.span, definition.steps, step.where))
+        self.making.name_group(start, name)
+
+    def _closes_picot(self, step: Work) -> bool:
+        """ "ch 3, sl st in 3rd ch from hook" """
+        loops = self.making.loops
+        names_chain = step.where.what[0].kind == "ch" and step.where.how in ("first", "nth", "last")
+        if not (names_chain and loops and loops[-1].kind == "ch" and not loops[-1].opening):
+            return False
+        self._close_picot()
+        return True
+
+    def _work_picot(self, definition: StitchDefinition | None) -> None:
+        """Chains joined back on themselves: yarn, and no place to work into."""
+        chains = 3
+        if definition:
+            counts = [at_size(s.count, self.size) for s in definition.steps if isinstance(s, Chain)]
+            chains = sum(counts) or chains
+        self.making.loops.append(Loop("ch", self.colour_here(), chains=chains))
+        self._close_picot()
+
+    def _work_mixed(self, step: Work, stitch: str, times: int) -> None:
+        """ "Sc in each dc around, working 3 sc in each corner sp": each place by the rule that names it."""
+        rules = [
+            *((work.stitch, at_size(work.times, self.size), work.where.what) for work in step.also),
+            (stitch, times, step.where.what),
+        ]
+        whats = tuple(what for _, _, named in rules for what in named)
+        while (place := self.walk.find(whats)) is not None:
+            kind, number = next(
+                (k, n) for k, n, named in rules if any(self.walk.matches(place[0], what) for what in named)
+            )
+            what = next(w for w in whats if self.walk.matches(place[0], w))
+            for _ in range(number):
+                self._add(kind, self._use(self.walk.place_at(place[0], what)) if _ == 0 else self.last)
 
     def _name_stitch(self, step: Work) -> tuple[str, int]:
         """The stitch with "inc" and "dec" spelled out, and how many of it go into each place."""
@@ -160,14 +228,11 @@ class RowWorker(Repeater):
 
     def _skip(self, step: Skip) -> None:
         where = step.where
-        if (
-            self.covered
-            and where.how == "first"
-            and at_size(where.count, self.size) == 1
-            and self.making.is_opening_only
-        ):
-            return
         count = at_size(where.count, self.size)
+        if self.covered and where.how == "first" and self.making.is_opening_only:
+            count -= 1  # the first is the one that the turning chain stands on
+            if count <= 0:
+                return
         if where.how in ("first", "next", "join", "nth"):
             for _ in range(where.nth or count):
                 place = self.walk.find(where.what)
@@ -208,6 +273,14 @@ class RowWorker(Repeater):
         if step.count and left != at_size(step.count, self.size):
             self.fail(Problem("unworked", step.span, left, at_size(step.count, self.size)))
 
+    def _turn_to_free_loops(self) -> None:
+        """Goes on along the other side of the foundation chain, from its first chain back to where the row began."""
+        used = [index for loop in self.making.loops for index in loop.into]
+        if not used:
+            return
+        self.walk = Walk(self.walk.sites, tuple(range(min(used) + 1, max(used) + 1)), False, each_chain=True)
+        self.last = None
+
     def _work_even(self, step: Even) -> None:
         while (place := self.walk.find((What("st"),))) is not None:
             self._use(place)
@@ -221,3 +294,20 @@ class RowWorker(Repeater):
         if loops and loops[-1].kind == "ch" and not loops[-1].opening and 0 < left <= loops[-1].chains:
             loops[-1].spans += left
             self.walk.at = len(self.walk.order)
+
+
+def _ends_on_top(steps: Sequence[Node]) -> bool:
+    """Does the next stitch go into the top of the turning chain?"""
+    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip)), None)
+    return isinstance(following, Work) and following.where.how == "top"
+
+
+def list_stitches(steps: Sequence[Node]) -> list[Work]:
+    """The stitches among the steps, slip stitches left out."""
+    found: list[Work] = []
+    for step in steps:
+        if isinstance(step, Work) and step.stitch != "sl st":
+            found.append(step)
+        elif isinstance(step, Repeat | Group):
+            found.extend(list_stitches(step.steps))
+    return found
