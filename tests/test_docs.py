@@ -207,7 +207,7 @@ def exists(path: str) -> bool:
 
 # Named as what a user or a run would make, or as a word for a file.
 MADE = {"pattern.md", "front-matter.json", "house.yaml", "messages.py", "fonts/", "themes/", "build/",
-        ".venv/", "booklet/_themes", "booklet/_content", "utils"}  # fmt: skip
+        "booklet/_themes", "booklet/_content", "utils"}  # fmt: skip
 
 
 @pytest.mark.parametrize("document", DOCUMENTS)
