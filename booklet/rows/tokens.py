@@ -6,7 +6,7 @@ offsets are offsets in the author's own text.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.model.tree import PerSize
 from booklet.rows.vocabulary import MAX_WORDS, NUMBER_WORDS, ORDINAL_WORDS, Vocabulary
@@ -37,6 +37,7 @@ SAME_LENGTH = str.maketrans(
         "\t": " ",
         "\n": " ",
         "ı": "i",
+        "…": ".",
     }
 )
 
@@ -60,6 +61,10 @@ PIECES = re.compile(
     """,
     re.VERBOSE | re.IGNORECASE,
 )
+
+
+# What may stand in braces as a sum; "{dc in next, ch 1}" is a bracket of the older kind.
+FORMULA = re.compile(r"\{\s*(?:[\w.]+|[-+*/%()]|\s(?![A-Za-z_]\w*\s+[A-Za-z_]))*\}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +127,12 @@ def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles:
     for match in PIECES.finditer(text):
         start, end, piece = match.start(), match.end(), match.group()
         kind = match.lastgroup
-        if match["brace"]:
+        if match["brace"] and not FORMULA.fullmatch(piece):
+            tokens.append(Token("p", "[", start, start + 1))
+            inner = _split_pieces(text[start + 1 : end - 1], vocabulary, numbers, troubles)
+            tokens.extend(replace(t, start=t.start + start + 1, end=t.end + start + 1) for t in inner)
+            tokens.append(Token("p", "]", end - 1, end))
+        elif match["brace"]:
             tokens.append(_read_brace(piece, start, end, numbers, troubles))
         elif match["chsp"]:
             tokens.append(Token("chsp", int(match["k1"] or match["k2"]), start, end))

@@ -51,6 +51,7 @@ class PartWork:
     turn_next: bool | None = None
     carried: Chain | None = None
     lost: bool = False
+    faulty: set[int] = field(default_factory=set)  # rows of the source that have been told of
     trusting: bool = False
     last: WorkedRow | None = None
 
@@ -118,6 +119,12 @@ class PartWork:
         if instance.is_repeat and instance.row is not instance.line:
             stated = instance.line.stated if instance.is_last else None
         asked = row if stated is row.stated else replace(row, stated=stated)
+        if self.faulty and stated is None and row.stated is not None:
+            # After a mistake the count that the row gave the first time keeps the repeats from drifting.
+            outcome, below = self._best_outcome(row, steps, turned)
+            if not outcome.problems:
+                self._keep(instance, row, outcome, below, label, turned)
+                return
         outcome, below = self._best_outcome(asked, steps, turned)
         soft = instance.is_repeat and not instance.is_last and row is instance.line
         if outcome.problems and soft and outcome.problems[0].kind == "count":
@@ -173,27 +180,34 @@ class PartWork:
         ):
             total = outcome.fabric.made  # counts by kind that agree say the same as the total
         worked = self._row(instance, outcome.fabric, label, turned, status, outcome.used, outcome.left, total)
+        if status == "broken" and instance.row.span.start not in self.faulty:
+            self._note_trouble(row, outcome, below, label, turned)
         if status == "broken":
-            self.troubles.append(
-                Trouble(
-                    row,
-                    label,
-                    outcome.problems[0],
-                    self.size,
-                    self.last.label if self.last else "",
-                    self.last.span if self.last else None,
-                    below.made,
-                    outcome.fabric.made,
-                    below,
-                    turned,
-                    self.setting,
-                )
-            )
+            self.faulty.add(instance.row.span.start)
+            total = stated_total(instance.row.stated, below.made, self.size) if total is None else total
         self._note_points(outcome, row, label)
         self._carry_on(outcome, row)
         self.below = list_likely(outcome.fabric, below, total) if outcome.problems else (outcome.fabric,)
         self.rows.append(worked)
         self.last = worked
+
+    def _note_trouble(self, row: Row, outcome: Outcome, below: Fabric, label: str, turned: bool) -> None:
+        """The row's first problem; that the same row is wrong again where it is repeated goes without saying."""
+        self.troubles.append(
+            Trouble(
+                row,
+                label,
+                outcome.problems[0],
+                self.size,
+                self.last.label if self.last else "",
+                self.last.span if self.last else None,
+                below.made,
+                outcome.fabric.made,
+                below,
+                turned,
+                self.setting,
+            )
+        )
 
     def _rests_on_trust(self, below: Fabric) -> bool:
         return any(site.kind == "any" for site in below.sites)
