@@ -41,6 +41,8 @@ class Where:
     first     the first `count` places of the row
     last      the last `count` places
     same      the place the stitch before went into
+    skipped   the next of the places that this row has skipped
+    group     the middle, or the `nth`, of the next group of stitches made in one place
     nth       the `nth` place from here (or, with `from_hook`, the nth chain from the hook)
     top       the top of the turning chain (or its `nth` chain)
     ring      the ring
@@ -196,6 +198,22 @@ class Even(Node):
 
 
 @dataclass(frozen=True, slots=True)
+class ChangeEvenly(Node):
+    """`count` increases (or, with `adds` False, decreases) spread over the row; one stitch in each of the rest."""
+
+    count: PerSize
+    adds: bool = True
+    stitch: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Free(Node):
+    """Words that leave the number to the maker ("sc evenly around", "to desired length"): taken on trust, and told."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class FastenOff(Node):
     """The yarn is cut."""
 
@@ -215,6 +233,7 @@ class RepeatRows(Node):
     length_cm: tuple[float, ...] = ()
     last: int = 0  # "rep last 2 rows"
     ending: str = ""  # "RS", "WS" or "" : the side that the last row is to be
+    even: bool = False  # rows worked even, one stitch in each ("8 rows even")
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,9 @@
 """What a maker does beside stitches: joins, changes colour, leaves stitches, minds a marker."""
 
 from booklet.model.tree import Aside, Join, Leave, Node, Ring, TakeColour, Where
-from booklet.rows.places import is_what, parse_whats, parse_where
+from booklet.rows.places import parse_where
 from booklet.rows.stream import Stream
+from booklet.rows.targets import is_what, parse_whats
 
 
 def take_clause(stream: Stream, first: int) -> list[Node]:

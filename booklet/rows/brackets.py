@@ -9,11 +9,12 @@ from dataclasses import replace
 from booklet.model.tree import Aside, Group, Loops, Node, Repeat, Stated, Unread
 from booklet.rows import messages
 from booklet.rows.counts import is_terminal, parse_bracket_count
-from booklet.rows.places import LOOPS, is_what, parse_where
+from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import apply_remark, read_remark
 from booklet.rows.repeats import HowOften, parse_how_often, parse_times
 from booklet.rows.stitches import ReadSteps, loosen
 from booklet.rows.stream import Stream
+from booklet.rows.targets import is_what
 
 Count = list[Stated]
 
@@ -80,7 +81,12 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     if not _works_something(inner):
         return [Aside(stream.place(first), stream.words(first, close + 1))]
     body = read(inner, [])
-    return _finish_bracket(stream, first, body)
+    worked = _finish_bracket(stream, first, body)
+    if worked == body and any(isinstance(step, Unread) for step in body):
+        return [
+            Aside(stream.place(first), stream.words(first, close + 1))
+        ]  # "(half shell)", "(5 dc between increases)"
+    return worked
 
 
 def _works_something(inner: Stream) -> bool:
@@ -89,6 +95,8 @@ def _works_something(inner: Stream) -> bool:
 
 
 def _finish_bracket(stream: Stream, first: int, body: list[Node]) -> list[Node]:
+    if stream.peek().kind == "star" and stream.peek().value == "*" and stream.peek(1).kind == "num":
+        stream.take()  # "(…) * 6"
     often = parse_times(stream)
     if often is None and stream.peek().kind == "num" and _ends_there(stream, 1):
         often = HowOften("times", stream.take().numbers)

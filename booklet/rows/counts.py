@@ -1,8 +1,8 @@
 """The count at the end of a row, in brackets or after a dash, a colon or an equals sign."""
 
 from booklet.model.tree import ANY_STITCH, PerSize, Stated, What
-from booklet.rows.places import is_what, parse_what
 from booklet.rows.stream import Stream
+from booklet.rows.targets import is_what, parse_what
 
 IGNORED = ("total", "rem", "and", "more", "st", "around", "across", "the", "here")
 GROUPS = ("shell", "cl", "v-st", "bobble", "puff", "pc", "picot")
@@ -78,6 +78,31 @@ def parse_bracket_count(inner: Stream, outer: Stream) -> Stated | None:
     if not plain and not is_terminal(outer):
         return None
     return Stated(tuple(items), outer.place(start - 1, outer.index), plus, includes)
+
+
+def parse_bare_count(stream: Stream) -> Stated | None:
+    """count = items, as a sentence of its own at the end of a row: "… across. 30 dc made." """
+    mark = stream.index
+    before = stream.tokens[mark - 1] if mark else None
+    if before is None or not (before.is_mark(".", ";", "-", ")") or stream.peek(0).kind != "num"):
+        return None
+    stop = mark
+    while stop < stream.stop and not stream.tokens[stop].is_mark(".", "!"):
+        stop += 1
+    inner = stream.inner(mark, stop)
+    tells = any(t.value in KIND_WORDS or t.is_word("total", "rem") for t in inner.tokens[mark:stop])
+    items = parse_count_items(inner)
+    spaces = items is not None and any(what.kind in ("ch-sp", "sp") for _, what in items)
+    if (
+        items is None
+        or not (tells or spaces or before.is_mark("."))
+        or (any(what.kind == "st" for _, what in items) and not tells)
+    ):
+        return None
+    if not is_terminal(stream.inner(stop, stream.stop)):
+        return None
+    stream.index = stop
+    return Stated(tuple(items), stream.place(mark, stop))
 
 
 def _counting(inner: Stream) -> bool | None:

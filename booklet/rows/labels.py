@@ -28,6 +28,7 @@ LABEL = re.compile(
       | (?P<ordinal>\d+)(?:st|nd|rd|th|d)\s*(?:(?:to|-)\s*(?P<ordinal_to>\d+)(?:st|nd|rd|th|d)\s*)?
         (?P<kind2>rows?|{ROUND}){INCL}
       | (?P<name3>(?:{NAMES})(?:\s+(?:\d+\s+)?(?:{KIND}|ch|chain))?(?:\s+[A-Z])?)(?P<count3>\s+\d+\s+{KIND})?
+      | (?P<numbers5>\d+)\.?\s+(?P<kind5>row|rnd|round)(?=\s*[:.])
       | (?P<numbers4>\d+(?:\s*-\s*\d+)?)(?=\s*[:.]|\s*\))
     )
     (?P<aside>(?:\s*[(\[][^()\[\]]{{0,60}}[)\]])*)
@@ -52,7 +53,7 @@ def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
     if not match:
         return Label("", (), "", span.sub(0, 0)), 0, None
     numbers, trouble = _read_numbers(match)
-    kind = (match["kind1"] or match["kind2"] or match["name3"] or "").lower()
+    kind = (match["kind1"] or match["kind2"] or match["kind5"] or match["name3"] or "").lower()
     aside = match["aside"] or ""
     shown = span.sub(match.start(), match.end("aside")).text.strip(" *_-")
     if match["name1"] and match["end"] not in (":", ".", "=", "-"):
@@ -61,6 +62,7 @@ def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
         match["numbers1"] is None
         and match["ordinal"] is None
         and match["numbers4"] is None
+        and match["numbers5"] is None
         and match["end"] not in (":", ".", "-", "=")
     ):
         return Label("", (), "", span.sub(0, 0)), 0, None
@@ -96,7 +98,7 @@ def _read_numbers(match: re.Match[str]) -> tuple[tuple[int, ...], LabelTrouble |
     if match["ordinal"]:
         first = int(match["ordinal"])
         return _expand([(first, int(match["ordinal_to"] or first))])
-    written = match["numbers1"] or match["numbers4"]
+    written = match["numbers1"] or match["numbers5"] or match["numbers4"]
     if not written:
         return (), None
     parts = re.split(r"\s*(?:,\s*and|,|&|\band\b)\s*", written, flags=re.IGNORECASE)

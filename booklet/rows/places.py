@@ -1,121 +1,14 @@
 """Where the hook goes: the words after "in", "around", "over" and their like, and how far they reach."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.stream import Stream
-from booklet.rows.tokens import Token
+from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
 
 PREPOSITIONS = ("in", "around", "over", "to")
 LOOPS = {"back loops": "back", "front loops": "front", "third loops": "third", "back bumps": "bumps"}
-
-
-def is_what(token: Token) -> bool:
-    """Does the token name a kind of place?"""
-    return token.kind in ("st", "chsp", "chn") or token.is_word(
-        "st", "sp", "tch", "ring", "corner", "join st", "row end", "magic ring"
-    )
-
-
-def parse_what(stream: Stream) -> What:
-    """what = stitch | "st" | "ch-"k "sp" | "ch-"k | ["corner"] ("sp" | "ch-"k "sp") | "tch" | "ring"
-
-    Anything else, and nothing at all, stands for any stitch.
-    """
-    stream.skip_articles()
-    token = stream.peek()
-    if token.is_word("corner"):
-        stream.take()
-        following = stream.peek()
-        if following.kind == "chsp" or following.is_word("sp"):
-            return parse_what(stream)
-        return What("sp") if not following.is_word("st") else parse_what(stream)
-    if token.kind == "chsp":
-        stream.take()
-        return What("ch-sp", int(token.value))
-    if token.kind == "chn":
-        stream.take()
-        return What("ch-sp", int(token.value))
-    if token.kind == "st":
-        stream.take()
-        stream.take_word("st")  # "sc st"
-        return What(str(token.value))
-    if token.is_word("st"):
-        stream.take()
-        return ANY_STITCH
-    if token.is_word("sp"):
-        stream.take()
-        return What("sp")
-    if token.is_word("tch"):
-        stream.take()
-        chains = int(stream.take().value) if stream.peek().kind == "chn" else 0
-        return What("tch", chains) if not stream.take_word("sp") else What("ch-sp", chains)
-    if token.is_word("ring", "magic ring"):
-        stream.take()
-        return What("ring")
-    if token.is_word("row end"):
-        stream.take()
-        return What("row end")
-    return ANY_STITCH
-
-
-def parse_whats(stream: Stream, each: bool = False) -> tuple[What, ...]:
-    """whats = what ("and" what)*; after "each" also "and" ["in"] "each" what: "each sc and each ch-1 sp" """
-    found = [parse_what(stream)]
-    while True:
-        mark = stream.index
-        if not (stream.take_word("and") or stream.take_mark("/")):
-            break
-        if each:
-            stream.take_word("in")
-            stream.take_word("each", "next")
-        token = stream.peek()
-        names_place = token.kind in ("chsp", "chn") or token.is_word("sp") or token.kind == "st"
-        following = stream.peek(1)
-        works_on = following.kind == "num" or following.is_word("in", "each", "next")
-        works_on = works_on or (following.is_word("around", "over") and stream.peek(2).is_word("next", "each", "same"))
-        if not names_place or works_on or (token.kind == "st" and not each and token.value != "ch"):
-            stream.index = mark
-            break
-        found.append(parse_what(stream))
-    return tuple(found)
-
-
-def parse_extent(stream: Stream) -> Where | None:
-    """extent = "across" | "around" | "to end" | ["across"] "to" ["within"] ["last"|"next"] [n] what
-
-    The answer is a Where of which only how, leave, leave_what are of interest; None where none stands here.
-    """
-    mark = stream.index
-    went = stream.take_word("across", "around", "to end")
-    if stream.peek().is_word("to", "to within") and not (went and stream.peek(1).kind == "colour"):
-        at = stream.index
-        stream.take()
-        stream.skip_articles()
-        last = stream.take_word("last", "rem")
-        following = stream.take_word("next", "first") if not last else False
-        stream.skip_articles()
-        token = stream.peek()
-        if token.kind == "num":
-            stream.take()
-            return Where("each", leave=token.numbers, leave_what=parse_what(stream))
-        if last and is_what(token):
-            return Where("each", leave=(1,), leave_what=parse_what(stream))
-        if not last and is_what(token) and not token.is_word("st"):
-            what = parse_what(stream)
-            return Where("up to", leave=(0,), leave_what=what)
-        if last or following:
-            stream.index = at
-            if went:
-                return Where("each")
-            stream.index = mark
-            return None
-        stream.index = at
-    if went:
-        stream.take_word("to end")
-        return Where("each")
-    stream.index = mark
-    return None
 
 
 def parse_where(stream: Stream) -> Where | None:
@@ -158,41 +51,92 @@ def _names_place(stream: Stream, ahead: int) -> bool:
 
 
 def _parse_place(stream: Stream) -> Where | None:
+    """place = each | same | top | counted | ordinal | ring | skipped | group | bare"""
     token = stream.peek()
-    if token.is_word("each"):
-        return _parse_each(stream)
-    if token.is_word("same"):
-        return _parse_same(stream)
-    if token.is_word("top"):
-        return _parse_top(stream)
-    if token.is_word("next", "first", "last", "rem"):
+    word = str(token.value) if token.kind == "w" else ""
+    if word == "sk" or (word in COUNTED and stream.peek(1).is_word("sk")):
+        return _parse_skipped(stream)
+    if word in COUNTED:
         stream.take()
-        how = {"next": "next", "first": "first"}.get(str(token.value), "last")
-        return _parse_counted(stream, how)
+        return _parse_counted(stream, COUNTED[word])
+    if word in SINGLE:
+        stream.take()
+        return SINGLE[word]
+    if word in PLACES:
+        return PLACES[word](stream)
     if token.kind == "ord":
         return _parse_ordinal(stream)
-    if token.is_word("ring", "magic ring"):
-        stream.take()
-        return Where("ring", what=(What("ring"),))
-    if token.is_word("join st"):
-        stream.take()
-        return Where("join")
-    if token.kind == "num" and (
-        is_what(stream.peek(1)) or stream.peek().value == "list" or stream.peek(1).is_word("next")
-    ):
-        return _parse_counted(stream, "next")
-    if token.is_word("tch"):
-        chains = parse_what(stream)
-        return (
-            Where("top", what=(What("tch", chains.chains),)) if chains.kind == "tch" else Where("next", what=(chains,))
-        )
-    if is_what(token):
-        whats = parse_whats(stream)
+    if token.kind == "num":
+        follows = is_what(stream.peek(1)) or token.value == "list" or stream.peek(1).is_word("next")
+        return _parse_counted(stream, "next") if follows else None
+    return _parse_bare(stream) if is_what(token) else None
+
+
+def _parse_bare(stream: Stream) -> Where:
+    """bare = whats ["at base of" chain | extent]"""
+    whats = parse_whats(stream)
+    if stream.peek().is_word("at") and stream.peek(1).value == "base":
+        _skip_base(stream)
+        return Where("same", what=whats)
+    extent = parse_extent(stream)
+    return replace(extent, what=whats) if extent else Where("next", what=whats)
+
+
+def _parse_turning_chain(stream: Stream) -> Where:
+    """turning_chain = "tch" ["ch-"k] | "tch" "sp" """
+    what = parse_what(stream)
+    return Where("top" if what.kind == "tch" else "next", what=(what,))
+
+
+def _parse_center(stream: Stream) -> Where:
+    stream.take()
+    return _parse_in_group(stream, 0)
+
+
+def _parse_skipped(stream: Stream) -> Where:
+    """skipped = ["next"|"first"] "skipped" [what]"""
+    stream.take_word("next", "first", "last")
+    stream.take_word("sk")
+    return Where("skipped", what=(parse_what(stream),))
+
+
+def _parse_in_group(stream: Stream, nth: int) -> Where:
+    """group = what ["of" ["next"|"each"] group] extent, behind "center" or an ordinal; nth 0 is the middle one"""
+    what = parse_what(stream)
+    if stream.take_word("of"):
+        each = stream.take_word("each")
+        stream.take_word("next", "first", "same")
+        stream.skip_articles()
+        if stream.peek().kind == "num":
+            stream.take()
+            stream.take_mark("-")
+        if is_what(stream.peek()):
+            parse_what(stream)
+        while stream.peek().value in ("group", "groups", "corner", "grp", "shell"):
+            stream.take()
         extent = parse_extent(stream)
-        if extent:
-            return replace(extent, what=whats)
-        return Where("next", what=whats)
-    return None
+        if each or extent:
+            return Where("group", what=(what,), nth=nth, leave=(1,))
+    return Where("group", what=(what,), nth=nth)
+
+
+def _skip_base(stream: Stream) -> None:
+    """ "at base of ch-3", "at base of beg ch-3" """
+    stream.index += 2
+    stream.take_word("of")
+    stream.skip_articles()
+    stream.take_word("beg", "same", "first")
+    if stream.peek().is_word("tch") or stream.peek().kind == "chn":
+        parse_what(stream)
+    elif stream.peek().value == "ch":
+        stream.take()
+        if stream.peek().kind == "num":
+            stream.take()
+    elif stream.peek().kind == "num":
+        stream.take()
+        stream.skip_articles()
+        if stream.peek().value == "ch":
+            stream.take()
 
 
 def _parse_counted(stream: Stream, how: str) -> Where:
@@ -280,6 +224,7 @@ def _parse_top(stream: Stream) -> Where:
 def _parse_ordinal(stream: Stream) -> Where:
     """ordinal = n-th ("ch" "from hook" | "ch" ["of" (["beg"] "ch-"k | "tch")] | what)"""
     nth = int(stream.take().value)
+    before = stream.index
     what = parse_what(stream)
     if stream.take_word("from"):
         stream.take_word("the")
@@ -293,4 +238,23 @@ def _parse_ordinal(stream: Stream) -> Where:
             chains = parse_what(stream).chains
             return Where("top", what=(What("tch", chains),), nth=nth)
         stream.index = mark
+        if what.kind not in ("ch", "st"):
+            stream.index = before
+            return _parse_in_group(stream, nth)
     return Where("nth", what=(what,), nth=nth)
+
+
+COUNTED = {"next": "next", "first": "first", "last": "last", "rem": "last"}
+SINGLE = {
+    "ring": Where("ring", what=(What("ring"),)),
+    "magic ring": Where("ring", what=(What("ring"),)),
+    "join st": Where("join"),
+    "place": Where("same"),
+}
+PLACES: dict[str, Callable[[Stream], Where]] = {
+    "each": _parse_each,
+    "same": _parse_same,
+    "top": _parse_top,
+    "tch": _parse_turning_chain,
+    "center": _parse_center,
+}

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from booklet.model.tree import ANY_STITCH, PerSize, What
-from booklet.rows.places import parse_extent
 from booklet.rows.stream import Stream
+from booklet.rows.targets import parse_extent
 
 
 @dataclass(frozen=True, slots=True)

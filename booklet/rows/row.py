@@ -1,10 +1,14 @@
 """One row line of the source as a `Row`."""
 
+from collections.abc import Sequence
+
 from booklet.findings import Finding
 from booklet.model.pattern import RowLine
 from booklet.model.tree import (
     Chain,
+    ChangeEvenly,
     Even,
+    Free,
     Group,
     Label,
     Node,
@@ -95,6 +99,17 @@ def find_unread(steps: list[Node] | tuple[Node, ...]) -> list[Unread]:
     return found
 
 
+def find_free(steps: Sequence[Node]) -> list[Free]:
+    """Every stretch that leaves a number to the maker, inside repeats and groups too."""
+    found: list[Free] = []
+    for step in steps:
+        if isinstance(step, Free):
+            found.append(step)
+        elif isinstance(step, Repeat | Group):
+            found.extend(find_free(step.steps))
+    return found
+
+
 def _unread_findings(steps: list[Node], label: Label, vocabulary: Vocabulary) -> list[Finding]:
     findings = []
     for step in find_unread(steps):
@@ -116,5 +131,6 @@ def _known(vocabulary: Vocabulary) -> list[str]:
 def is_works(steps: tuple[Node, ...]) -> bool:
     """Does any step make or use something, or say which rows to work?"""
     return any(
-        isinstance(step, Chain | Even | Group | Repeat | RepeatRows | Ring | Skip | Unread | Work) for step in steps
+        isinstance(step, Chain | ChangeEvenly | Even | Free | Group | Repeat | RepeatRows | Ring | Skip | Unread | Work)
+        for step in steps
     )

@@ -3,7 +3,7 @@
 import re
 
 from booklet.model.measure import CM_PER_UNIT
-from booklet.model.tree import PerSize, RepeatRows
+from booklet.model.tree import Node, PerSize, RepeatRows
 from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import Token
@@ -34,7 +34,9 @@ def parse_row_repeat(stream: Stream) -> RepeatRows:
     refs = "rows" n (("-"|"and"|",") n)* | "last" [n] "rows"
     """
     first = stream.index
-    as_row = stream.take().is_word("as row")
+    as_row = False
+    if not stream.peek().is_word("rows", "rounds"):
+        as_row = stream.take().is_word("as row")
     last = 0
     rows: list[tuple[int, int]] = []
     while stream.peek().is_word("the", "as", "working"):
@@ -52,6 +54,38 @@ def parse_row_repeat(stream: Stream) -> RepeatRows:
     if as_row and until == "label":
         until = "label"
     return RepeatRows(stream.place(first), tuple(rows), (), until, count, length, last, ending)
+
+
+def goes_on_with_rows(stream: Stream, steps: list[Node]) -> bool:
+    """ "… twice; then Rows 2-5 once": rows named again without "rep" """
+    return (
+        bool(steps)
+        and isinstance(steps[-1], RepeatRows)
+        and stream.peek().is_word("rows", "rounds")
+        and stream.peek(1).kind == "num"
+    )
+
+
+def parse_even_rows(stream: Stream) -> list[Node] | None:
+    """even_rows = ["work"] n "rows" ("even" | "without shaping") | ["work"] "even" "for" (n "rows" | length)"""
+    mark = stream.index
+    stream.take_word("working")
+    count: PerSize = ()
+    if stream.peek().kind == "num" and stream.peek(1).is_word("rows", "rounds"):
+        count = stream.take().numbers
+        stream.take()
+    said = stream.take_word("work even", "even")
+    if said and not count and stream.take_word("for"):
+        stream.skip_articles()
+        if stream.peek().kind == "num" and stream.peek(1).is_word("rows", "rounds"):
+            count = stream.take().numbers
+            stream.take()
+        elif length := _parse_length(stream):
+            return [RepeatRows(stream.place(mark), (), (), "length", (1,), length, 0, "", True)]
+    if said and count:
+        return [RepeatRows(stream.place(mark), (), (), "times", count, (), 0, "", True)]
+    stream.index = mark
+    return None
 
 
 def _parse_refs(stream: Stream) -> list[tuple[int, int]]:

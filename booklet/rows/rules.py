@@ -75,7 +75,8 @@ def _row_kind(tokens: list[Token]) -> str:
 
 
 DEFINITION = re.compile(
-    r"^[\s>*_-]*(?P<name>(?:beg(?:inning)?\s+)?[A-Za-z0-9][\w -]{0,30}?)\s*(?:[(\[](?P<short>[\w -]{1,12})[)\]])?\s*(?:\*\*|__)?\s*"
+    r"^[\s>*_-]*(?P<name>(?:beg(?:inning)?\s+)?[A-Za-z0-9][\w -]{0,30}?)\s*"
+    r"(?:[(\[](?P<short>[\w -]{1,12})[)\]])?\s*(?:\*\*|__)?\s*"
     r"[:=]\s*(?:\*\*|__)?\s*(?P<text>\S[^\n]*)$",
     re.MULTILINE,
 )
@@ -92,7 +93,7 @@ def read_definitions(pattern: Pattern, vocabulary: Vocabulary, numbers: Numbers)
         span = special.span if special.span.text == special.text else _text_span(special.span, special.text)
         for name in dict.fromkeys((special.abbreviation, special.name)):
             if name:
-                found.append(_define(_canonical(name, vocabulary), special.text, span, vocabulary, numbers))
+                found += [_define(_canonical(name, vocabulary), special.text, span, vocabulary, numbers)]
     for part in pattern.parts:
         for block in part.blocks:
             if isinstance(block, Prose):
@@ -105,8 +106,7 @@ def _read_prose_definitions(block: Prose, vocabulary: Vocabulary, numbers: Numbe
     for match in DEFINITION.finditer(block.text):
         names = [name for name in (match["short"], match["name"]) if name and _is_group(name, vocabulary)]
         span = block.span.sub(match.start("text"), match.end("text"))
-        for name in names:
-            found.append(_define(_canonical(name, vocabulary), match["text"], span, vocabulary, numbers))
+        found += [_define(_canonical(name, vocabulary), match["text"], span, vocabulary, numbers) for name in names]
     return found
 
 

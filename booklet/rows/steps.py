@@ -23,12 +23,13 @@ from booklet.model.tree import (
 )
 from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, take_clause
 from booklet.rows.brackets import parse_bracket, parse_rep, parse_star, parse_target_first
-from booklet.rows.counts import parse_dash_count
-from booklet.rows.places import LOOPS, is_what
+from booklet.rows.counts import parse_bare_count, parse_dash_count
+from booklet.rows.places import LOOPS
 from booklet.rows.remarks import parse_remark_step
-from booklet.rows.row_repeats import parse_row_repeat, starts_row_repeat
+from booklet.rows.row_repeats import goes_on_with_rows, parse_even_rows, parse_row_repeat, starts_row_repeat
 from booklet.rows.stitches import continue_last, parse_chain, parse_numbered, parse_skip, parse_work
 from booklet.rows.stream import Stream
+from booklet.rows.targets import is_what
 from booklet.rows.tokens import Token
 from booklet.source import Span
 
@@ -47,9 +48,11 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             stream.index = max(stream.index, before + 1)
         elif (token.is_mark("-", "=") and _dash_count(stream, stated)) or token.is_mark("-", "="):
             stream.index = max(stream.index, before + 1)
+        elif token.kind == "num" and steps and (bare := parse_bare_count(stream)):
+            stated.append(bare)
         elif token.kind == "star":
             parse_star(stream, steps, marks)
-        elif token.is_word("rep", "as row") and starts_row_repeat(stream):
+        elif (token.is_word("rep", "as row") and starts_row_repeat(stream)) or goes_on_with_rows(stream, steps):
             steps.append(parse_row_repeat(stream))
         elif token.is_word("rep"):
             parse_rep(stream, steps, marks, stated, parse_steps)
@@ -104,6 +107,9 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
     """step = work | chain | skip | colour | turn | join | ring | loops | leave | even | target-first work"""
     token = stream.peek()
     first = stream.index
+    even = parse_even_rows(stream)
+    if even:
+        return even
     if token.kind == "num":
         return parse_numbered(stream, parse_steps)
     if token.kind == "chn":
@@ -197,7 +203,7 @@ def _parse_fasten_off(stream: Stream) -> list[Node]:
 
 
 def _parse_even(stream: Stream) -> list[Node]:
-    """even = "work even" ["around" | "across"]"""
+    """even = "work even" ["around" | "across"], in one row"""
     first = stream.index
     stream.take()
     stream.take_word("around", "across")

@@ -3,10 +3,25 @@
 from collections.abc import Callable
 from dataclasses import replace
 
-from booklet.model.tree import Aside, Chain, Join, Node, Repeat, Skip, SkippedCount, Stated, What, Where, Work
-from booklet.rows.places import is_what, parse_whats, parse_where
+from booklet.model.tree import (
+    Aside,
+    Chain,
+    ChangeEvenly,
+    Free,
+    Join,
+    Node,
+    Repeat,
+    Skip,
+    SkippedCount,
+    Stated,
+    What,
+    Where,
+    Work,
+)
+from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
+from booklet.rows.targets import is_what, parse_whats
 
 ReadSteps = Callable[[Stream, list[Stated]], list[Node]]
 
@@ -22,6 +37,8 @@ def parse_numbered(stream: Stream, read: ReadSteps) -> list[Node] | None:
         return [Chain(stream.place(first), count)]
     if token.kind == "st":
         return parse_work(stream, count, first)
+    if _is_toy_number(stream):
+        return [Work(stream.place(first), "st", (1,), Where("next", count, bare=True))]
     if token.is_word("times") and stream.peek(1).is_mark("(", "["):
         stream.take()
         token = stream.peek()
@@ -48,6 +65,9 @@ def parse_chain(stream: Stream) -> list[Node] | None:
 def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]:
     """work = [n] stitch ([n] | ["next"] n | times | where) ("and" ["in"] where)*"""
     stitch = str(stream.take().value)
+    evenly = _parse_evenly(stream, stitch, first)
+    if evenly:
+        return evenly
     stated_times = times if stream.tokens[first].kind == "num" else None
     stream.take_word("st")  # "2 sc sts"
     token = stream.peek()
@@ -79,6 +99,34 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         nodes = [Repeat(stream.place(first), tuple(nodes), often.until, often.count, mark="")]
     nodes.extend(_parse_further(stream, stitch, times))
     return nodes
+
+
+def _is_toy_number(stream: Stream) -> bool:
+    """ "(4, inc) x 6": a number alone beside an increase or decrease is that many plain stitches"""
+    if not (stream.peek().is_mark(",", ")", "]") or stream.done):
+        return False
+    near = stream.tokens[max(0, stream.index - 4) : stream.index + 4]
+    return any(token.value in ("inc", "dec", "inv dec") for token in near)
+
+
+def _parse_evenly(stream: Stream, stitch: str, first: int) -> list[Node] | None:
+    """evenly = ("inc"|"dec") n ["st"|stitch] "evenly" ["around"|"across"] | stitch "evenly" …"""
+    mark = stream.index
+    if stitch in ("inc", "dec"):
+        count = stream.take().numbers if stream.peek().kind == "num" else ()
+        named = str(stream.peek().value) if stream.peek().kind == "st" else ""
+        if is_what(stream.peek()):
+            stream.take()
+        if count and stream.take_word("even"):
+            stream.take_word("around", "across", "to end")
+            return [ChangeEvenly(stream.place(first), count, stitch == "inc", named)]
+        stream.index = mark
+        return None
+    if stream.take_word("even"):
+        while not stream.done and not stream.peek().is_mark(".", ";", "(", "["):
+            stream.take()
+        return [Free(stream.place(first), stream.words(first, stream.index))]
+    return None
 
 
 def _parse_also(stream: Stream) -> tuple[Work, ...]:

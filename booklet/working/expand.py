@@ -1,10 +1,10 @@
 """Which rows a line stands for: ranges, "Rep Row 4", "Rep Rows 2 and 3 six more times", "until piece measures …"."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.model.pattern import Gauge
-from booklet.model.tree import RepeatRows, Row, at_size
+from booklet.model.tree import Even, RepeatRows, Row, at_size
 from booklet.source import Span
 
 MAX_ROWS = 5_000
@@ -51,26 +51,38 @@ def expand_line(
     `worked` are all rows so far, for "the last 2 rows"; `last_number` is None after a row that has none.
     `so_far` are the rows of the piece, and those of the section.
     """
-    repeat = find_row_repeat(line)
-    if repeat is None:
+    repeats = [step for step in line.steps if isinstance(step, RepeatRows)]
+    if not repeats:
         labelled: Sequence[int | None] = line.label.numbers or (None,)
         last = len(labelled) - 1
         return [Instance(line, n, line, i == last, len(labelled) > 1) for i, n in enumerate(labelled)], []
-    targets, gaps = _targets(repeat, known, worked)
-    if not targets:
-        return [], gaps
-    count, trouble = _how_many(repeat, line, len(targets), so_far, size, gauge)
-    if trouble:
-        gaps.append(trouble)
-    count = min(count, MAX_ROWS)
+    rows: list[Row] = []
+    gaps: list[Gap] = []
+    for repeat in repeats:
+        targets, missing = _targets(repeat, known, worked, line)
+        gaps.extend(missing)
+        if not targets:
+            continue
+        alone = len(repeats) == 1
+        count, trouble = _how_many(repeat, line if alone else None, len(targets), so_far, size, gauge)
+        gaps.extend([trouble] if trouble else [])
+        rows.extend(targets[i % len(targets)] for i in range(min(count, MAX_ROWS)))
+    asked = len(line.label.numbers)
+    if len(repeats) > 1 and asked > 1 and asked != len(rows):
+        gaps.append(Gap("range-does-not-fit", line.label.span, rows=asked, cycle=len(rows)))
     first = line.label.numbers[0] if line.label.numbers else None if last_number is None else last_number + 1
-    numbers: list[int | None] = [None if first is None else first + i for i in range(count)]
-    numbers[: len(line.label.numbers)] = line.label.numbers[:count]
-    last = count - 1
-    return [Instance(targets[i % len(targets)], n, line, i == last, True) for i, n in enumerate(numbers)], gaps
+    numbers: list[int | None] = [None if first is None else first + i for i in range(len(rows))]
+    numbers[: len(line.label.numbers)] = line.label.numbers[: len(rows)]
+    return [
+        Instance(row, n, line, i == len(rows) - 1, True) for i, (row, n) in enumerate(zip(rows, numbers, strict=True))
+    ], gaps
 
 
-def _targets(repeat: RepeatRows, known: Mapping[int, Row], worked: Sequence[Row]) -> tuple[list[Row], list[Gap]]:
+def _targets(
+    repeat: RepeatRows, known: Mapping[int, Row], worked: Sequence[Row], line: Row
+) -> tuple[list[Row], list[Gap]]:
+    if repeat.even:
+        return [replace(line, steps=(Even(repeat.span),), stated=None)], []
     if repeat.last:
         return list(worked[-repeat.last :]), []
     wanted = [number for first, last in repeat.rows for number in range(first, min(last, first + MAX_ROWS) + 1)]
@@ -80,13 +92,13 @@ def _targets(repeat: RepeatRows, known: Mapping[int, Row], worked: Sequence[Row]
 
 
 def _how_many(
-    repeat: RepeatRows, line: Row, cycle: int, so_far: tuple[int, int], size: int, gauge: Gauge | None
+    repeat: RepeatRows, line: Row | None, cycle: int, so_far: tuple[int, int], size: int, gauge: Gauge | None
 ) -> tuple[int, Gap | None]:
     """How many rows the repeat comes to in this size.
 
     `so_far` are the rows of the piece and of the section; "until there are n rows" means the section.
     """
-    labelled = len(line.label.numbers)
+    labelled = len(line.label.numbers) if line else 0
     if repeat.until == "label":
         rows = labelled or cycle
         gap = Gap("range-does-not-fit", repeat.span, rows=rows, cycle=cycle) if rows % cycle else None

@@ -48,6 +48,8 @@ class Hand:
     passed_stitches: bool = False
     passed_chains: bool = False
     joined: bool = False
+    skipped: list[Place] = field(default_factory=list)
+    revisited: list[Place] = field(default_factory=list)  # skipped places that were worked into after all
     skipped_count: bool = False  # the chains skipped in a first row count as a stitch
 
     def colour_here(self, place: Place | None = None) -> str:
@@ -85,6 +87,7 @@ class Hand:
             self.walk.at,
             self.walk.stop,
             self.making.mark(),
+            len(self.skipped),
             len(self.problems),
             self.colour,
             self.keep_colours,
@@ -105,6 +108,7 @@ class Hand:
             self.walk.at,
             self.walk.stop,
             mark,
+            skipped,
             problems,
             self.colour,
             self.keep_colours,
@@ -120,6 +124,7 @@ class Hand:
             self.next_colour,
         ) = snapshot
         self.making.undo_to(mark)
+        del self.skipped[skipped:]
         del self.problems[problems:]
 
     def fail(self, problem: Problem) -> None:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from booklet.model.pattern import Gauge
 from booklet.model.tree import Chain, Node, ParsedPart, Row, Work
 from booklet.model.work import Fabric, WorkedRow
-from booklet.rows.row import find_unread, is_works
+from booklet.rows.row import find_free, find_unread, is_works
 from booklet.working.counting import stated_total
 from booklet.working.expand import Gap, Instance, expand_line, find_row_repeat
 from booklet.working.making import EMPTY, trusted_fabric
@@ -98,7 +98,7 @@ class PartWork:
         if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
             steps = (self.carried, *steps)
         label = self._label(instance)
-        if find_unread(row.steps) or not self._has_work(row) or self.lost:
+        if find_unread(row.steps) or find_free(row.steps) or not self._has_work(row) or self.lost:
             self._trust(instance, label, turned)
         else:
             self._work_read_row(instance, steps, label, turned)
@@ -243,7 +243,8 @@ class PartWork:
             if total is None
             else trusted_fabric(min(total, MOST_STITCHES), self.setting.colour, self.setting.base)
         )
-        if not instance.row.label.numbers and total is None and not find_unread(instance.row.steps):
+        open_end = find_unread(instance.row.steps) or find_free(instance.row.steps)
+        if not instance.row.label.numbers and total is None and not open_end:
             return
         self.lost = fabric is EMPTY  # how many stitches there are is not known, so nothing can be worked over it
         worked = self._row(instance, fabric, label, turned, "trusted", 0, 0, total)

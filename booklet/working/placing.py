@@ -29,6 +29,10 @@ class Placer(Hand):
             return list(self._up_to(where))
         if where.how == "last":
             return list(self._last(where, span, count))
+        if where.how == "skipped":
+            return [self._take_skipped(span)]
+        if where.how == "group":
+            return list(self._in_groups(where, span))
         if where.how == "nth":
             return self._nth(where, span)
         return [p for p in (self._next(where.what if where.how != "top" else (What("tch"),), span, 1),) if p]
@@ -116,6 +120,52 @@ class Placer(Hand):
         if between and not passes and not (where.what[0].kind in ("sp", "ch-sp") and between == 1):
             self.fail(Problem("before-last", span, between, count, what=where.what[0]))
         return [self._use(place) for place in places]
+
+    def _take_skipped(self, span: Span) -> Place | None:
+        """A place that the row skipped: the first of the run of skipped places made last."""
+        run = [place for place in self.skipped if place not in self.revisited]
+        if not run:
+            self.fail(Problem("no-place", span, what=What("st"), detail="skipped"))
+            return None
+        first = len(run) - 1
+        while first and run[first - 1][1] == run[first][0]:
+            first -= 1
+        self.revisited.append(run[first])
+        return run[first]
+
+    def _in_groups(self, where: Where, span: Span) -> list[Place]:
+        """The middle or nth stitch of the next group that was made in one place, or of each of them."""
+        found: list[Place] = []
+        while True:
+            group = self._next_group(where.what[0])
+            if not group:
+                break
+            at = group[(len(group) - 1) // 2] if where.nth == 0 else group[min(where.nth, len(group)) - 1]
+            found.append(self._use((at, at + 1)))
+            self.walk.at = max(self.walk.at, at + 1)
+            if where.leave == (0,):
+                break
+        if not found:
+            self.fail(Problem("no-place", span, what=where.what[0]))
+        return found
+
+    def _next_group(self, what: What) -> list[int]:
+        """Positions of the next stitches that were worked together in one place."""
+        clusters = {stitch.top: stitch.cluster for stitch in self.below.stitches if stitch.top >= 0}
+        position = self.walk.at
+        while position < self.walk.stop:
+            cluster = clusters.get(self.walk.order[position], -1)
+            group = [position]
+            while (
+                cluster >= 0
+                and group[-1] + 1 < self.walk.stop
+                and clusters.get(self.walk.order[group[-1] + 1], -1) == cluster
+            ):
+                group.append(group[-1] + 1)
+            if len(group) > 2 and any(self.walk.matches(at, what) for at in group):
+                return group
+            position = group[-1] + 1
+        return []
 
     def _nth(self, where: Where, span: Span) -> list[Place | None]:
         """The nth chain from the hook at the start of a first row, else the nth place from here."""

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from booklet.model.tree import (
     Chain,
+    ChangeEvenly,
     Even,
     Group,
     Join,
@@ -70,7 +71,9 @@ class RowWorker(Repeater):
         elif isinstance(step, OtherSide):
             self._turn_to_free_loops()
         elif isinstance(step, Even):
-            self._work_even(step)
+            self._work_even()
+        elif isinstance(step, ChangeEvenly):
+            self._change_evenly(step)
 
     def _work_up_to_top(self, step: Work) -> None:
         """ "Dc in each st across, dc in top of tch": each st means those before the turning chain."""
@@ -164,6 +167,8 @@ class RowWorker(Repeater):
     def _name_stitch(self, step: Work) -> tuple[str, int]:
         """The stitch with "inc" and "dec" spelled out, and how many of it go into each place."""
         times = at_size(step.times, self.size)
+        if step.stitch == "st":
+            return self.base, times
         if step.stitch == "inc":
             return self.base, 2
         if step.stitch in DECREASES:
@@ -248,6 +253,7 @@ class RowWorker(Repeater):
                     )
                     return
                 self.making.note_passed(self.walk.countable(self.walk.at, place[1]))
+                self.skipped.append(place)
                 self.walk.at = place[1]
         elif where.how == "last":
             self.walk.at = max(self.walk.at, len(self.walk.order))
@@ -273,6 +279,27 @@ class RowWorker(Repeater):
         if step.count and left != at_size(step.count, self.size):
             self.fail(Problem("unworked", step.span, left, at_size(step.count, self.size)))
 
+    def _change_evenly(self, step: ChangeEvenly) -> None:
+        """Increases or decreases at even distances; where exactly is the maker's choice, the count is not."""
+        places = self.walk.countable(self.walk.at, self.walk.stop)
+        count = at_size(step.count, self.size)
+        stitch = step.stitch or self.base
+        if not step.adds and 2 * count > places:
+            self.fail(Problem("too-few", step.span, places, 2 * count))
+            return
+        steady = places if step.adds else places - 2 * count
+        for group in range(count):
+            for _ in range(steady * (group + 1) // count - steady * group // count - (1 if step.adds else 0)):
+                self._add(stitch, self._next((What("st"),), step.span, 1))
+            if step.adds:
+                place = self._next((What("st"),), step.span, 1)
+                self._add(stitch, place)
+                self._add(stitch, place)
+            else:
+                ends = [self._next((What("st"),), step.span, 2) for _ in range(2)]
+                if ends[0] and ends[1]:
+                    self._add(f"{kind_of(stitch).base}2tog", (ends[0][0], ends[1][1]), whole=True)
+
     def _turn_to_free_loops(self) -> None:
         """Goes on along the other side of the foundation chain, from its first chain back to where the row began."""
         used = [index for loop in self.making.loops for index in loop.into]
@@ -281,7 +308,7 @@ class RowWorker(Repeater):
         self.walk = Walk(self.walk.sites, tuple(range(min(used) + 1, max(used) + 1)), False, each_chain=True)
         self.last = None
 
-    def _work_even(self, step: Even) -> None:
+    def _work_even(self) -> None:
         while (place := self.walk.find((What("st"),))) is not None:
             self._use(place)
             kind = self.walk.site(place[0]).kind

@@ -1,0 +1,113 @@
+"""What kind of place is named, and how far along the row the words reach."""
+
+from booklet.model.tree import ANY_STITCH, What, Where
+from booklet.rows.stream import Stream
+from booklet.rows.tokens import Token
+
+
+def is_what(token: Token) -> bool:
+    """Does the token name a kind of place?"""
+    return token.kind in ("st", "chsp", "chn") or token.is_word(
+        "st", "sp", "tch", "ring", "corner", "join st", "row end", "magic ring"
+    )
+
+
+def parse_what(stream: Stream) -> What:
+    """what = stitch | "st" | "ch-"k "sp" | "ch-"k | ["corner"] ("sp" | "ch-"k "sp") | "tch" | "ring"
+
+    Anything else, and nothing at all, stands for any stitch.
+    """
+    stream.skip_articles()
+    token = stream.peek()
+    if token.is_word("corner"):
+        stream.take()
+        following = stream.peek()
+        if following.kind == "chsp" or following.is_word("sp"):
+            return parse_what(stream)
+        return What("sp") if not following.is_word("st") else parse_what(stream)
+    if token.kind == "chsp":
+        stream.take()
+        return What("ch-sp", int(token.value))
+    if token.kind == "chn":
+        stream.take()
+        return What("ch-sp", int(token.value))
+    if token.kind == "st":
+        stream.take()
+        stream.take_word("st")  # "sc st"
+        return What(str(token.value))
+    if token.is_word("st"):
+        stream.take()
+        return ANY_STITCH
+    if token.is_word("sp"):
+        stream.take()
+        return What("sp")
+    if token.is_word("tch"):
+        stream.take()
+        chains = int(stream.take().value) if stream.peek().kind == "chn" else 0
+        return What("tch", chains) if not stream.take_word("sp") else What("ch-sp", chains)
+    if token.is_word("ring", "magic ring"):
+        stream.take()
+        return What("ring")
+    if token.is_word("row end"):
+        stream.take()
+        return What("row end")
+    return ANY_STITCH
+
+
+def parse_whats(stream: Stream, each: bool = False) -> tuple[What, ...]:
+    """whats = what ("and" what)*; after "each" also "and" ["in"] "each" what: "each sc and each ch-1 sp" """
+    found = [parse_what(stream)]
+    while True:
+        mark = stream.index
+        if not (stream.take_word("and") or stream.take_mark("/")):
+            break
+        if each:
+            stream.take_word("in")
+            stream.take_word("each", "next")
+        token = stream.peek()
+        names_place = token.kind in ("chsp", "chn") or token.is_word("sp") or token.kind == "st"
+        following = stream.peek(1)
+        works_on = following.kind == "num" or following.is_word("in", "each", "next")
+        works_on = works_on or (following.is_word("around", "over") and stream.peek(2).is_word("next", "each", "same"))
+        if not names_place or works_on or (token.kind == "st" and not each and token.value != "ch"):
+            stream.index = mark
+            break
+        found.append(parse_what(stream))
+    return tuple(found)
+
+
+def parse_extent(stream: Stream) -> Where | None:
+    """extent = "across" | "around" | "to end" | ["across"] "to" ["within"] ["last"|"next"] [n] what
+
+    The answer is a Where of which only how, leave, leave_what are of interest; None where none stands here.
+    """
+    mark = stream.index
+    went = stream.take_word("across", "around", "to end")
+    if stream.peek().is_word("to", "to within") and not (went and stream.peek(1).kind == "colour"):
+        at = stream.index
+        stream.take()
+        stream.skip_articles()
+        last = stream.take_word("last", "rem")
+        following = stream.take_word("next", "first") if not last else False
+        stream.skip_articles()
+        token = stream.peek()
+        if token.kind == "num":
+            stream.take()
+            return Where("each", leave=token.numbers, leave_what=parse_what(stream))
+        if last and is_what(token):
+            return Where("each", leave=(1,), leave_what=parse_what(stream))
+        if not last and is_what(token) and not token.is_word("st"):
+            what = parse_what(stream)
+            return Where("up to", leave=(0,), leave_what=what)
+        if last or following:
+            stream.index = at
+            if went:
+                return Where("each")
+            stream.index = mark
+            return None
+        stream.index = at
+    if went:
+        stream.take_word("to end")
+        return Where("each")
+    stream.index = mark
+    return None
