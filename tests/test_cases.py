@@ -22,7 +22,10 @@ from booklet.pipeline import Proof, prove_text
 
 CASES = Path(__file__).parent / "cases"
 HEAD = "---\ntitle: Case\n---\n\n"
-FENCE = re.compile(r"^```(?P<kind>rows|pattern|findings|counts|readings)\b[ ]*(?P<info>[^\n]*)\n(?P<text>.*?)^```$", re.MULTILINE | re.DOTALL)
+FENCE = re.compile(
+    r"^```(?P<kind>rows|pattern|findings|counts|readings)\b[ ]*(?P<info>[^\n]*)\n(?P<text>.*?)^```$",
+    re.MULTILINE | re.DOTALL,
+)
 HEADING = re.compile(r"^#+ (.+)$", re.MULTILINE)
 FINDING = re.compile(
     r"(?P<kind>rows|pattern):(?P<line>\d+)(?::(?P<column>\d+))?: (?P<severity>error|warning)\[(?P<code>[a-z-]+)\]"
@@ -84,7 +87,9 @@ ALL = [case for file in FILES for case in read_cases(file)]
 @pytest.mark.parametrize(
     "case",
     [
-        pytest.param(case, id=case.name, marks=[pytest.mark.xfail(strict=True, reason=case.xfail)] if case.xfail else [])
+        pytest.param(
+            case, id=case.name, marks=[pytest.mark.xfail(strict=True, reason=case.xfail)] if case.xfail else []
+        )
         for case in ALL
     ],
 )
@@ -147,7 +152,10 @@ def _tell_foot(finding: Finding, written: list[str], head: str) -> Iterator[str]
 def check_counts(case: Case, proof: Proof) -> None:
     """Each line of the block is true of the next row of that label: `Row 2: used 23, made 23, 12 sc, 11 ch-1 sp`."""
     assert proof.worked is not None
-    sizes = [[row for part in proof.worked.parts for row in part.rows[size]] for size in range(len(proof.worked.parts[0].rows))]
+    sizes = [
+        [row for part in proof.worked.parts for row in part.rows[size]]
+        for size in range(len(proof.worked.parts[0].rows))
+    ]
     at = [0] * len(sizes)
     told, true = [], []
     for line in case.expected["counts"].strip().split("\n"):
@@ -160,7 +168,9 @@ def check_counts(case: Case, proof: Proof) -> None:
         found = [_find_row(rows, label, start) for rows, start in zip(sizes, at, strict=True)]
         for fact in re.split(r", (?![^(]*\))", facts):
             told.append(f"{label}: {fact}")
-            true.append(f"{label}: {_tell_sizes([_tell_fact(rows[i], fact) for rows, i in zip(sizes, found, strict=True)])}")
+            true.append(
+                f"{label}: {_tell_sizes([_tell_fact(rows[i], fact) for rows, i in zip(sizes, found, strict=True)])}"
+            )
         at = [i + 1 for i in found]
     assert true == told
 
@@ -177,7 +187,10 @@ def _tell_fact(row: WorkedRow, fact: str) -> str:
     if word in ("used", "made", "left", "stated"):
         return f"{word} {getattr(row, word)}"
     if word == "colours":
-        runs = [(colour, len(list(run))) for colour, run in groupby(stitch.colour for stitch in row.fabric.stitches if stitch.top >= 0)]
+        runs = [
+            (colour, len(list(run)))
+            for colour, run in groupby(stitch.colour for stitch in row.fabric.stitches if stitch.top >= 0)
+        ]
         return "colours " + " + ".join(f"{number} {colour}" for colour, number in runs)
     if word == "spread":
         return f"spread {' '.join(stitch.kind for stitch in row.fabric.stitches)}"

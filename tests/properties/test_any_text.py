@@ -21,9 +21,50 @@ few = settings(max_examples=25, deadline=None, suppress_health_check=[HealthChec
 known = build_vocabulary("US").phrases
 phrases = sorted(phrase for phrase, (kind, _) in known.items() if kind == "w")
 stitches = sorted(phrase for phrase, (kind, _) in known.items() if kind == "st")
-marks = ["*", "**", "(", ")", "[", "]", ",", ";", ".", ":", "-", "–", "×", "x", "{", "}", "=", "/", "+", "†", "\n", "\n\n"]
-numbers = [str(number) for number in (0, 1, 2, 3, 4, 5, 7, 12, 20, 99)] + ["2nd", "3rd", "4th", "ch-1", "ch-2 sp", "(2, 3, 4)", "{n}"]
-labels = ["Row 2:", "Rows 2-5:", "Rnd 3:", "Next row:", "Rep Row 1", "Rep last 2 rows", "Foundation:", "## Sleeve", "Row 1:"]
+marks = [
+    "*",
+    "**",
+    "(",
+    ")",
+    "[",
+    "]",
+    ",",
+    ";",
+    ".",
+    ":",
+    "-",
+    "–",
+    "×",
+    "x",
+    "{",
+    "}",
+    "=",
+    "/",
+    "+",
+    "†",
+    "\n",
+    "\n\n",
+]
+numbers = [str(number) for number in (0, 1, 2, 3, 4, 5, 7, 12, 20, 99)] + [
+    "2nd",
+    "3rd",
+    "4th",
+    "ch-1",
+    "ch-2 sp",
+    "(2, 3, 4)",
+    "{n}",
+]
+labels = [
+    "Row 2:",
+    "Rows 2-5:",
+    "Rnd 3:",
+    "Next row:",
+    "Rep Row 1",
+    "Rep last 2 rows",
+    "Foundation:",
+    "## Sleeve",
+    "Row 1:",
+]
 words = st.one_of(st.sampled_from(phrases), st.sampled_from(stitches), st.sampled_from(marks), st.sampled_from(numbers))
 soups = st.lists(words, min_size=1, max_size=30).map(" ".join)
 lines = st.tuples(st.sampled_from(labels), soups).map(" ".join)
@@ -106,4 +147,13 @@ def tell_all(proof: Proof) -> list[tuple[object, ...]]:
 
 def _tell(finding: Finding) -> tuple[object, ...]:
     notes = tuple((note.text, note.span.start, note.span.end) for note in finding.notes)
-    return (finding.code, finding.message, finding.span.start, finding.span.end, notes, finding.expected, finding.fix, finding.sizes)
+    return (
+        finding.code,
+        finding.message,
+        finding.span.start,
+        finding.span.end,
+        notes,
+        finding.expected,
+        finding.fix,
+        finding.sizes,
+    )

@@ -30,7 +30,9 @@ pieces = st.lists(st.sampled_from(sorted(PIECES)), min_size=1, max_size=5)
 def work(chain: int, *rows: str) -> list[WorkedRow]:
     """The rows over a foundation of so many sc; each may be broken."""
     opening = f"Ch {chain + 1}.\n\nRow 1: Sc in 2nd ch from hook and in each ch across. ({chain} sc)\n\n"
-    lines = "\n\n".join(f"Row {number}: Ch 1 (does not count as a st), turn, {row}." for number, row in enumerate(rows, 2))
+    lines = "\n\n".join(
+        f"Row {number}: Ch 1 (does not count as a st), turn, {row}." for number, row in enumerate(rows, 2)
+    )
     proof = prove_text(f"---\ntitle: Sum\n---\n\n{opening}{lines}\n", "sum.md")
     assert proof.worked is not None
     return list(proof.worked.parts[0].rows[0])

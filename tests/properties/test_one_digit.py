@@ -40,8 +40,13 @@ def list_changes(file: Path) -> Iterator[Change]:
             for digit in "0123456789":
                 if digit != match[0]:
                     place = start + match.start()
-                    words = f"{line[max(0, match.start() - 12) : match.start()]}[{digit}]{line[match.end() : match.end() + 12]}"
-                    yield Change(file.parent.name, text[:place] + digit + text[place + 1 :], first + number, words)
+                    around = line[: match.start()][-12:], line[match.end() :][:12]
+                    yield Change(
+                        file.parent.name,
+                        text[:place] + digit + text[place + 1 :],
+                        first + number,
+                        f"[{digit}]".join(around),
+                    )
 
 
 @pytest.mark.parametrize("file", DEMOS, ids=lambda file: file.parent.name)

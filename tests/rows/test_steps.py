@@ -5,8 +5,24 @@ from collections.abc import Callable
 import pytest
 
 from booklet.model.tree import (
-    ANY_STITCH, Chain, Group, Join, KeepColours, Leave, Node, Repeat, RepeatRows, Ring, Skip, Stated, TakeColour, Turn, What, Where,
-    Row, Work,
+    ANY_STITCH,
+    Chain,
+    Group,
+    Join,
+    KeepColours,
+    Leave,
+    Node,
+    Repeat,
+    RepeatRows,
+    Ring,
+    Row,
+    Skip,
+    Stated,
+    TakeColour,
+    Turn,
+    What,
+    Where,
+    Work,
 )
 from booklet.source import SourceFile
 
