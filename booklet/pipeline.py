@@ -125,6 +125,8 @@ def make_booklet(proof: Proof, order: Order) -> tuple[tuple[Path, ...], tuple[Fi
 def _print_editions(proof: Proof, order: Order) -> tuple[Mapping[str, bytes], Sequence[Finding]]:
     """Every edition asked for, by file name. What draws and sets pages is loaded only from here on."""
     from booklet.drawings.pattern import draw_pattern
+    from booklet.drawings.screen import shrink_picture
+    from booklet.drawings.trimming import trim_picture
     from booklet.output.pdf import PrintJob, write_pdf
     from booklet.pages.edition import WEB_EDITION, print_edition
     from booklet.pages.manuscript import BookletInput
@@ -139,16 +141,18 @@ def _print_editions(proof: Proof, order: Order) -> tuple[Mapping[str, bytes], Se
     theme, findings = load_theme(order.theme or pattern.theme, places, at)
     pictures, drawn = draw_pattern(sized, worked, amounts, theme.ink())
     findings += drawn
+    pictures = tuple(trim_picture(picture) if picture.table else picture for picture in pictures)
     booklet = BookletInput(sized, worked, amounts, pictures)
     files: dict[str, bytes] = {}
     if "web" in order.editions:
-        page, told = render_booklet(booklet, WEB_EDITION, theme)
+        on_screen = BookletInput(sized, worked, amounts, tuple(map(shrink_picture, pictures)))
+        page, told = render_booklet(on_screen, WEB_EDITION, theme)
         findings += told
         files[name_file(pattern.slug, pattern.version, pattern.terms, "web", "html")] = page.html.encode("utf-8")
     for paper in (order.papers or pattern.papers) if "print" in order.editions else ():
         page, told = render_booklet(booklet, print_edition(paper), theme)
         findings += told
-        data, told = write_pdf(PrintJob(f"print {paper}", page.html, page.resources, (theme.fonts_folder,), at))
+        data, told = write_pdf(PrintJob(f"print {paper}", page.html, page.resources, theme.font_folders, at))
         findings += told
         if data is not None:
             files[name_file(pattern.slug, pattern.version, pattern.terms, paper, "pdf")] = data

@@ -7,7 +7,7 @@ from booklet.pages.closing import show_about, show_care, show_safety
 from booklet.pages.figures import print_date
 from booklet.pages.front import show_cover, show_glance
 from booklet.pages.illustrations import show_colours, show_photos, show_plan, show_schematic
-from booklet.pages.instructions import FIRST_LEVEL, join_prose, show_pieces
+from booklet.pages.instructions import FIRST_LEVEL, join_prose, order_sizes, show_instructions, show_notes, show_pieces
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.outline import Outline, outline_parts
 from booklet.pages.reference import show_gauge, show_key, show_special, show_terms
@@ -16,12 +16,18 @@ from booklet.pages.tables import show_materials, show_sizes
 from booklet.pages.typography import set_type
 from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Section
 
+MAX_HEAD = 52  # letters that the running head has room for between title and section
+
 
 def view_booklet(manuscript: BookletInput) -> BookletView:
-    """Every section that the pattern has matter for, in the customary order."""
+    """Every section that the pattern has matter for, in the customary order.
+
+    Finishing follows the rows, since it is part of the work; drawings come after both.
+    """
     pattern = manuscript.pattern
     sections = _list_sections(manuscript)
     instructions = next((section for section in sections if section.key == "instructions"), None)
+    size_order = order_sizes(manuscript)
     version = f"Version {pattern.version}" if pattern.version else ""
     return BookletView(
         title=set_type(pattern.title),
@@ -30,7 +36,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         designer=set_type(pattern.designer),
         publisher=set_type(pattern.publisher.name),
         version=pattern.version,
-        date=print_date(pattern.date, pattern.terms),
+        date=print_date(pattern.date, pattern.units_first),
         iso_date=_read_date(pattern.date),
         terms=pattern.terms,
         edition_line=" · ".join(words for words in (version, f"{pattern.terms} terms") if words),
@@ -47,6 +53,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
             for colour in pattern.colours
         ),
         sizes=len(pattern.size_names),
+        size_order=size_order if len(size_order) <= MAX_HEAD else "",
         start=instructions.anchor if instructions else "",
     )
 
@@ -65,12 +72,12 @@ def _list_sections(manuscript: BookletInput) -> tuple[Section, ...]:
         ("key", show_key(manuscript)),
         ("terms", show_terms(manuscript)),
         ("special", show_special(manuscript, own_words)),
-        ("notes", Section("notes", "Notes", "notes")),
-        ("instructions", Section("instructions", "Instructions", "instructions", pieces=instructions)),
-        ("schematic", show_schematic(manuscript)),
-        ("plan", show_plan(manuscript)),
-        ("pictures", show_photos(manuscript)),
+        ("notes", show_notes(manuscript)),
+        ("instructions", show_instructions(manuscript, instructions)),
         ("finishing", Section("finishing", "Finishing", "finishing")),
+        ("plan", show_plan(manuscript)),
+        ("schematic", show_schematic(manuscript)),
+        ("pictures", show_photos(manuscript)),
         ("care", show_care(manuscript)),
         ("safety", show_safety(manuscript)),
         ("about", show_about(manuscript)),

@@ -41,10 +41,11 @@ def show_safety(manuscript: BookletInput) -> Section | None:
 def show_about(manuscript: BookletInput) -> Section | None:
     """Licence, contact, corrections, version and date."""
     pattern, publisher = manuscript.pattern, manuscript.pattern.publisher
-    version = ", ".join(words for words in (pattern.version, print_date(pattern.date, pattern.terms)) if words)
+    version = ", ".join(words for words in (pattern.version, print_date(pattern.date, pattern.units_first)) if words)
+    is_own = publisher.name.casefold() == pattern.designer.casefold()
     facts = [
         Fact("Design", set_type(pattern.designer)),
-        Fact("Published by", set_type(publisher.name)),
+        Fact("Published by", "" if is_own else set_type(publisher.name)),
         Fact("Version", version),
         Fact("Questions", render_line(_link(publisher.contact))),
         Fact("Website", render_line(_link(publisher.website))),

@@ -52,14 +52,14 @@ def print_yarn_length(metres: float, units_first: str) -> tuple[str, str]:
     return (imperial, metric) if units_first == "imperial" else (metric, imperial)
 
 
-def print_date(text: str, terms: str) -> str:
-    """A calendar date in words, as readers of the pattern's terms write it; any other text stays."""
+def print_date(text: str, units_first: str) -> str:
+    """A calendar date in words, the month first for those who measure in inches; any other text stays."""
     try:
         day = date.fromisoformat(text.strip())
     except ValueError:
         return text
     month = _MONTHS[day.month - 1]
-    return f"{day.day} {month} {day.year}" if terms == "UK" else f"{month} {day.day}, {day.year}"
+    return f"{month} {day.day}, {day.year}" if units_first == "imperial" else f"{day.day} {month} {day.year}"
 
 
 def print_percent(share: float) -> str:

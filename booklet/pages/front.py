@@ -53,6 +53,7 @@ def show_glance(manuscript: BookletInput) -> Section:
         Fact("Hook", set_type("; ".join(hooks))),
         Fact("Gauge", Markup("<br>").join(say_gauge(gauge, pattern.units_first) for gauge in pattern.gauges)),
         Fact("Terms", f"{pattern.terms} crochet terms throughout"),
+        Fact("Safety", _point_to_safety(manuscript)),
     ]
     return Section(
         key="glance",
@@ -61,6 +62,16 @@ def show_glance(manuscript: BookletInput) -> Section:
         lead=render_prose(pattern.summary, manuscript.numbers),
         facts=tuple(fact for fact in facts if fact.value),
     )
+
+
+def _point_to_safety(manuscript: BookletInput) -> Markup | str:
+    """The headings of the cautions in one line, with the way to the full words; empty where there are none."""
+    headings = [set_type(caution.heading) for caution in manuscript.amounts.cautions]
+    if not headings:
+        return ""
+    return Markup(
+        '{}: <a href="#safety">see the safety notes</a><span class="on-page" data-to="#safety"></span>'
+    ).format("; ".join([headings[0], *map(_lower_start, headings[1:])]))
 
 
 def list_sizes(manuscript: BookletInput) -> str:
@@ -189,6 +200,11 @@ def _list_yarn_totals(manuscript: BookletInput) -> Markup | str:
         balls = "" if need.balls is None else f", {need.balls} {'ball' if need.balls == 1 else 'balls'}"
         lines.append(f"{set_type(need.size)}: {first} ({second}){balls}" if need.size else f"{first} ({second}){balls}")
     return Markup("<br>").join(lines)
+
+
+def _lower_start(text: str) -> str:
+    """The text without the capital at its start; a word in capitals keeps it."""
+    return text[:1].lower() + text[1:] if text[1:2].islower() else text
 
 
 def _sentence(text: str) -> str:

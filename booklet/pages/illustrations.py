@@ -2,10 +2,15 @@
 
 from booklet.drawings.picture import Picture
 from booklet.pages.manuscript import BookletInput
-from booklet.pages.typography import set_type
+from booklet.pages.tables import turn_table
+from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Figure, Line, Section, Swatch, Table
 
 PICTURE_FOLDER = "pictures"
+MAX_BESIDE_MM = 134.0  # a wider picture leaves no room for a table beside it
+LONGEST_BOUND = 18  # letters of an item that no line end divides
+BESIDE_MM = 106.0  # and it is set no wider than this
+MAX_COLUMNS_BESIDE = 2
 
 
 def picture_address(picture: Picture) -> str:
@@ -16,13 +21,20 @@ def picture_address(picture: Picture) -> str:
 
 def show_figure(picture: Picture, with_table: bool = True) -> Figure:
     """A picture as a figure; its table is the same facts in words and numbers."""
+    table = _twin(picture) if with_table else None
+    is_beside = table is not None and picture.width_mm <= MAX_BESIDE_MM
+    if table and is_beside and len(table.columns) > MAX_COLUMNS_BESIDE:
+        is_beside = len(table.lines) <= MAX_COLUMNS_BESIDE
+        table = turn_table(table, "Size") if is_beside else table
+    scale = min(1.0, BESIDE_MM / picture.width_mm) if is_beside else 1.0
     return Figure(
         src=picture_address(picture),
         alt=picture.alt or picture.caption or picture.name,
         caption=set_type(picture.caption),
-        width_mm=round(picture.width_mm, 2),
-        height_mm=round(picture.height_mm, 2),
-        table=_twin(picture) if with_table else None,
+        width_mm=round(picture.width_mm * scale, 2),
+        height_mm=round(picture.height_mm * scale, 2),
+        table=table,
+        form="beside" if is_beside else "",
     )
 
 
@@ -75,14 +87,30 @@ def _show_pictures(key: str, title: str, pictures: list[Picture]) -> Section | N
 
 
 def _twin(picture: Picture) -> Table | None:
-    """The text twin; rows are padded to equal length, as tagged tables need."""
+    """The text twin; rows are padded to equal length, as tagged tables need.
+
+    Letters that a drawing shows stand in front of what they measure, as in the table of sizes.
+    """
     if len(picture.table) < 2:
         return None
     width = max(len(row) for row in picture.table)
     head, *rows = ([set_type(text) for text in row] + [""] * (width - len(row)) for row in picture.table)
+    has_letters = head[0] == "Letter" and width > 2
+    at = 1 if has_letters else 0
     return Table(
-        caption="What the drawing shows, in words and figures",
-        corner=head[0],
-        columns=tuple(head[1:]),
-        lines=tuple(Line(row[0], tuple(Cell((text,)) for text in row[1:])) for row in rows),
+        caption="The drawing in words and figures",
+        corner=head[at],
+        columns=tuple(head[at + 1 :]),
+        lines=tuple(
+            Line(row[at], tuple(Cell((_bind_items(text),)) for text in row[at + 1 :]), row[0] if has_letters else "")
+            for row in rows
+        ),
     )
+
+
+def _bind_items(text: str) -> str:
+    """A list such as `A Fog 42, B Kelp 42` so that its lines end only after commas."""
+    items = text.split(", ")
+    if len(items) < 2:
+        return text
+    return ", ".join(item.replace(" ", NO_BREAK_SPACE) if len(item) <= LONGEST_BOUND else item for item in items)

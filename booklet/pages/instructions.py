@@ -1,20 +1,69 @@
 """Pieces with their rows, in the author's order under a proper order of headings."""
 
+import re
 from collections.abc import Iterable, Mapping
 
 from markupsafe import Markup
 
 from booklet.model.pattern import Part, RowLine
 from booklet.model.work import WorkedRow
+from booklet.pages.figures import print_size_list
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.outline import Placed
 from booklet.pages.prose import render_prose
-from booklet.pages.row_texts import show_row
+from booklet.pages.row_texts import SIZE_LIST_MARK, show_row
 from booklet.pages.typography import set_type
-from booklet.pages.views import Passage, Piece
+from booklet.pages.views import Entry, Fact, Passage, Piece, Section
 
+MANY_SIZES = 4  # from here on a list of numbers has the names of the sizes above it
 FIRST_LEVEL = 3  # under the section's own h2
 LAST_LEVEL = 6
+
+_REASON = re.compile(r"\s*\(decided by .*\)$")  # of use to the author, who reads it in the proof
+
+
+def show_notes(manuscript: BookletInput) -> Section:
+    """The rules of counting that the author left open and the counts decided; the author's own stand as written."""
+    rules = [_REASON.sub("", reading.text).strip() for reading in manuscript.worked.readings]
+    sentences = [f"{rule[:1].upper()}{rule[1:].rstrip('.')}." for rule in dict.fromkeys(rules) if rule]
+    entries = (Entry("How stitches are counted", set_type(" ".join(sentences))),) if sentences else ()
+    return Section("notes", "Notes", "notes", entries=entries)
+
+
+def show_instructions(manuscript: BookletInput, pieces: tuple[Piece, ...]) -> Section:
+    """The pieces, and before them how their numbers are to be read."""
+    facts: list[Fact] = []
+    if order := order_sizes(manuscript):
+        facts = [Fact("Sizes", order)]
+        facts.append(
+            Fact(
+                "Numbers",
+                "The first is for the smallest size; those in brackets are for the larger ones, in the order above. "
+                "A number that stands alone is for every size.",
+            )
+        )
+    if multiples := _list_multiples(manuscript):
+        facts.append(Fact("Multiples", multiples))
+    return Section("instructions", "Instructions", "instructions", facts=tuple(facts if pieces else ()), pieces=pieces)
+
+
+def order_sizes(manuscript: BookletInput) -> str:
+    """The names of the sizes as numbers list them, `Lap (Throw, Bed)`; empty for a single size."""
+    names = manuscript.pattern.size_names
+    return set_type(print_size_list(names)) if len(names) > 1 else ""
+
+
+def _list_multiples(manuscript: BookletInput) -> str:
+    """What each planned number is a multiple of, for those who want a size of their own."""
+    texts: list[str] = []
+    for number in manuscript.sized.numbers.values():
+        if number.multiple < 2:
+            continue
+        rule = next((rule for rule in manuscript.pattern.numbers if rule.name == number.name), None)
+        unit = "rows" if rule and rule.direction == "rows" else "sts"
+        plus = f" plus {number.plus}" if number.plus else ""
+        texts.append(f"{number.name.replace('_', ' ')}, a multiple of {number.multiple} {unit}{plus}")
+    return set_type(f"For a size of your own: {'; '.join(texts)}.") if texts else ""
 
 
 def show_pieces(
@@ -42,12 +91,15 @@ def _show_piece(
             passages.append(Passage(show_row(block, f"{anchor}-row-{number}", manuscript, worked), None))
         elif prose := render_prose(block.text, manuscript.numbers):
             passages.append(Passage(None, prose))
+    has_lists = any(passage.row and SIZE_LIST_MARK in passage.row.body for passage in passages)
+    names_sizes = has_lists and level <= FIRST_LEVEL + 1 and len(manuscript.pattern.size_names) >= MANY_SIZES
     return Piece(
         title=set_type(part.title),
         anchor=anchor,
         level=level,
         make=f"Make {part.make}" if part.make > 1 else "",
         passages=tuple(passages),
+        sizes=order_sizes(manuscript) if names_sizes else "",
     )
 
 

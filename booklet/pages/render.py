@@ -98,7 +98,7 @@ def _write_palette(view: BookletView, edition: Edition, theme: Theme) -> str:
     if edition.paper_mm:
         width, height = edition.paper_mm
         # Margin boxes inherit from the page, which knows no custom properties.
-        text = f"color:{theme.colours['quiet']};font-family:{theme.fonts['plain'].css}"
+        text = f"color:{theme.colours['quiet']};font-family:{theme.fonts['text'].css}"
         rules.append(f"@page{{size:{width}mm {height}mm;{text}}}")
     elif theme.dark_colours:
         rules.append(

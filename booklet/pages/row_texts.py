@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from markupsafe import Markup, escape
 
@@ -12,9 +13,10 @@ from booklet.pages.figures import print_size_list
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import fill_names
 from booklet.pages.typography import set_type
-from booklet.pages.views import RowView
+from booklet.pages.views import RowView, TickGroup
 
 MAX_TICKS = 240
+MAX_WORDS = 8
 
 _WORDS_BEFORE_COLOUR = (
     "with", "With", "to", "in", "In", "using", "Using", "join", "Join", "drop", "Drop", "carry", "Carry",
@@ -35,6 +37,12 @@ _COUNT_WITHIN = re.compile(r"[(\[][^()\[\]]*(?:[(\[][^()\[\]]*[)\]][^()\[\]]*)*[
 _COUNT_WORDS = re.compile(r"^[(\[][\d\s,()\[\]–-]*[)\]]$|\b(?:sts?|stitch|stitches|sc|hdc|dc|tr|htr|ch|chs|sps?)\b")
 
 
+_FASTENING = re.compile(r"(?<=[.;)\]])\s+(?P<after>(?:Fasten|Break|Finish|End)\s+off\b.*)$", re.DOTALL)
+_SIZE_LIST = re.compile(r"\d+ \(\d[\d, ½¼¾]{0,22}\)")
+
+SIZE_LIST_MARK = 'class="sizes"'
+
+
 @dataclass(frozen=True, slots=True)
 class RowText:
     """A row in its author's words with every number filled in."""
@@ -42,6 +50,7 @@ class RowText:
     label: str
     body: str
     count: str
+    after: str = ""  # what is done when the row is complete
 
 
 def show_row(
@@ -55,9 +64,10 @@ def show_row(
     return RowView(
         anchor=anchor,
         label=label,
-        body=mark_colours(set_type(text.body.strip()), letters),
+        body=_keep_size_lists(mark_colours(set_type(text.body.strip()), letters)),
         count=set_type(text.count.strip()),
-        ticks=_name_ticks(label, made),
+        groups=_group_ticks(label, text.body, made, manuscript.pattern.size_names),
+        after=mark_colours(set_type(text.after.strip()), letters),
     )
 
 
@@ -67,15 +77,31 @@ def read_row_text(row: RowLine, numbers: Mapping[str, tuple[int, ...]], made: Se
     label, body, count = "", text, ""
     if found := _LABEL.match(text):
         label, body = found["label"], text[found.end() :]
-    found = _COUNT.search(body)
-    if found and _COUNT_WORDS.search(found["count"]) and not _is_size_list(body[: found.start()], found["count"]):
+    body, after = _part_fastening(body)
+    if found := _find_count(body):
         body, count = body[: found.start()], found["count"]
+    elif found := _find_count(after):
+        after, count = after[: found.start()], found["count"]
     elif any(_COUNT_WORDS.search(within[0].rstrip(".")) for within in _COUNT_WITHIN.finditer(body)):
         pass  # the count stands before a last sentence
     elif made and all(rows and rows[-1].status == "worked" for rows in made) and made[0][-1].kind != "foundation":
         counts = [rows[-1].made for rows in made]
         count = f"({print_size_list(counts)} sts)" if any(counts) else ""
-    return RowText(label.replace("**", "").strip(), body, count)
+    return RowText(label.replace("**", "").strip(), body, count, after)
+
+
+def _find_count(text: str) -> re.Match[str] | None:
+    """The stated count at the end of a text."""
+    found = _COUNT.search(text)
+    if found and _COUNT_WORDS.search(found["count"]) and not _is_size_list(text[: found.start()], found["count"]):
+        return found
+    return None
+
+
+def _part_fastening(body: str) -> tuple[str, str]:
+    """The row, and from `Fasten off` on what is done after it; a line of nothing else stays whole."""
+    found = _FASTENING.search(body)
+    return (body[: found.start()], found["after"]) if found else (body, "")
 
 
 def _is_size_list(before: str, bracket: str) -> bool:
@@ -120,14 +146,32 @@ def group_worked_rows(manuscript: BookletInput) -> dict[int, list[list[WorkedRow
     return grouped
 
 
-def _name_ticks(label: str, made: Sequence[Sequence[WorkedRow]]) -> tuple[str, ...]:
-    """One name for each row that the line stands for; one for the line where sizes differ in number."""
-    if not label:
-        return ()
-    numbers = {len(rows) for rows in made}
-    if len(numbers) == 1 and 1 < (number := numbers.pop()) <= MAX_TICKS:
-        first = made[0]
-        if len({row.label for row in first}) == number:
-            return tuple(row.label for row in first)
-        return tuple(f"{label}, {at} of {number}" for at in range(1, number + 1))
-    return (label,)
+def _keep_size_lists(body: Markup) -> Markup:
+    """The body with every short list of sizes marked, so that no line ends within one."""
+    return Markup(_SIZE_LIST.sub(rf"<span {SIZE_LIST_MARK}>\g<0></span>", str(body)))  # noqa: S704 - escaped before
+
+
+def _group_ticks(
+    label: str, body: str, made: Sequence[Sequence[WorkedRow]], sizes: Sequence[str]
+) -> tuple[TickGroup, ...]:
+    """A box for each row that the line stands for, in groups at whose ends some sizes stop; at least one box."""
+    name = label or _first_words(body)
+    most = max((len(rows) for rows in made), default=0)
+    if most < 2 or most > MAX_TICKS:
+        return (TickGroup((name,)),)
+    longest = next(rows for rows in made if len(rows) == most)
+    names = [row.label for row in longest]
+    if len(set(names)) < most:
+        names = [f"{name}, {at} of {most}" for at in range(1, most + 1)]
+    stops = sorted({len(rows) for rows in made if rows})
+    groups: list[TickGroup] = []
+    for start, stop in pairwise([0, *stops]):
+        ends = [sizes[at] for at, rows in enumerate(made) if len(rows) == stop and at < len(sizes)]
+        groups.append(TickGroup(tuple(names[start:stop]), set_type(", ".join(ends)) if len(stops) > 1 else ""))
+    return tuple(groups)
+
+
+def _first_words(body: str) -> str:
+    """What a line without a label is called: its words up to the first mark, not more than eight."""
+    words = re.split(r"[.;:(]", set_type(body.strip()))[0].split()
+    return " ".join(words[:MAX_WORDS]) or "Step"

@@ -17,6 +17,7 @@ from booklet.pages.views import Cell, Fact, Line, Section, Table
 MAX_COLUMNS = 5
 MAX_WIDE_COLUMNS = 3  # of cells that hold both units on one line
 EMPTY = Cell(("–",))
+ALL = "*"  # stands for the letters of all colours
 
 
 def show_sizes(manuscript: BookletInput) -> Section | None:
@@ -38,7 +39,8 @@ def show_sizes(manuscript: BookletInput) -> Section | None:
         )
     if any(line.letter for line in lines) and manuscript.pictures_for("schematic"):
         notes.append("Letters are those of the schematic.")
-    return Section("sizes", "Sizes", "sizes", tables=(turn_if_wide(table, "Size"),), notes=tuple(map(set_type, notes)))
+    note = (set_type(" ".join(notes)),) if notes else ()
+    return Section("sizes", "Sizes", "sizes", tables=(turn_if_wide(table, "Size"),), notes=note)
 
 
 def show_materials(manuscript: BookletInput) -> Section | None:
@@ -59,15 +61,18 @@ def show_materials(manuscript: BookletInput) -> Section | None:
         "Materials",
         "materials",
         facts=tuple(fact for fact in facts if fact.value),
-        tables=tuple(turn_if_wide(table, "Size") for table in tables),
-        notes=tuple(set_type(note) for note in _explain_yarn(manuscript)),
+        tables=tables,
+        notes=(set_type(" ".join(notes)),) if (notes := _explain_yarn(manuscript)) else (),
     )
 
 
 def turn_if_wide(table: Table, corner: str) -> Table:
     """The table with sizes as lines where it has too many of them for columns."""
-    if len(table.columns) <= MAX_COLUMNS:
-        return table
+    return table if len(table.columns) <= MAX_COLUMNS else turn_table(table, corner)
+
+
+def turn_table(table: Table, corner: str) -> Table:
+    """The table with its columns as lines; letters go into the heads of the columns."""
     heads = tuple(f"{line.letter} {line.head}".strip() for line in table.lines)
     lines = tuple(
         Line(column, tuple(line.cells[at] for line in table.lines)) for at, column in enumerate(table.columns)
@@ -133,32 +138,34 @@ def _tabulate_yarn(manuscript: BookletInput) -> Table:
     colours = {colour.letter: set_type(colour.name) for colour in pattern.colours}
     needs = {(need.letter, need.size): need for need in yarn.needs}
     letters = list(dict.fromkeys([*(letter for letter in colours), *(need.letter for need in yarn.needs)]))
+    letters = [letter for letter in letters if any((letter, size) in needs for size in pattern.size_names)]
+    is_turned = len(pattern.size_names) > max(MAX_WIDE_COLUMNS, len(letters))
+    is_wide = is_turned and len(letters) <= MAX_WIDE_COLUMNS
+
+    def list_cells(letter: str) -> tuple[Cell, ...]:
+        found = (yarn.totals.get(size) if letter == ALL else needs.get((letter, size)) for size in pattern.size_names)
+        return tuple(_cell_of(need, pattern, is_wide) for need in found)
+
     lines = [
-        Line(
-            colours.get(letter, "Yarn"),
-            tuple(_cell_of(needs.get((letter, size)), manuscript) for size in pattern.size_names),
-            letter,
-            is_colour=letter in colours,
-        )
-        for letter in letters
-        if any((letter, size) in needs for size in pattern.size_names)
+        Line(colours.get(letter, "Yarn"), list_cells(letter), letter, is_colour=letter in colours) for letter in letters
     ]
     if len(lines) > 1 and yarn.totals:
-        totals = tuple(_cell_of(yarn.totals.get(size), manuscript) for size in pattern.size_names)
-        lines.append(Line("In all", totals))
-    return Table(
+        lines.append(Line("In all", list_cells(ALL)))
+    table = Table(
         "Yarn to buy, by colour and size", "Colour" if colours else "", _name_columns(manuscript), tuple(lines)
     )
+    return turn_table(table, "Size") if is_turned else turn_if_wide(table, "Size")
 
 
-def _cell_of(need: YarnNeed | None, manuscript: BookletInput) -> Cell:
+def _cell_of(need: YarnNeed | None, pattern: Pattern, is_wide: bool) -> Cell:
+    """Length and balls, on one line where the cell is wide."""
     if need is None or need.metres_to_buy <= 0:
         return EMPTY
-    pattern = manuscript.pattern
-    lines = [*_set_both(print_yarn_length(need.metres_to_buy, pattern.units_first), pattern)]
-    if need.balls is not None:
-        lines.append(f"{need.balls}{NO_BREAK_SPACE}{'ball' if need.balls == 1 else 'balls'}")
-    return Cell(tuple(lines))
+    lengths = print_yarn_length(need.metres_to_buy, pattern.units_first)
+    balls = "" if need.balls is None else f"{need.balls}{NO_BREAK_SPACE}{'ball' if need.balls == 1 else 'balls'}"
+    if is_wide:
+        return Cell((", ".join(words for words in (f"{lengths[0]} ({lengths[1]})", balls) if words),))
+    return Cell(tuple(words for words in (*_set_both(lengths, pattern), balls) if words))
 
 
 def _describe_yarn(manuscript: BookletInput) -> str:

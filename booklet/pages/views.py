@@ -65,6 +65,17 @@ class Figure:
     width_mm: float
     height_mm: float
     table: Table | None = None
+    form: str = ""  # "beside" where picture and table stand side by side on paper
+
+    @property
+    def width_px(self) -> int:
+        """Width in CSS pixels, 96 to the inch."""
+        return max(1, round(self.width_mm / 25.4 * 96))
+
+    @property
+    def height_px(self) -> int:
+        """Height in CSS pixels."""
+        return max(1, round(self.height_mm / 25.4 * 96))
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,14 +88,31 @@ class Swatch:
 
 
 @dataclass(frozen=True, slots=True)
+class TickGroup:
+    """Boxes to tick, a name each. `sizes` are the sizes that end with this group; "" where all do."""
+
+    names: tuple[str, ...]
+    sizes: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class RowView:
-    """One row as printed. `ticks` names each row that the line stands for, one box a name."""
+    """One row as printed. `groups` hold a box for each row that the line stands for.
+
+    `after` is what is done when the row is complete, such as `Fasten off.`
+    """
 
     anchor: str
     label: str
     body: Markup
     count: str
-    ticks: tuple[str, ...] = ()
+    groups: tuple[TickGroup, ...] = ()
+    after: Markup = Markup()
+
+    @property
+    def ticks(self) -> tuple[str, ...]:
+        """The names of all boxes, whatever the size."""
+        return tuple(name for group in self.groups for name in group.names)
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +132,7 @@ class Piece:
     level: int
     make: str
     passages: tuple[Passage, ...]
+    sizes: str = ""  # names of the sizes as a list, where the rows hold lists too long to count along
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,4 +202,5 @@ class BookletView:
     contents: tuple[ContentsLine, ...]
     patches: tuple[ColourPatch, ...]
     sizes: int
+    size_order: str  # the names of the sizes in the form of a list, "" where they are too long for a running head
     start: str  # anchor of the first piece to work, "" where there is none

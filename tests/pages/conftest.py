@@ -165,7 +165,13 @@ def work_rows(parts: tuple[Part, ...], made: dict[str, tuple[int, ...]], sizes: 
 
 
 def paint_card(
-    name: str, width_mm: float, height_mm: float, shade: str, alt: str, caption: str = "", **facts
+    name: str,
+    width_mm: float,
+    height_mm: float,
+    shade: str,
+    alt: str,
+    caption: str = "",
+    table: tuple[tuple[str, ...], ...] = (),
 ) -> Picture:
     """A plain picture that stands for a drawing."""
     image = Image.new("RGB", (int(width_mm * 4), int(height_mm * 4)), shade)
@@ -175,7 +181,7 @@ def paint_card(
     pen.rectangle((4, 4, image.width - 5, image.height - 5), outline="#222222", width=3)
     file = BytesIO()
     image.save(file, "PNG")
-    return Picture(name, file.getvalue(), width_mm, height_mm, alt, caption, **facts)
+    return Picture(name, file.getvalue(), width_mm, height_mm, alt, caption, table)
 
 
 def list_needs(

@@ -3,7 +3,14 @@
 import pytest
 
 from booklet.model.measure import Length
-from booklet.pages.figures import print_both, print_length, print_percent, print_size_list, print_yarn_length
+from booklet.pages.figures import (
+    print_both,
+    print_date,
+    print_length,
+    print_percent,
+    print_size_list,
+    print_yarn_length,
+)
 
 
 @pytest.mark.parametrize(
@@ -38,3 +45,9 @@ def test_lengths_stay_in_the_unit_they_were_written_in() -> None:
     assert print_length(Length(27.5, "in")) == "27½\u00a0in"
     assert print_length(Length(70, "mm")) == "70\u00a0mm"
     assert print_percent(0.1) == "10%"
+
+
+def test_dates_stand_in_words_in_the_readers_order() -> None:
+    assert print_date("2026-11-25", "metric") == "25 November 2026"
+    assert print_date("2026-11-25", "imperial") == "November 25, 2026"
+    assert print_date("spring 2026", "metric") == "spring 2026"

@@ -11,7 +11,7 @@ import pytest
 
 from booklet.model.amounts import Amounts
 from booklet.model.pattern import Part, Pattern, Prose, RowLine, SizedPattern
-from booklet.model.work import WorkedPattern
+from booklet.model.work import Reading, WorkedPattern
 from booklet.pages.edition import WEB_EDITION, Edition, print_edition
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.render import render_booklet
@@ -58,12 +58,14 @@ def theme() -> Theme:
 
 @pytest.fixture(params=["blanket", "hat"])
 def manuscript(request: pytest.FixtureRequest) -> BookletInput:
-    return request.getfixturevalue(request.param)
+    chosen: BookletInput = request.getfixturevalue(request.param)
+    return chosen
 
 
 @pytest.fixture(params=[A4, print_edition("Letter"), WEB_EDITION], ids=["A4", "Letter", "web"])
 def edition(request: pytest.FixtureRequest) -> Edition:
-    return request.param
+    chosen: Edition = request.param
+    return chosen
 
 
 def test_sections_stand_in_the_customary_order(blanket: BookletInput, theme: Theme) -> None:
@@ -71,7 +73,7 @@ def test_sections_stand_in_the_customary_order(blanket: BookletInput, theme: The
     assert findings == ()
     assert [text for level, text in Elements(page.html).headings if level == 2] == [
         "At a glance", "Sizes", "Materials", "Colours", "Gauge", "Abbreviations", "Terms used", "Special stitches",
-        "Notes", "Instructions", "Schematic", "Colour plan", "Finishing", "Care", "Safety notes", "About this pattern",
+        "Notes", "Instructions", "Finishing", "Colour plan", "Schematic", "Care", "Safety notes", "About this pattern",
     ]  # fmt: skip
 
 
@@ -124,6 +126,53 @@ def test_each_row_of_the_web_page_has_a_box_with_a_name(blanket: BookletInput, t
     boxes = [attributes["aria-label"] for tag, attributes in elements.tags if tag == "input"]
     assert boxes[:3] == ["Foundation done", "Row 1 (RS) done", "Row 2 (WS) done"]
     assert len(boxes) == len(set(boxes)) == 124
+
+
+def test_rules_that_the_counts_decided_are_printed_once_without_their_reason(
+    blanket: BookletInput, theme: Theme
+) -> None:
+    span = blanket.pattern.source.span(0, 3)
+    told = "ch 2 at the start of a row counts as a stitch (decided by the count of {})"
+    readings = (Reading(told.format("Row 2"), span), Reading(told.format("Row 9"), span))
+    settled = replace(blanket, worked=replace(blanket.worked, readings=readings))
+    html = render_booklet(settled, A4, theme)[0].html
+    notes = html[html.index('id="notes"') : html.index('id="instructions"')]
+    assert notes.count("Ch 2 at the start of a row counts as a stitch.") == 1
+    assert "decided by" not in html
+    assert "Ch 1 at the start of a row does not count as a stitch." in notes  # the author's own stands as written
+
+
+def test_the_instructions_say_how_their_numbers_are_read(blanket: BookletInput, theme: Theme) -> None:
+    html = render_booklet(blanket, A4, theme)[0].html
+    start = html[html.index('id="instructions"') : html.index('id="piece-1"')]
+    assert "Cot (Lap, Throw)" in start
+    assert "width, a multiple of 2 sts plus 1" in start
+    assert '<p class="size-order">' not in html
+
+
+def test_many_sizes_are_named_above_the_lists_of_their_numbers(hat: BookletInput, theme: Theme) -> None:
+    html = render_booklet(hat, A4, theme)[0].html
+    pieces = html.split('<div class="piece"')[1:]
+    named = [piece for piece in pieces if '<p class="size-order">Baby (Toddler, Child, Adult S, Adult L)</p>' in piece]
+    assert named
+    assert all('class="sizes"' in piece for piece in named)
+
+
+def test_cautions_are_told_at_a_glance_with_the_way_to_them(
+    blanket: BookletInput, hat: BookletInput, theme: Theme
+) -> None:
+    for edition in (A4, WEB_EDITION):
+        html = render_booklet(blanket, edition, theme)[0].html
+        glance = html[html.index('id="at-a-glance"') : html.index('id="sizes"')]
+        assert 'Not in the cot of a sleeping baby; loose ends and holes: <a href="#safety">' in glance
+        assert "Safety" not in render_booklet(hat, edition, theme)[0].html  # which has no cautions
+
+
+def test_pictures_on_the_screen_keep_their_room_and_wait(blanket: BookletInput, theme: Theme) -> None:
+    images = [attributes for tag, attributes in Elements(render_booklet(blanket, WEB_EDITION, theme)[0].html).tags
+              if tag == "img"]  # fmt: skip
+    assert all(int(image["width"] or 0) > 0 and int(image["height"] or 0) > 0 for image in images)
+    assert [image.get("loading") for image in images] == [None, *["lazy"] * (len(images) - 1)]
 
 
 def test_an_authors_text_is_escaped_everywhere(blanket: BookletInput, theme: Theme) -> None:

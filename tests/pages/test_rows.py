@@ -66,9 +66,42 @@ def test_a_row_without_a_count_gets_the_computed_one(blanket: BookletInput) -> N
 def test_a_line_that_stands_for_many_rows_has_a_box_for_each(blanket: BookletInput) -> None:
     worked = group_worked_rows(blanket)
     row = next(row for part in blanket.pattern.parts for row in part.rows if row.text.startswith("Rows 5-40"))
-    ticks = show_row(row, "r", blanket, worked).ticks
-    assert len(ticks) == 36
-    assert (ticks[0], ticks[-1]) == ("Row 5", "Row 40")
+    view = show_row(row, "r", blanket, worked)
+    assert len(view.ticks) == 36
+    assert (view.ticks[0], view.ticks[-1]) == ("Row 5", "Row 40")
+    assert [group.sizes for group in view.groups] == [""]
+
+
+def test_the_boxes_of_a_repeat_say_where_each_size_stops(blanket: BookletInput) -> None:
+    text = "Rep last row until there are 6 (8, 8) rows in the band."
+    source = SourceFile("row.md", text)
+    line = RowLine(text, source.span(0, len(text)))
+    made = next(rows for rows in group_worked_rows(blanket).values() if len(rows[0]) == 36)
+    view = show_row(line, "r", blanket, {0: [made[0][:4], made[1][:6], made[2][:6]]})
+    assert [(len(group.names), group.sizes) for group in view.groups] == [(4, "Cot"), (2, "Lap, Throw")]
+    assert view.label == ""
+    assert '<span class="sizes">6 (8, 8)</span> rows' in view.body
+
+
+def test_a_line_without_a_label_has_one_box_named_by_its_words(blanket: BookletInput) -> None:
+    source = SourceFile("row.md", "Fasten off, leaving a long tail.")
+    view = show_row(RowLine(source.text, source.whole()), "r", blanket, {})
+    assert view.ticks == ("Fasten off, leaving a long tail",)
+
+
+@pytest.mark.parametrize(
+    ("line", "body", "count", "after"),
+    [
+        ("Row 9: Sc in each st. (20 sc) Fasten off.", "Sc in each st.", "(20 sc)", "Fasten off."),
+        ("Row 9: Sc in each st. Fasten off. (20 sc)", "Sc in each st.", "(20 sc)", "Fasten off."),
+        ("Row 9: Sc across. Break off A and B. Turn.", "Sc across.", "", "Break off A and B. Turn."),
+        ("Row 9: Sc across, fasten off B.", "Sc across, fasten off B.", "", ""),
+        ("Fasten off all colours.", "Fasten off all colours.", "", ""),
+    ],
+)
+def test_fastening_off_stands_on_its_own_line(line: str, body: str, count: str, after: str) -> None:
+    text = read(line)
+    assert (text.body, text.count, text.after) == (body, count, after)
 
 
 def test_printed_rows_from_outside_win(blanket: BookletInput) -> None:

@@ -85,7 +85,7 @@ def test_error_a_theme_based_on_itself(folder: Path) -> None:
         ("based on: wayside\nfonts:\n  text: {fallback: serif}\n", 3, "the family of text is not given"),
         ("based on: wayside\nfonts:\n  text: {family: A, web: {'400': ../x.woff2}}\n", 3, "no font file for 400"),
         ("based on: wayside\ncolours: none\n", 2, "colours has no values under it"),
-        ("title: [\n", 2, "theme.yaml cannot be read here"),
+        ("title: [\n", 1, "theme.yaml cannot be read here"),
         ("title: A\ntitle: B\n", 2, "theme.yaml cannot be read here"),
     ],
 )

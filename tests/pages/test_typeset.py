@@ -1,5 +1,6 @@
 """The pages on paper and the HTML under a checker: what only shows when they are set."""
 
+import re
 import shutil
 import subprocess
 from dataclasses import replace
@@ -10,6 +11,7 @@ import pypdfium2
 import pytest
 
 from booklet.output.pdf import PrintJob, write_pdf
+from booklet.pages.booklet_view import view_booklet
 from booklet.pages.edition import WEB_EDITION, print_edition
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.render import render_booklet
@@ -20,7 +22,8 @@ POINTS_PER_MM = 72 / 25.4
 
 @pytest.fixture(params=["blanket", "hat"])
 def manuscript(request: pytest.FixtureRequest) -> BookletInput:
-    return request.getfixturevalue(request.param)
+    chosen: BookletInput = request.getfixturevalue(request.param)
+    return chosen
 
 
 @pytest.fixture(params=["A4", "Letter"])
@@ -42,7 +45,7 @@ def words_of(page: pypdfium2.PdfPage) -> str:
 def test_every_page_but_the_last_is_at_least_a_third_full(pages: pypdfium2.PdfDocument) -> None:
     for page in list(pages)[1:-1]:
         height = page.get_height()
-        foot = 24 * POINTS_PER_MM
+        foot = 20 * POINTS_PER_MM
         text = page.get_textpage()
         bottoms = [text.get_rect(at)[1] for at in range(text.count_rects())]
         pictures = [item.get_bounds()[1] for item in page.get_objects() if item.type == 3]
@@ -62,11 +65,68 @@ def test_every_page_after_the_cover_says_what_it_belongs_to(
         assert manuscript.pattern.title in words
 
 
-def test_no_row_is_divided_between_pages(pages: pypdfium2.PdfDocument) -> None:
+def close_up(text: str) -> str:
+    """The text without spaces and hyphens, which line ends change."""
+    return re.sub(r"[\s\u2010\u00ad-]", "", text)
+
+
+def test_no_row_is_divided_between_pages_and_no_count_leaves_its_row(
+    pages: pypdfium2.PdfDocument, manuscript: BookletInput
+) -> None:
+    texts = [close_up(words_of(page)) for page in pages]
+    view = view_booklet(manuscript)
+    rows = [
+        passage.row
+        for section in view.sections
+        for piece in section.pieces
+        for passage in piece.passages
+        if passage.row is not None
+    ]
+    assert len(rows) > 5
+    for row in rows:
+        whole = close_up(
+            f"{row.label}{':' if row.label else ''}{row.body.striptags()}{row.count}{row.after.striptags()}"
+        )
+        assert [number for number, text in enumerate(texts, start=1) if whole in text], row
+
+
+def test_two_lines_follow_every_heading_on_its_page(pages: pypdfium2.PdfDocument, manuscript: BookletInput) -> None:
+    view = view_booklet(manuscript)
+    headings = [section.title for section in view.sections]
+    headings += [piece.title for section in view.sections for piece in section.pieces if piece.title]
+    found = 0
+    for page in list(pages)[2:]:
+        text = page.get_textpage()
+        tops = page.get_height() - 21 * POINTS_PER_MM, 19 * POINTS_PER_MM
+        rects = [text.get_rect(at) for at in range(text.count_rects())]
+        drawn = [item.get_bounds() for item in page.get_objects() if item.type == 3]
+        for heading in headings:
+            # a heading is larger than the words of the contents or of a running head that say the same
+            own = [
+                r
+                for r in rects
+                if r[1] < tops[0] and text.get_text_bounded(*r).strip() == heading and r[3] - r[1] > 8.5
+            ]
+            found += len(own)
+            for _, foot, _, _ in own:
+                below = {round(r[1] / 4) for r in rects if tops[1] < r[3] < foot}
+                assert len(below) >= 2 or any(box[3] < foot + 3 for box in drawn), heading
+    assert found > len(headings) / 2
+
+
+def test_a_drawing_and_its_table_share_a_page(pages: pypdfium2.PdfDocument, manuscript: BookletInput) -> None:
+    captions = [picture.caption for picture in manuscript.pictures if picture.table]
     words = [words_of(page) for page in pages]
-    for row in ("3 sc in corner st; rep from * 3 more times, sc in each rem st", "2 hdc in next st; rep from * around"):
-        found = [row in page for page in words]
-        assert sum(found) <= 1
+    for caption in captions:
+        at = next(number for number, page in enumerate(words) if caption in page)
+        assert "The drawing in words and figures" in words[at]
+
+
+def test_the_running_head_tells_the_order_of_the_sizes(pages: pypdfium2.PdfDocument, manuscript: BookletInput) -> None:
+    view = view_booklet(manuscript)
+    words = [words_of(page) for page in pages]
+    assert all(view.size_order in page for page in words if "Instructions: " in page)
+    assert not any(f"{view.size_order} About" in page for page in words)
 
 
 def test_the_list_of_contents_tells_the_true_pages(pages: pypdfium2.PdfDocument) -> None:
