@@ -2,7 +2,7 @@
 
 from booklet.drawings.picture import Picture
 from booklet.pages.manuscript import BookletInput
-from booklet.pages.tables import turn_table
+from booklet.pages.tables import MAX_WIDE_COLUMNS, turn_table
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Figure, Line, Section, Swatch, Table
 
@@ -24,7 +24,7 @@ def show_figure(picture: Picture, with_table: bool = True) -> Figure:
     table = _twin(picture) if with_table else None
     is_beside = table is not None and picture.width_mm <= MAX_BESIDE_MM
     if table and is_beside and len(table.columns) > MAX_COLUMNS_BESIDE:
-        is_beside = len(table.lines) <= MAX_COLUMNS_BESIDE
+        is_beside = len(table.lines) <= MAX_COLUMNS_BESIDE and table.corner == "Measure"
         table = turn_table(table, "Size") if is_beside else table
     scale = min(1.0, BESIDE_MM / picture.width_mm) if is_beside else 1.0
     return Figure(
@@ -97,15 +97,26 @@ def _twin(picture: Picture) -> Table | None:
     head, *rows = ([set_type(text) for text in row] + [""] * (width - len(row)) for row in picture.table)
     has_letters = head[0] == "Letter" and width > 2
     at = 1 if has_letters else 0
+    is_stacked = has_letters and width - 2 > MAX_WIDE_COLUMNS
     return Table(
         caption="The drawing in words and figures",
         corner=head[at],
         columns=tuple(head[at + 1 :]),
         lines=tuple(
-            Line(row[at], tuple(Cell((_bind_items(text),)) for text in row[at + 1 :]), row[0] if has_letters else "")
+            Line(
+                row[at],
+                tuple(Cell(_stack_units(text) if is_stacked else (_bind_items(text),)) for text in row[at + 1 :]),
+                row[0] if has_letters else "",
+            )
             for row in rows
         ),
     )
+
+
+def _stack_units(text: str) -> tuple[str, ...]:
+    """A measure in both units, `31 cm (12¼ in)`, one above the other, as narrow columns want it."""
+    first, bracket, second = text.partition(" (")
+    return (first, second.removesuffix(")")) if bracket else (text,)
 
 
 def _bind_items(text: str) -> str:

@@ -11,7 +11,7 @@ from booklet.pages.figures import print_size_list
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.outline import Placed
 from booklet.pages.prose import render_prose
-from booklet.pages.row_texts import SIZE_LIST_MARK, show_row
+from booklet.pages.row_texts import holds_size_list, show_row
 from booklet.pages.typography import set_type
 from booklet.pages.views import Entry, Fact, Passage, Piece, Section
 
@@ -91,7 +91,7 @@ def _show_piece(
             passages.append(Passage(show_row(block, f"{anchor}-row-{number}", manuscript, worked), None))
         elif prose := render_prose(block.text, manuscript.numbers):
             passages.append(Passage(None, prose))
-    has_lists = any(passage.row and SIZE_LIST_MARK in passage.row.body for passage in passages)
+    has_lists = any(passage.row and holds_size_list(passage.row) for passage in passages)
     names_sizes = has_lists and level <= FIRST_LEVEL + 1 and len(manuscript.pattern.size_names) >= MANY_SIZES
     return Piece(
         title=set_type(part.title),

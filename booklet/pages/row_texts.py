@@ -34,7 +34,11 @@ _COUNT = re.compile(
     r"\s*(?:[—–;]\s*)?(?P<count>[(\[](?=[^()\[\]]*\d)[^()\[\]]*(?:[(\[][^()\[\]]*[)\]][^()\[\]]*)*[)\]])\s*\.?\s*$"
 )
 _COUNT_WITHIN = re.compile(r"[(\[][^()\[\]]*(?:[(\[][^()\[\]]*[)\]][^()\[\]]*)*[)\]]\.?(?=\s+[A-Z])")
-_COUNT_WORDS = re.compile(r"^[(\[][\d\s,()\[\]–-]*[)\]]$|\b(?:sts?|stitch|stitches|sc|hdc|dc|tr|htr|ch|chs|sps?)\b")
+_COUNT_WORDS = re.compile(
+    r"^[(\[][\d\s,()\[\]–-]*[)\]]$"
+    r"|^[(\[]\s*(?:(?:total|now|sts):?\s+|=\s*)?\d.*\b(?:(?:[FB]P)?(?:sc|hdc|dc|tr|htr|dtr|ttr)|sts?|stitch|stitches|chs?"
+    r"|sps?|lps?|loops?|inc|decs?|clusters?|shells?|picots?|puffs?|bobbles?|popcorns?|rep(?:eat)?s?)\b"
+)
 
 
 _FASTENING = re.compile(r"(?<=[.;)\]])\s+(?P<after>(?:Fasten|Break|Finish|End)\s+off\b.*)$", re.DOTALL)
@@ -144,6 +148,11 @@ def group_worked_rows(manuscript: BookletInput) -> dict[int, list[list[WorkedRow
                     sizes.append([])
                 sizes[size].append(row)
     return grouped
+
+
+def holds_size_list(row: RowView) -> bool:
+    """Whether a number of the row or its count differs from size to size."""
+    return SIZE_LIST_MARK in row.body or _SIZE_LIST.search(row.count) is not None
 
 
 def _keep_size_lists(body: Markup) -> Markup:

@@ -155,7 +155,7 @@ def test_many_sizes_are_named_above_the_lists_of_their_numbers(hat: BookletInput
     pieces = html.split('<div class="piece"')[1:]
     named = [piece for piece in pieces if '<p class="size-order">Baby (Toddler, Child, Adult S, Adult L)</p>' in piece]
     assert named
-    assert all('class="sizes"' in piece for piece in named)
+    assert all("56 (62, 66, 72, 78)" in piece for piece in named)
 
 
 def test_cautions_are_told_at_a_glance_with_the_way_to_them(
@@ -222,7 +222,7 @@ def test_sizes_become_lines_where_there_are_many(blanket: BookletInput, theme: T
     html = render_booklet(many, A4, theme)[0].html
     table = html[html.index('id="sizes"') : html.index("</table>", html.index('id="sizes"'))]
     assert table.count("<tr>") == 1 + 9
-    assert '<th scope="row">Size 9</th>' in table
+    assert '<th scope="row" class="whole">Size 9</th>' in table
 
 
 def test_error_a_name_in_prose_without_value_is_told(blanket: BookletInput, theme: Theme) -> None:

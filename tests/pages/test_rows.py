@@ -27,6 +27,9 @@ def read(text: str) -> RowText:
         ("Next Rnd (dec): Dec around. — 36 (40) sts", "Next Rnd (dec)", "Dec around. — 36 (40) sts", ""),
         ("Rep Rows 2 and 3.", "", "Rep Rows 2 and 3.", ""),
         ("Row 2: (Sc, ch 1) in each sp.", "Row 2", "(Sc, ch 1) in each sp.", ""),
+        ("Rnd 4: FPdc around. (20 (24) FPdc, 20 (24) BPdc)", "Rnd 4", "FPdc around.", "(20 (24) FPdc, 20 (24) BPdc)"),
+        ("Rnd 5: Pc around. (12 popcorns)", "Rnd 5", "Pc around.", "(12 popcorns)"),
+        ("Row 6: Dc across. (Ch 3 counts as dc.)", "Row 6", "Dc across. (Ch 3 counts as dc.)", ""),
     ],
 )
 def test_a_row_is_taken_apart(line: str, label: str, body: str, count: str) -> None:

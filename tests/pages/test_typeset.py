@@ -7,7 +7,7 @@ from dataclasses import replace
 from importlib.util import find_spec
 from pathlib import Path
 
-import pypdfium2
+import pypdfium2  # type: ignore[import-untyped]
 import pytest
 
 from booklet.output.pdf import PrintJob, write_pdf
