@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from booklet.checks import messages
 from booklet.findings import Finding
-from booklet.model.tree import Chain, ParsedPart, ParsedPattern, Row
+from booklet.model.tree import Chain, Join, ParsedPart, ParsedPattern, Row
 from booklet.model.work import WorkedPattern
 from booklet.working.kinds import height_of, kind_of
 from booklet.working.opening import first_work, split_opening
@@ -20,10 +20,24 @@ def check_opening_chains(parsed: ParsedPattern, worked: WorkedPattern) -> Iterat
         told = set()
         for row, chain, stitch in rows:
             height = height_of(stitch)
-            if height and not chain.then and abs(chain.count[0] - height) > 1:
+            if height and not chain.then and chain.counts is not None and abs(chain.count[0] - height) > 1:
                 told.add(id(row))
                 yield messages.chain_height(row.label.text or "this row", chain.count[0], height, stitch, chain.span)
         yield from _tell_odd_ones(part, [entry for entry in rows if id(entry[0]) not in told])
+
+
+def check_joins(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
+    """A round joined "in top of beg ch-3" begins with ch 3."""
+    for part in parsed.parts:
+        for row in part.rows:
+            chain = split_opening(row.steps).chain
+            for step in row.steps:
+                if isinstance(step, Join) and step.where.how == "top" and chain is not None and len(chain.count) == 1:
+                    named = step.where.what[0].chains
+                    if named and named != chain.count[0]:
+                        yield messages.chain_named_differs(
+                            row.label.text or "this round", named, chain.count[0], step.span, chain.span
+                        )
 
 
 def _opening_of(row: Row) -> tuple[Chain, str] | None:

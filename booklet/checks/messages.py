@@ -35,16 +35,6 @@ def stitch_unused(name: str, span: Span) -> Finding:
     )
 
 
-def no_rows(span: Span) -> Finding:
-    return warning(
-        "no-rows",
-        "the pattern has no rows, so nothing can be proved",
-        span,
-        expected="lines that start with a label such as “Row 1:” or “Rnd 1:”",
-        fix="write the rows, one to a line",
-    )
-
-
 def grade_not_steady(label: str, values: tuple[int, ...], span: Span, sizes: tuple[str, ...]) -> Finding:
     listed = ", ".join(str(value) for value in values)
     return warning(
@@ -76,4 +66,15 @@ def chain_height(label: str, chains: int, height: int, stitch: str, span: Span) 
         span,
         expected=f"ch {height} before a {stitch}, give or take one",
         fix=f"write ch {height}, or say what the other chains are for",
+    )
+
+
+def chain_named_differs(label: str, named: int, chains: int, span: Span, chain: Span) -> Finding:
+    return error(
+        "chain-named-differs",
+        f"{label} is joined in a ch-{named}, and begins with ch {chains}",
+        span,
+        notes=(Note(chain, f"ch {chains} at the beginning"),),
+        expected=f"ch-{chains}",
+        fix=f"write ch-{chains}, or correct the chain at the beginning",
     )

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from booklet.checks import messages
-from booklet.checks.chains import check_opening_chains
+from booklet.checks.chains import check_joins, check_opening_chains
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
 from booklet.model.tree import Group, Node, ParsedPattern, Repeat, TakeColour
@@ -15,11 +15,6 @@ Check = Callable[[ParsedPattern, WorkedPattern], Iterator[Finding]]
 def check_pattern(parsed: ParsedPattern, worked: WorkedPattern, amounts: Amounts) -> tuple[Finding, ...]:
     """Every finding of every check, in the order of the checks."""
     return tuple(finding for check in CHECKS for finding in check(parsed, worked))
-
-
-def check_rows_there(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
-    if not any(part.rows for part in parsed.parts):
-        yield messages.no_rows(parsed.sized.pattern.source.whole())
 
 
 def check_colours(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
@@ -74,9 +69,9 @@ def _walk(steps: tuple[Node, ...]) -> Iterator[Node]:
 
 
 CHECKS: tuple[Check, ...] = (
-    check_rows_there,
     check_colours,
     check_special_stitches,
     check_opening_chains,
+    check_joins,
     check_grading,
 )

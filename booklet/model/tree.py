@@ -281,6 +281,7 @@ class Label:
     count: int = 0  # "(8 rows)" beside a range
     every: int = 0
     sizes: tuple[str, ...] = ()
+    faulty: bool = False  # its numbers make no sense, which has been told
 
 
 @dataclass(frozen=True, slots=True)

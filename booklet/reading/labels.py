@@ -13,7 +13,7 @@ def _compile(form: str) -> re.Pattern[str]:
     return re.compile(form.replace(r"\s*", r"\s{0,6}").replace(r"\s+", r"\s{1,6}"), re.IGNORECASE)
 
 
-_NUMBER = r"\d{1,4}"
+_NUMBER = r"\d{1,6}"
 _ORDINAL = rf"{_NUMBER}(?:st|nd|rd|th|d)"
 _JOIN = r"\s*(?:,\s*and\b|,|&|\band\b|-|–|—|\bto\b|\bthrough\b|\bthru\b)\s*"
 _ROW = r"(?:rows?|rnds?|rounds?|rds?|rns?)"
@@ -97,6 +97,7 @@ _FLOW = _compile(
     rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+)\s+{_ROW}|last\s+{_ROW}|from\s+(?:row|rnd|round)\b)"
     rf"|work\s+(?:{_ROW}\s+\d|even\b|(?:\d+|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
     rf"|(?:make|work|loosely\s+(?:make|work))\s+(?:\d+|\{{[^}}\n]*\}})\s?ch(?:ain)?s?\b"
+    r"|\d+\s?ch(?:ain)?s?\s*(?:[.,;]|$)"
     rf"|cont(?:inue)?\s+(?:in\s+patt(?:ern)?|as\s+established|to\s+rep(?:eat)?)\b"
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"

@@ -13,7 +13,7 @@ from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import apply_remark, read_remark
 from booklet.rows.repeats import HowOften, parse_how_often, parse_times
 from booklet.rows.stitches import ReadSteps, loosen
-from booklet.rows.stream import Stream
+from booklet.rows.stream import TOLD, Stream
 from booklet.rows.targets import is_what
 
 Count = list[Stated]
@@ -190,7 +190,7 @@ def _repeat_last(stream: Stream, steps: list[Node], first: int, often: HowOften)
         return
     span = stream.place(first)
     stream.findings.append(messages.repeat_without_mark(span))
-    steps.append(Unread(span, span.text))
+    steps.append(Unread(span, span.text, TOLD))
 
 
 def _parse_ending(

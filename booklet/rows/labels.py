@@ -80,6 +80,7 @@ def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
         tuple(part.strip() for part in re.split(r",\s*(?:and\s+)?|\s+and\s+", sizes[1]) if part.strip())
         if sizes
         else (),
+        trouble is not None,
     )
     return label, match.end(), trouble
 

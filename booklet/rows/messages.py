@@ -46,6 +46,17 @@ def unknown_stitch(span: Span, word: str, known: list[str]) -> Finding:
     )
 
 
+def misspelt_term(span: Span, word: str, term: str) -> Finding:
+    return warning(
+        "misspelt-term",
+        f"“{word}” is no term of the trade, and close to “{term}”",
+        span,
+        label="read past",
+        expected=f"“{term}”, or a word that cannot be taken for it",
+        fix=f"write “{term}”",
+    )
+
+
 def stitch_undefined(span: Span, name: str) -> Finding:
     return error(
         "stitch-undefined",

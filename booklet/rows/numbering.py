@@ -14,7 +14,7 @@ def check_numbering(rows: Sequence[Row]) -> list[Finding]:
     rows that go on steadily after it is named itself, else the later label is.
     """
     runs: list[list[Label]] = [[]]
-    numbered = [row for row in rows if row.label.numbers and not row.label.every]
+    numbered = [row for row in rows if row.label.numbers and not row.label.every and not row.label.faulty]
     for index, row in enumerate(numbered):
         after = numbered[index + 1] if index + 1 < len(numbered) else None
         if runs[-1] and _restarts(numbered[index - 1], row, after):

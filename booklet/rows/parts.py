@@ -25,8 +25,9 @@ from booklet.model.tree import (
 )
 from booklet.rows import messages
 from booklet.rows.numbering import check_numbering
-from booklet.rows.row import TOLD, parse_row
+from booklet.rows.row import parse_row
 from booklet.rows.rules import DEFINITION, read_chain_rules, read_definitions
+from booklet.rows.stream import TOLD
 from booklet.rows.tokens import Numbers, Token
 from booklet.rows.vocabulary import Vocabulary, build_vocabulary
 from booklet.terms import load_table
@@ -129,7 +130,19 @@ def pattern_vocabulary(pattern: Pattern) -> Vocabulary:
     own |= set(pattern.abbreviations) | _names_defined_in_prose(pattern)
     fresh = tuple(sorted(name for name in own if name and known.look_up(name.lower()) is None))
     letters = tuple(sorted({colour.letter for colour in pattern.colours} | _letters_in(pattern)))
-    return build_vocabulary(pattern.terms, fresh, letters)
+    return build_vocabulary(pattern.terms, fresh, letters, _words_outside_rows(pattern))
+
+
+def _words_outside_rows(pattern: Pattern) -> frozenset[str]:
+    """The words of the front matter, the headings and the prose, in small letters."""
+    text = pattern.source.text
+    inside = [(line.span.start, line.span.end) for part in pattern.parts for line in part.rows]
+    outside, at = [], 0
+    for start, end in sorted(inside):
+        outside.append(text[at:start])
+        at = max(at, end)
+    outside.append(text[at:])
+    return frozenset(word.lower() for word in re.findall(r"[A-Za-z]{2,}", " ".join(outside)))
 
 
 def _names_defined_in_prose(pattern: Pattern) -> set[str]:

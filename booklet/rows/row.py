@@ -23,13 +23,12 @@ from booklet.model.tree import (
 )
 from booklet.rows import messages
 from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
+from booklet.rows.spelling import find_slip
 from booklet.rows.steps import parse_steps
-from booklet.rows.stream import Stream, match_brackets
+from booklet.rows.stream import TOLD, Stream, match_brackets
 from booklet.rows.tokens import Numbers, Token, TokenTrouble, read_tokens
 from booklet.rows.vocabulary import Vocabulary
 from booklet.source import Span
-
-TOLD = "told already"
 
 
 def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[Row, list[Token], tuple[Finding, ...]]:
@@ -39,7 +38,8 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     steps, stated, tokens, findings = parse_text(body, vocabulary, numbers)
     if any(isinstance(step, Unread) and step.word == TOLD for step in steps):
         stated = []
-    found = [*_label_findings(label, trouble), *findings, *_unread_findings(steps, label, vocabulary)]
+    unread = _unread_findings(steps, label, vocabulary)
+    found = [*_label_findings(label, trouble), *findings, *unread, *_slip_findings(body, tokens, unread, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)
 
 
@@ -61,8 +61,8 @@ def parse_text(
     stream = Stream(tokens, span, findings=findings, closes=closes)
     stated: list[Stated] = []
     steps = parse_steps(stream, stated)
-    if any(trouble.kind in ("formula", "told") for trouble in troubles):
-        steps.append(Unread(span, span.text, TOLD))  # a number is not known, so the row cannot be worked
+    if unclosed or any(trouble.kind in ("formula", "told") for trouble in troubles):
+        steps.append(Unread(span, span.text, TOLD))  # what the row says is not known
     return steps, stated, tokens, findings
 
 
@@ -97,6 +97,19 @@ def find_unread(steps: list[Node] | tuple[Node, ...]) -> list[Unread]:
         elif isinstance(step, Repeat | Group):
             found.extend(find_unread(step.steps))
     return found
+
+
+def _slip_findings(body: Span, tokens: list[Token], told: list[Finding], vocabulary: Vocabulary) -> list[Finding]:
+    """Words that are one slip away from a term, where the row could be read all the same."""
+    findings = []
+    for token in tokens:
+        if not token.is_strange:
+            continue
+        place = body.sub(token.start, token.end)
+        term = find_slip(str(token.value), vocabulary)
+        if term and not any(f.span.start <= place.start < max(f.span.end, f.span.start + 1) for f in told):
+            findings.append(messages.misspelt_term(place, place.text, term))
+    return findings
 
 
 def find_free(steps: Sequence[Node]) -> list[Free]:

@@ -83,24 +83,22 @@ def _skip_unread(stream: Stream, first: int) -> list[Node]:
     tokens = stream.tokens[first : stream.index]
     span = stream.place(first)
     if _wants_work(tokens):
-        unknown = next((t for t in tokens if t.kind == "word"), None)
+        unknown = next((t for t in tokens if t.is_strange), None)
         return [Unread(span, span.text, str(unknown.value) if unknown else "")]
     return [Aside(span, span.text)]
 
 
 def _wants_work(tokens: list[Token]) -> bool:
-    """Do the words name a stitch, a place or an act, so that passing over them would lose stitches?"""
-    if any(t.kind in ("st", "chsp", "chn") or t.is_word(*ACTS) for t in tokens):
+    """Do the words name a stitch, a place or an act, so that passing over them would lose stitches?
+
+    So does a word that is no term of the trade and no everyday word: it may be a stitch.
+    """
+    if any(t.kind in ("st", "chsp", "chn") or t.is_word(*ACTS) or t.is_strange for t in tokens):
         return True
-    places = any(t.is_word("in", "over", "around") for t in tokens[1:]) and any(
-        is_what(t) or t.is_word("next", "each") for t in tokens
-    )
+    names_place = any(is_what(t) or t.is_word("next") for t in tokens)
+    counts = any(t.kind in ("num", "ord") for t in tokens)
     only_numbers = all(t.kind in ("num", "ord") or t.is_mark("-") for t in tokens)
-    return (
-        places
-        or only_numbers
-        or (tokens[0].kind == "word" and len(tokens) > 1 and tokens[1].kind == "num" and len(tokens) < 4)
-    )
+    return only_numbers or (names_place and (counts or any(t.is_word("in", "over", "around") for t in tokens[1:])))
 
 
 def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:

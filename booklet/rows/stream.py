@@ -7,6 +7,7 @@ from booklet.rows.tokens import Token
 from booklet.source import Span
 
 END = Token("end", "", 0, 0)
+TOLD = "told already"  # the word of an unread stretch that has a finding of its own
 
 
 @dataclass(slots=True)

@@ -27,10 +27,10 @@ def parse_what(stream: Stream) -> What:
         return What("sp") if not following.is_word("st") else parse_what(stream)
     if token.kind == "chsp":
         stream.take()
-        return What("ch-sp", int(token.value))
+        return What("ch-sp", int(token.value) or -1)
     if token.kind == "chn":
         stream.take()
-        return What("ch-sp", int(token.value))
+        return What("ch-sp", int(token.value) or -1)
     if token.kind == "st":
         stream.take()
         stream.take_word("st")  # "sc st"

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from booklet.model.tree import PerSize
+from booklet.rows.spelling import is_plain
 from booklet.rows.vocabulary import MAX_WORDS, NUMBER_WORDS, ORDINAL_WORDS, Vocabulary
 from booklet.sizing.formula import FormulaError, evaluate_formula
 
@@ -76,9 +77,15 @@ class Token:
     start: int
     end: int
     numbers: PerSize = ()
+    plain: bool = False  # an everyday word, or one of the author's own
 
     def is_word(self, *values: str) -> bool:
         return self.kind == "w" and self.value in values
+
+    @property
+    def is_strange(self) -> bool:
+        """Is it a word that is no term of the trade, no everyday word and none of the author's own?"""
+        return self.kind == "word" and str(self.value).isalpha() and not self.plain
 
     def is_mark(self, *values: str) -> bool:
         return self.kind == "p" and self.value in values
@@ -215,7 +222,7 @@ def _read_single(token: Token, vocabulary: Vocabulary) -> Token:
         return Token("ord", ORDINAL_WORDS[low], token.start, token.end)
     if low == "x":
         return Token("w", "times", token.start, token.end)
-    return Token("word", low, token.start, token.end)
+    return Token("word", low, token.start, token.end, plain=is_plain(low) or low in vocabulary.own_words)
 
 
 def _merge_sizes(tokens: list[Token], numbers: Numbers, troubles: list[TokenTrouble]) -> list[Token]:

@@ -21,13 +21,14 @@ NUMBER_WORDS = {word: value for value, word in enumerate(f"{UNITS} {TENS}".split
 ORDINAL_WORDS = {word: value for value, word in enumerate(ORDINALS.split(), start=2)}
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Vocabulary:
     """Phrases of one dialect, and the pattern's own stitches and colour letters."""
 
     dialect: str
     phrases: dict[str, tuple[str, str]]
     colours: frozenset[str]
+    own_words: frozenset[str]  # other words that the author uses outside the rows, in small letters
     plain: dict[str, str]  # spelling of a basic stitch -> US abbreviation, for FPdc, dc2tog and the like
 
     def look_up(self, phrase: str) -> tuple[str, str] | None:
@@ -61,7 +62,10 @@ def _read_compound(word: str, plain: dict[str, str]) -> str | None:
 
 @lru_cache(maxsize=16)
 def build_vocabulary(
-    dialect: str = "US", own_stitches: tuple[str, ...] = (), colours: tuple[str, ...] = ()
+    dialect: str = "US",
+    own_stitches: tuple[str, ...] = (),
+    colours: tuple[str, ...] = (),
+    own_words: frozenset[str] = frozenset(),
 ) -> Vocabulary:
     """The words of a dialect ("US" or "UK"), with the pattern's own stitch names added."""
     phrases: dict[str, tuple[str, str]] = {}
@@ -85,4 +89,4 @@ def build_vocabulary(
     for name in own_stitches:
         phrases[name.lower()] = ("st", name)
         phrases[f"{name.lower()}s"] = ("st", name)
-    return Vocabulary(dialect, phrases, frozenset(colours), plain)
+    return Vocabulary(dialect, phrases, frozenset(colours), own_words, plain)

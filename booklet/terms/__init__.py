@@ -12,7 +12,7 @@ from typing import Any, cast
 
 import yaml
 
-__all__ = ["load_table"]
+__all__ = ["load_table", "load_words"]
 
 
 @cache
@@ -24,6 +24,13 @@ def load_table(name: str) -> Mapping[Any, Any]:
     text = (files("booklet.terms") / f"{name}.yaml").read_text(encoding="utf-8")
     # The package's own files, never an author's.
     return cast(Mapping[Any, Any], freeze_tree(yaml.load(text, Loader=yaml.CSafeLoader)))
+
+
+@cache
+def load_words(name: str) -> frozenset[str]:
+    """A plain list of words, one or several to a line; lines that start with "#" are left out."""
+    text = (files("booklet.terms") / f"{name}.txt").read_text(encoding="utf-8")
+    return frozenset(word for line in text.splitlines() if not line.startswith("#") for word in line.split())
 
 
 def freeze_tree(tree: object) -> object:

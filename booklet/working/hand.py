@@ -48,6 +48,8 @@ class Hand:
     passed_stitches: bool = False
     passed_chains: bool = False
     joined: bool = False
+    mixed: bool = True  # the row works stitches other than slip stitches
+    is_row: bool = False  # worked back and forth, not round
     skipped: list[Place] = field(default_factory=list)
     revisited: list[Place] = field(default_factory=list)  # skipped places that were worked into after all
     skipped_count: bool = False  # the chains skipped in a first row count as a stitch

@@ -69,9 +69,11 @@ def stitches_missing(
     if total:
         message = f"{label} repeats {total} times, but {below or 'the row below'} has places for {done}"
         hint = f"{done} times"
+        cure = f"write “{done} times”, or correct the row below"
     else:
         message = f"{label} needs {name_places(needs, what)} here, but {below or 'the row below'} has {has} left"
         hint = f"at most {name_places(has, what)} used here"
+        cure = "use fewer stitches here or before, or correct the row below"
     return error(
         "too-few-stitches",
         message,
@@ -79,7 +81,7 @@ def stitches_missing(
         label=f"{has} left here",
         notes=notes,
         expected=hint,
-        fix=_repair_text(repairs, "use fewer stitches before this place, or correct the row below"),
+        fix=_repair_text(repairs, cure),
         sizes=sizes,
     )
 
@@ -186,10 +188,22 @@ def _repair_text(repairs: Sequence[Repair], otherwise: str) -> str:
     return "; or ".join([*told, otherwise]) if told else otherwise
 
 
+def together_differs(label: str, stitch: str, uses: int, places: int, span: Span, sizes: tuple[str, ...]) -> Finding:
+    return error(
+        "together-differs",
+        f"{label} works {stitch} over {counted(places, 'stitch')}",
+        span,
+        label=f"{stitch} takes {uses}",
+        expected=f"{counted(uses, 'stitch')} for each {stitch}",
+        fix=f"write “over next {uses}”, or name the stitch that takes {places}",
+        sizes=sizes,
+    )
+
+
 def row_missing(label: str, number: int, span: Span) -> Finding:
     return error(
         "repeated-row-missing",
-        f"{label or 'this line'} repeats row {number}, which does not stand before it",
+        f"{label or 'this line'} repeats Row {number}, which does not stand before it",
         span,
         expected="a row that has been worked already",
         fix="correct the number, or write the row out",
@@ -197,9 +211,10 @@ def row_missing(label: str, number: int, span: Span) -> Finding:
 
 
 def range_does_not_fit(label: str, rows: int, cycle: int, span: Span) -> Finding:
+    verb = "stand" if label.lower().startswith(("rows", "rnds", "rounds")) else "stands"
     return error(
         "range-does-not-fit",
-        f"{label} stands for {counted(rows, 'row')}, but the repeat comes to {cycle}",
+        f"{label} {verb} for {counted(rows, 'row')}, but the repeat comes to {cycle}",
         span,
         expected=f"a multiple of {cycle} rows" if rows > cycle else counted(cycle, "row"),
         fix="correct the range or the number of repeats",

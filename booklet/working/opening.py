@@ -109,6 +109,8 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
     taken_for, named = _declared(chain, rules, chains, stitch)
     if taken_for is None and chains > 1:
         taken_for = _told_by_join(opening)
+    if taken_for is None and chains == 1:
+        taken_for = "none"  # one chain never counts as a stitch (Craft Yarn Council, as secondary pages report it)
     if taken_for is None:
         worker.open_points.add("turning")
         taken_for = worker.choices.turning
@@ -186,7 +188,7 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     colour = worker.walk.site(start).colour if worker.keep_colours else worker.colour
     if counts:
         kind = named or kind_of(stitch).base
-        run, base = _space_after(steps, skipped, height, said.then if said else 0)
+        run, base = _space_after(steps, skipped, height, said.then if said else None)
         under = worker.walk.order[skipped - 1 - base : skipped - base]
         worker.making.add_opening(height + run, colour, "stitch", kind, tuple(under), run, free=True)
         if run and base == run:
@@ -197,14 +199,14 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     return skipped
 
 
-def _space_after(steps: Sequence[Node], skipped: int, height: int, said: int) -> tuple[int, int]:
+def _space_after(steps: Sequence[Node], skipped: int, height: int, said: int | None) -> tuple[int, int]:
     """Chains of the space beside the stitch that skipped chains stand for, and the foundation chains under it.
 
     "Dc in 8th ch" before "ch 2, sk 2": 7 chains are the dc (3), its ch-2 space, and 2 under that.
     """
     extra = max(0, skipped - height)
-    if said:
-        return said, max(0, extra - said)
+    if said is not None:
+        return said, max(0, extra - said) if said else 0
     if extra < 2:
         return extra, 0
     chain = first_chain(steps)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from booklet.model.tree import (
     Chain,
     ChainRule,
+    Group,
     KeepColours,
     Node,
     Repeat,
@@ -32,7 +33,7 @@ from booklet.working.opening import (
     without_articles,
 )
 from booklet.working.problems import Problem
-from booklet.working.row import RowWorker
+from booklet.working.row import RowWorker, list_stitches
 from booklet.working.walk import Walk
 
 
@@ -133,6 +134,8 @@ def _work_once(
         dict(setting.definitions),
     )
     worker.keep_colours = _keeps_colours(steps)
+    worker.mixed = bool(list_stitches(steps))
+    worker.is_row = turned or row.label.kind == "row"
     offered = walk.countable(0, len(walk.order))
     if is_foundation(below) and opening.chain is None:
         offered -= open_first_row(worker, steps, setting.rules)
@@ -192,7 +195,9 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
     works = any(not isinstance(step, TakeColour | Turn) for step in rest)
     if is_ring(rest) or _closes_to_ring(rest):
         ring_steps = (
-            rest if any((isinstance(s, Work) and s.stitch != "sl st") or isinstance(s, Repeat) for s in rest) else []
+            rest
+            if any((isinstance(s, Work) and s.stitch != "sl st") or isinstance(s, Repeat | Group) for s in rest)
+            else []
         )
         if not ring_steps:
             return Outcome(RING, 0, 0, (), setting.preferred, colour=colour, base=setting.base, makes=bool(row.stated))

@@ -51,6 +51,8 @@ class PartWork:
     turn_next: bool | None = None
     carried: Chain | None = None
     lost: bool = False
+    idle: list[Row] = field(default_factory=list)  # numbered rows that name nothing to work
+    suspect: bool = False  # the line in hand stands for a number of rows that does not come out
     faulty: set[int] = field(default_factory=set)  # rows of the source that have been told of
     trusting: bool = False
     last: WorkedRow | None = None
@@ -67,6 +69,7 @@ class PartWork:
                 line, self.known, self.worked, self.last_number, (self.count, self.section_count), self.size, self.gauge
             )
             self.gaps.extend((line, gap) for gap in gaps)
+            self.suspect = bool(gaps)
             for instance in instances:
                 self._work_instance(instance)
 
@@ -117,7 +120,7 @@ class PartWork:
         row = instance.row
         stated = row.stated
         if instance.is_repeat and instance.row is not instance.line:
-            stated = instance.line.stated if instance.is_last else None
+            stated = instance.line.stated if instance.is_last and not self.suspect else None
         asked = row if stated is row.stated else replace(row, stated=stated)
         if self.faulty and stated is None and row.stated is not None:
             # After a mistake the count that the row gave the first time keeps the repeats from drifting.
@@ -181,7 +184,7 @@ class PartWork:
             total = outcome.fabric.made  # counts by kind that agree say the same as the total
         worked = self._row(instance, outcome.fabric, label, turned, status, outcome.used, outcome.left, total)
         if status == "broken" and instance.row.span.start not in self.faulty:
-            self._note_trouble(row, outcome, below, label, turned)
+            self._note_trouble(instance, row, outcome, below, label, turned)
         if status == "broken":
             self.faulty.add(instance.row.span.start)
             total = stated_total(instance.row.stated, below.made, self.size) if total is None else total
@@ -191,13 +194,21 @@ class PartWork:
         self.rows.append(worked)
         self.last = worked
 
-    def _note_trouble(self, row: Row, outcome: Outcome, below: Fabric, label: str, turned: bool) -> None:
-        """The row's first problem; that the same row is wrong again where it is repeated goes without saying."""
+    def _note_trouble(
+        self, instance: Instance, row: Row, outcome: Outcome, below: Fabric, label: str, turned: bool
+    ) -> None:
+        """The row's first problem; that the same row is wrong again where it is repeated goes without saying.
+
+        A row that was sound where it stands, and is wrong where it is repeated, is told at the repeat.
+        """
+        problem = outcome.problems[0]
+        if instance.row is not instance.line:
+            problem = replace(problem, span=instance.line.words)
         self.troubles.append(
             Trouble(
                 row,
                 label,
-                outcome.problems[0],
+                problem,
                 self.size,
                 self.last.label if self.last else "",
                 self.last.span if self.last else None,
@@ -243,6 +254,8 @@ class PartWork:
             if total is None
             else trusted_fabric(min(total, MOST_STITCHES), self.setting.colour, self.setting.base)
         )
+        if instance.row.label.numbers and not self._has_work(instance.row) and not instance.row.unread:
+            self.idle.append(instance.row)
         open_end = find_unread(instance.row.steps) or find_free(instance.row.steps)
         if not instance.row.label.numbers and total is None and not open_end:
             return

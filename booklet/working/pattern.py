@@ -69,6 +69,9 @@ def _tell(works: Sequence[PartWork], pattern: Pattern) -> list[Finding]:
         for row, gap in work.gaps:
             gaps.setdefault((gap.kind, gap.span.start), _tell_gap(row.label.text, gap))
     findings.extend(gaps.values())
+    findings.extend(
+        {row.span.start: messages.rows_trusted(row.label.text, row.span) for w in works for row in w.idle}.values()
+    )
     asked: dict[tuple[str, int], list[str]] = {}
     for work in works:
         for ask in work.asked:
@@ -130,6 +133,8 @@ def _tell_trouble(troubles: Sequence[Trouble], pattern: Pattern, search: bool) -
         )
     if problem.kind == "before-last":
         return messages.before_last(first.label, problem.has, problem.span, notes, repairs, sizes)
+    if problem.kind == "together":
+        return messages.together_differs(first.label, problem.detail, problem.needs, problem.has, problem.span, sizes)
     return messages.unworked_differs(first.label, problem.has, problem.needs, problem.span, sizes)
 
 

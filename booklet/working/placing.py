@@ -22,7 +22,8 @@ class Placer(Hand):
         if where.how in ("first", "join") and (self.walk.at == 0 or self.covered) and count == 1:
             return [self._first(where, span)]
         if where.how in ("next", "first", "join"):
-            return [p for p in (self._next(where.what, span, count) for _ in range(count)) if p]
+            had = self.walk.countable(self.walk.at, self.walk.stop)
+            return [p for p in (self._next(where.what, span, count, had) for _ in range(count)) if p]
         if where.how == "each":
             return list(self._each(where, span))
         if where.how == "up to":
@@ -50,11 +51,13 @@ class Placer(Hand):
         self.last = place
         return place
 
-    def _next(self, whats: tuple[What, ...], span: Span, needs: int) -> Place | None:
+    def _next(self, whats: tuple[What, ...], span: Span, needs: int, had: int | None = None) -> Place | None:
+        """The next place of these kinds; `had` is how many were left where the step began."""
         place = self.walk.find(whats)
         if place is None:
-            has = self.walk.countable(self.walk.at, self.walk.stop)
-            kind = "too-few" if whats[0].kind == "st" or has == 0 else "no-place"
+            left = self.walk.countable(self.walk.at, self.walk.stop)
+            has = left if had is None else had
+            kind = "too-few" if whats[0].kind == "st" or left == 0 else "no-place"
             self.fail(Problem(kind, span, has, needs, what=whats[0]))
             return None
         return self._use(place)
@@ -114,10 +117,9 @@ class Placer(Hand):
             )
             return []
         between = self.walk.countable(self.walk.at, places[0][0])
-        passes = (where.what[0].kind in ("sp", "ch-sp") and self.passed_stitches) or (
-            self.passed_chains and all(self.walk.site(p).kind == "ch" for p in range(self.walk.at, places[0][0]))
-        )
-        if between and not passes and not (where.what[0].kind in ("sp", "ch-sp") and between == 1):
+        passes = self._passes_all(self.walk.at, places[0][0])
+        spaces = where.what[0].kind in ("sp", "ch-sp")
+        if between and not passes and not (spaces and between == 1):
             self.fail(Problem("before-last", span, between, count, what=where.what[0]))
         return [self._use(place) for place in places]
 
@@ -166,6 +168,11 @@ class Placer(Hand):
                 return group
             position = group[-1] + 1
         return []
+
+    def _passes_all(self, first: int, after: int) -> bool:
+        """Does the row pass over every site of this stretch on purpose, as one that goes from space to space does?"""
+        kinds = {self.walk.site(position).kind == "ch" for position in range(first, after)}
+        return all(self.passed_chains if is_chain else self.passed_stitches for is_chain in kinds)
 
     def _nth(self, where: Where, span: Span) -> list[Place | None]:
         """The nth chain from the hook at the start of a first row, else the nth place from here."""

@@ -49,7 +49,7 @@ class Repeater(Placer):
             count += 1 if self.choices.more else 0
         for turn in range(count):
             self.work_steps(self._choose_body(step) if turn == count - 1 else step.steps)
-            if self.problems and self.problems[-1].kind in ("too-few", "no-place") and turn < count - 1:
+            if self.problems and self.problems[-1].kind in ("too-few", "no-place") and count > 1:
                 self._tell_shortfall(step, turn, count)
                 return
 

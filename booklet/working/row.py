@@ -180,6 +180,8 @@ class RowWorker(Repeater):
         sets = 1
         if step.where.how == "next":
             count = at_size(step.where.count, self.size)
+            if not step.where.bare and count > 1 and count % uses:
+                self.fail(Problem("together", step.span, count, uses, detail=stitch))
             sets = count if step.where.bare else max(1, count // uses)
             sets = max(sets, at_size(step.times, self.size)) if not step.where.bare else sets
         elif step.where.how == "each":
@@ -206,8 +208,8 @@ class RowWorker(Repeater):
         return (
             not self.making.has_stitches
             and step.where.how in ("next", "first")
-            and not self.walk.backwards
-            and self.walk.at == 0
+            and self.mixed
+            and (self.walk.at == 0 or self.making.is_opening_only)
         )
 
     def _travel(self, step: Work) -> None:
@@ -219,10 +221,12 @@ class RowWorker(Repeater):
                 return
             self.making.add_stitch("sl st", self.colour, (self.walk.order[place[0]],), -1, False, hidden=True)
             self.walk.at = place[1]
-        if place:
+        if place and not self.is_row:
             self.walk.rotate(place[0])
             self.walk.at = 0
             self.last = None
+        elif place:
+            self.last = place
 
     def _places(self, step: Work) -> Sequence[Place | None]:
         """The places a step names, one after the other, each used as it is given."""
@@ -234,13 +238,12 @@ class RowWorker(Repeater):
     def _skip(self, step: Skip) -> None:
         where = step.where
         count = at_size(where.count, self.size)
+        whats = [(what,) for what in where.what] if len(where.what) > 1 and count == 1 else [where.what] * count
         if self.covered and where.how == "first" and self.making.is_opening_only:
-            count -= 1  # the first is the one that the turning chain stands on
-            if count <= 0:
-                return
+            whats = whats[1:]  # the first is the one that the turning chain stands on
         if where.how in ("first", "next", "join", "nth"):
-            for _ in range(where.nth or count):
-                place = self.walk.find(where.what)
+            for wanted in whats if not where.nth else [where.what] * where.nth:
+                place = self.walk.find(wanted)
                 if place is None:
                     self.fail(
                         Problem(
