@@ -41,6 +41,8 @@ class Where:
     first     the first `count` places of the row
     last      the last `count` places
     same      the place the stitch before went into
+    gap       between two stitches: `count` of them are passed to reach it, or (0,) where it is right here, or
+              up to the end of the next group (`what` "group")
     skipped   the next of the places that this row has skipped
     group     the middle, or the `nth`, of the next group of stitches made in one place
     nth       the `nth` place from here (or, with `from_hook`, the nth chain from the hook)

@@ -19,6 +19,8 @@ def parse_where(stream: Stream) -> Where | None:
         return parse_extent(stream)
     stream.take_word(*PREPOSITIONS, "at")
     stream.skip_articles()
+    if stream.peek().is_word("sp") and stream.peek(1).is_word("between"):
+        stream.take()
     loops = ""
     if stream.take_word("both"):
         stream.take_word("sp")
@@ -91,6 +93,25 @@ def _parse_turning_chain(stream: Stream) -> Where:
 def _parse_center(stream: Stream) -> Where:
     stream.take()
     return _parse_in_group(stream, 0)
+
+
+def _parse_between(stream: Stream) -> Where:
+    """between = "between" ("last" what "and" "next" what | ["next"] [n] whats | "groups")"""
+    stream.take()
+    stream.skip_articles()
+    if stream.take_word("last"):
+        while is_what(stream.peek()) or stream.peek().is_word("and", "next"):
+            stream.take()
+        return Where("gap", (0,))
+    stream.take_word("next", "first", "each")
+    count = stream.take().numbers if stream.peek().kind == "num" else (2,)
+    groups = stream.peek().value in ("group", "groups", "shell", "cl", "v-st") or (
+        stream.peek().is_mark("-") and stream.take_mark("-")
+    )
+    while is_what(stream.peek()) or stream.peek().value in ("group", "groups"):
+        groups = groups or stream.peek().value in ("group", "groups")
+        stream.take()
+    return Where("gap", (1,), (What("group"),)) if groups else Where("gap", (max(1, count[0] - 1),))
 
 
 def _parse_skipped(stream: Stream) -> Where:
@@ -257,4 +278,5 @@ PLACES: dict[str, Callable[[Stream], Where]] = {
     "top": _parse_top,
     "tch": _parse_turning_chain,
     "center": _parse_center,
+    "between": _parse_between,
 }

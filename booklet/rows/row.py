@@ -61,7 +61,11 @@ def parse_text(
     stream = Stream(tokens, span, findings=findings, closes=closes)
     stated: list[Stated] = []
     steps = parse_steps(stream, stated)
-    if unclosed or any(trouble.kind in ("formula", "told") for trouble in troubles):
+    if (
+        unclosed
+        or any(not _numbers_a_list(tokens, at) for at in unopened)
+        or any(trouble.kind in ("formula", "told") for trouble in troubles)
+    ):
         steps.append(Unread(span, span.text, TOLD))  # what the row says is not known
     return steps, stated, tokens, findings
 

@@ -21,6 +21,25 @@ NUMBER_WORDS = {word: value for value, word in enumerate(f"{UNITS} {TENS}".split
 ORDINAL_WORDS = {word: value for value, word in enumerate(ORDINALS.split(), start=2)}
 
 
+# Abbreviations with their letters set apart, as thread leaflets of 1915-1955 print them (common practice).
+SPACED = {
+    "s c": "sc",
+    "s cs": "sc",
+    "d c": "dc",
+    "d cs": "dc",
+    "h d c": "hdc",
+    "h dc": "hdc",
+    "tr c": "tr",
+    "t r": "tr",
+    "d tr": "dtr",
+    "d tr c": "dtr",
+    "tr tr": "trtr",
+    "s l s t": "sl st",
+    "sl s t": "sl st",
+    "s st": "sl st",
+}
+
+
 @dataclass(frozen=True, eq=False)
 class Vocabulary:
     """Phrases of one dialect, and the pattern's own stitches and colour letters."""
@@ -80,6 +99,8 @@ def build_vocabulary(
             phrases[spelling.lower()] = ("st", us)
         if entry.get("basic") and " " not in spellings[0]:
             plain[spellings[0].lower()] = us
+    for spaced, us in SPACED.items():
+        phrases.setdefault(spaced, ("st", us))
     for basic in [us for us, entry in table.items() if entry.get("basic")]:
         name = table[basic]["uk_name" if dialect == "UK" else "us_name"]
         for side, code in (("front", "FP"), ("back", "BP")):

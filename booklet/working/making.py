@@ -77,8 +77,9 @@ class Making:
 
     def note_passed(self, places: int) -> None:
         """Stitches of the row below that the last run of chains stands over."""
-        if places and self.loops and self.loops[-1].kind == "ch" and self.loops[-1].cluster < 0:
-            self.loops[-1].spans += places
+        last = self.loops[-1] if self.loops else None
+        if places and last and last.cluster < 0 and (last.kind == "ch" or last.extra):
+            last.spans += places
 
     def name_group(self, start: int, name: str) -> None:
         """The loops from index `start` on are one defined stitch."""

@@ -188,6 +188,18 @@ def _repair_text(repairs: Sequence[Repair], otherwise: str) -> str:
     return "; or ".join([*told, otherwise]) if told else otherwise
 
 
+def join_missing(label: str, what: What, span: Span, sizes: tuple[str, ...]) -> Finding:
+    return error(
+        "join-without-stitch",
+        f"{label} is joined in the first {name_place(what)}, and makes none",
+        span,
+        label=f"no {name_place(what)} in this round",
+        expected="a join in the first stitch of the round",
+        fix="name the first stitch that the round makes",
+        sizes=sizes,
+    )
+
+
 def together_differs(label: str, stitch: str, uses: int, places: int, span: Span, sizes: tuple[str, ...]) -> Finding:
     return error(
         "together-differs",

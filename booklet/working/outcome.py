@@ -120,54 +120,53 @@ def _asks(
 def _work_once(
     row: Row, opening: Opening, below: Fabric, turned: bool, size: int, setting: Setting, choices: Choices
 ) -> Outcome:
-    order = range(len(below.sites) - 1, -1, -1) if turned else range(len(below.sites))
-    walk = Walk(below.sites, tuple(order), turned, each_chain=choices.each)
+    """The row under one reading."""
     steps = [*opening.before, *([opening.chain] if opening.chain else []), *opening.rest]
-    base = first_work(steps)
-    worker = RowWorker(
-        below,
-        walk,
-        size,
-        choices,
-        base.stitch if base and base.stitch != "sl st" else setting.base,
-        setting.colour,
-        dict(setting.definitions),
-    )
-    worker.keep_colours = _keeps_colours(steps)
-    worker.mixed = bool(list_stitches(steps))
-    worker.is_row = turned or row.label.kind == "row"
-    offered = walk.countable(0, len(walk.order))
+    worker = _take_up(row, steps, below, turned, size, setting, choices)
+    offered = worker.walk.countable(0, len(worker.walk.order))
     if is_foundation(below) and opening.chain is None:
         offered -= open_first_row(worker, steps, setting.rules)
     else:
         open_row(worker, opening, setting.rules)
     worker.work_steps(opening.rest)
-    if any(site.kind == "ch" and site.run and site.counts for site in below.sites):
-        worker.open_points.add("each")
     if worker.joined and not worker.leaves:
         worker.close_round()
-    left = worker.remaining() if not worker.leaves else walk.countable(walk.at, len(walk.order))
+    left = worker.walk.countable(worker.walk.at, len(worker.walk.order)) if worker.leaves else worker.remaining()
     fabric = finish_fabric(worker.making, choices)
-    if fabric.spaces:
-        worker.open_points.add("chains")
     problems = list(worker.problems)
     if left and not worker.leaves and not problems:
         problems.append(Problem("left-over", row.span, left))
     if not problems:
         problems.extend(check_stated(row.stated, fabric, below.made, size))
-    chain = at_size(opening.chain.count, size) if opening.chain else 0
     return Outcome(
         fabric,
         max(0, offered - left),
         left,
         tuple(problems[:1]),
         choices,
-        frozenset(worker.open_points),
+        frozenset(worker.open_points | ({"chains"} if fabric.spaces else set())),
         colour=worker.next_colour or worker.colour,
         base=worker.base,
-        turning_chain=chain,
+        turning_chain=at_size(opening.chain.count, size) if opening.chain else 0,
         skipped_count=worker.skipped_count,
     )
+
+
+def _take_up(
+    row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size: int, setting: Setting, choices: Choices
+) -> RowWorker:
+    """A worker at the start of the row."""
+    order = range(len(below.sites) - 1, -1, -1) if turned else range(len(below.sites))
+    walk = Walk(below.sites, tuple(order), turned, each_chain=choices.each)
+    base = first_work(steps)
+    stitch = base.stitch if base and base.stitch not in ("sl st", "st") else setting.base
+    worker = RowWorker(below, walk, size, choices, stitch, setting.colour, dict(setting.definitions))
+    worker.keep_colours = _keeps_colours(steps)
+    worker.mixed = bool(list_stitches(steps))
+    worker.is_row = turned or row.label.kind == "row"
+    if any(site.kind == "ch" and site.run and site.counts for site in below.sites):
+        worker.open_points.add("each")
+    return worker
 
 
 def _keeps_colours(steps: Sequence[Node]) -> bool:

@@ -1,6 +1,7 @@
 """All pieces in all sizes: the pass from trees to worked stitches."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from booklet.findings import Finding, Note
 from booklet.model.pattern import Gauge, Pattern
@@ -87,60 +88,37 @@ def _sizes(names: Sequence[str], pattern: Pattern) -> tuple[str, ...]:
 
 
 def _tell_trouble(troubles: Sequence[Trouble], pattern: Pattern, search: bool) -> Finding:
+    """One finding for a place, told with the figures of the first size it concerns, and all that differ."""
     first = troubles[0]
-    problem = first.problem
-    sizes = _sizes([pattern.size_names[t.size] for t in troubles], pattern)
-    notes = _notes(first)
-    offered = first.below_made
     repairs: list[Repair] = []
     if search and first.below is not None and first.setting is not None:
         repairs = find_repairs(first.row, first.row.steps, first.below, first.turned, first.size, first.setting)
-        repairs = [repair for repair in repairs if _fits_all(repair, troubles)]
-    if problem.kind == "count":
-        return messages.count_mismatch(
-            first.label, problem.has, problem.needs, problem.what, problem.span, offered, notes, repairs, sizes
-        )
-    if problem.kind == "too-few":
-        return messages.stitches_missing(
-            first.label,
-            first.below_label,
-            problem.needs,
-            problem.has,
-            problem.what,
-            problem.span,
-            notes,
-            repairs,
-            sizes,
-            problem.detail,
-        )
-    if problem.kind == "no-place":
-        return messages.place_missing(first.label, first.below_label, problem.what, problem.span, notes, repairs, sizes)
-    if problem.kind == "left-over":
-        return messages.stitches_left(
-            first.label, first.below_label, problem.has, problem.span, offered, notes, repairs, sizes
-        )
-    if problem.kind == "uneven":
-        return messages.repeat_uneven(
-            first.label,
-            first.below_label,
-            problem.has,
-            problem.needs,
-            problem.spare,
-            problem.span,
-            notes,
-            repairs,
-            sizes,
-        )
-    if problem.kind == "before-last":
-        return messages.before_last(first.label, problem.has, problem.span, notes, repairs, sizes)
-    if problem.kind == "together":
-        return messages.together_differs(first.label, problem.detail, problem.needs, problem.has, problem.span, sizes)
-    return messages.unworked_differs(first.label, problem.has, problem.needs, problem.span, sizes)
+    names = [pattern.size_names[trouble.size] for trouble in troubles]
+    finding = _word_trouble(first, repairs, _sizes(names, pattern))
+    if first.problem.kind == "count" and len({trouble.problem.has for trouble in troubles}) > 1:
+        told = [f"{t.problem.has} in {name}" for t, name in zip(troubles, names, strict=True)]
+        finding = replace(finding, expected=", ".join(told))
+    return finding
 
 
-def _fits_all(repair: Repair, troubles: Sequence[Trouble]) -> bool:
-    """A cure for one size is offered only where a single size is concerned, or the number is shared."""
-    return len(troubles) == 1 or repair.new > 0
+def _word_trouble(trouble: Trouble, repairs: Sequence[Repair], sizes: tuple[str, ...]) -> Finding:
+    problem, label, below = trouble.problem, trouble.label, trouble.below_label
+    has, needs, what, span = problem.has, problem.needs, problem.what, problem.span
+    notes, offered = _notes(trouble), trouble.below_made
+    words: dict[str, Callable[[], Finding]] = {
+        "count": lambda: messages.count_mismatch(label, has, needs, what, span, offered, notes, repairs, sizes),
+        "too-few": lambda: messages.stitches_missing(
+            label, below, needs, has, what, span, notes, repairs, sizes, problem.detail
+        ),
+        "no-place": lambda: messages.place_missing(label, below, what, span, notes, repairs, sizes),
+        "left-over": lambda: messages.stitches_left(label, below, has, span, offered, notes, repairs, sizes),
+        "uneven": lambda: messages.repeat_uneven(label, below, has, needs, problem.spare, span, notes, repairs, sizes),
+        "before-last": lambda: messages.before_last(label, has, span, notes, repairs, sizes),
+        "no-join": lambda: messages.join_missing(label, what, span, sizes),
+        "together": lambda: messages.together_differs(label, problem.detail, needs, has, span, sizes),
+        "unworked": lambda: messages.unworked_differs(label, has, needs, span, sizes),
+    }
+    return words[problem.kind]()
 
 
 def _notes(trouble: Trouble) -> tuple[Note, ...]:

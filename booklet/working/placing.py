@@ -30,6 +30,8 @@ class Placer(Hand):
             return list(self._up_to(where))
         if where.how == "last":
             return list(self._last(where, span, count))
+        if where.how == "gap":
+            return self._reach_gap(where)
         if where.how == "skipped":
             return [self._take_skipped(span)]
         if where.how == "group":
@@ -122,6 +124,19 @@ class Placer(Hand):
         if between and not passes and not (spaces and between == 1):
             self.fail(Problem("before-last", span, between, count, what=where.what[0]))
         return [self._use(place) for place in places]
+
+    def _reach_gap(self, where: Where) -> list[Place | None]:
+        """A place between two stitches, which uses neither of them."""
+        passes = at_size(where.count, self.size)
+        if where.what[0].kind == "group":
+            group = self._next_group(What("st"))
+            passes = group[-1] + 1 - self.walk.at if group else 1
+        after = min(self.walk.at + passes, self.walk.stop)
+        self.passed_stitches = self.passed_stitches or after > self.walk.at
+        self.making.note_passed(self.walk.countable(self.walk.at, after))
+        self.walk.at = after
+        self.last = None
+        return [None]
 
     def _take_skipped(self, span: Span) -> Place | None:
         """A place that the row skipped: the first of the run of skipped places made last."""

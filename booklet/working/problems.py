@@ -17,6 +17,7 @@ class Problem:
     before-last `has` places lie between the last stitch and "the last"
     uneven      a repeat that uses `needs` does not divide the `has` offered; `spare` left over
     count       the row makes `has`, and says `needs`; `what` where one kind is meant
+    no-join     the round is joined in a `what`, and makes none
     together    a stitch that works `needs` together (`detail`) is given `has` places
     unworked    the text leaves `needs`, in fact `has` are left
     """

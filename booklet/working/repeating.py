@@ -48,9 +48,10 @@ class Repeater(Placer):
             self.open_points.add("more")
             count += 1 if self.choices.more else 0
         for turn in range(count):
+            told = len(self.problems)
             self.work_steps(self._choose_body(step) if turn == count - 1 else step.steps)
-            if self.problems and self.problems[-1].kind in ("too-few", "no-place") and count > 1:
-                self._tell_shortfall(step, turn, count)
+            if len(self.problems) > told and self.problems[told].kind in ("too-few", "no-place") and count > 1:
+                self._tell_shortfall(step, told, turn, count)
                 return
 
     def _choose_body(self, step: Repeat) -> Sequence[Node]:
@@ -67,12 +68,12 @@ class Repeater(Placer):
                     return body
         return fitting or (bodies[0] if bodies else step.steps)
 
-    def _tell_shortfall(self, step: Repeat, turn: int, count: int) -> None:
+    def _tell_shortfall(self, step: Repeat, told: int, turn: int, count: int) -> None:
         """The first repeat that does not fit is told once, with how many do."""
-        problem = self.problems[-1]
-        self.problems[-1] = Problem(
-            problem.kind, step.span, problem.has, problem.needs, turn, problem.what, f"{turn}/{count}"
-        )
+        first = self.problems[told]
+        self.problems[told:] = [
+            Problem(first.kind, step.span, first.has, first.needs, turn, first.what, f"{turn}/{count}")
+        ]
 
     def _last_bodies(self, step: Repeat) -> list[Sequence[Node]]:
         """What the last time round may be: the end left out, or replaced ("ending last rep with …").

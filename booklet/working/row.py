@@ -25,7 +25,7 @@ from booklet.model.tree import (
     Work,
     at_size,
 )
-from booklet.working.kinds import DECREASES, FOUNDATION, kind_of
+from booklet.working.kinds import DECREASES, FOUNDATION, is_of_kind, kind_of
 from booklet.working.making import Loop
 from booklet.working.problems import Problem
 from booklet.working.repeating import Repeater
@@ -64,6 +64,7 @@ class RowWorker(Repeater):
         elif isinstance(step, KeepColours):
             self.keep_colours = True
         elif isinstance(step, Join):
+            self._check_join(step)
             self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
             self.joined = True
         elif isinstance(step, Leave):
@@ -275,6 +276,24 @@ class RowWorker(Repeater):
             self.inside, self.cluster = place if place is not None else (0, 0), self.clusters
             self.work_steps(step.steps)
             self.inside, self.cluster = outer, cluster
+
+    def _check_join(self, step: Join) -> None:
+        """A round joined "in first hdc" has an hdc to be joined in."""
+        what = step.where.what[0]
+        named = step.where.how == "first" and what.kind not in (
+            "st",
+            "ch",
+            "sp",
+            "ch-sp",
+            "tch",
+            "ring",
+            "row end",
+            "sl st",
+        )
+        if named and self.making.has_stitches:
+            made = {loop.kind for loop in self.making.loops} | {loop.group for loop in self.making.loops}
+            if not any(is_of_kind(kind, what.kind) for kind in made if kind):
+                self.fail(Problem("no-join", step.span, what=what))
 
     def _leave(self, step: Leave) -> None:
         self.leaves = True
