@@ -93,11 +93,7 @@ def parse_bare_count(stream: Stream) -> Stated | None:
     tells = any(t.value in KIND_WORDS or t.is_word("total", "rem") for t in inner.tokens[mark:stop])
     items = parse_count_items(inner)
     spaces = items is not None and any(what.kind in ("ch-sp", "sp") for _, what in items)
-    if (
-        items is None
-        or not (tells or spaces or before.is_mark("."))
-        or (any(what.kind == "st" for _, what in items) and not tells)
-    ):
+    if items is None or not (tells or spaces or before.is_mark(".")):
         return None
     if not is_terminal(stream.inner(stop, stream.stop)):
         return None

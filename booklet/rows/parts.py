@@ -29,7 +29,7 @@ from booklet.rows.row import parse_row
 from booklet.rows.rules import DEFINITION, read_chain_rules, read_definitions
 from booklet.rows.stream import TOLD
 from booklet.rows.tokens import Numbers, Token
-from booklet.rows.vocabulary import Vocabulary, build_vocabulary
+from booklet.rows.vocabulary import NUMBER_WORDS, Vocabulary, build_vocabulary
 from booklet.terms import load_table
 
 LETTER = re.compile(
@@ -38,6 +38,7 @@ LETTER = re.compile(
 )
 
 
+NEW_SENTENCE = re.compile(r"[.)\]!][ \t]*\n\s*(?:\*\*|__)?(?P<word>[A-Z][a-z]+)\b")
 ROWS_AGAIN = re.compile(
     r"[.)\]]\s+(?P<rest>(?:Then\s+)?(?:Rep(?:eat)?|Work)\s+(?:the\s+)?(?:last\s+(?:\w+\s+)?)?(?:rows?|rnds?|rounds?)\b(?!\s*\d+\s*:))",
     re.IGNORECASE,
@@ -85,6 +86,20 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     parts, undefined = tell_undefined(parts, definitions, vocabulary)
     findings.extend(undefined)
     return ParsedPattern(sized, tuple(parts), tuple(rules), tuple(definitions), tuple(used)), tuple(findings)
+
+
+def cut_prose(line: RowLine, vocabulary: Vocabulary) -> RowLine:
+    """The line up to where, on a line of its own, words of another kind follow: "… (18)\nEmbroider the eyes …"."""
+    for match in NEW_SENTENCE.finditer(line.text):
+        first = match["word"].lower()
+        follows = line.text[match.start("word") :].split("\n")[0].lower()
+        begins = any(vocabulary.look_up(" ".join(follows.split()[:n]).rstrip(".,;:")) for n in (1, 2, 3))
+        if not begins and first not in NUMBER_WORDS and first not in ("in", "with", "using"):
+            return RowLine(
+                line.text[: match.start("word")].rstrip(),
+                line.span.sub(0, len(line.text[: match.start("word")].rstrip())),
+            )
+    return line
 
 
 def split_line(line: RowLine) -> list[RowLine]:
@@ -202,7 +217,7 @@ def _parse_part(
 ) -> tuple[ParsedPart, list[Finding]]:
     rows: list[Row] = []
     findings: list[Finding] = []
-    for line in [piece for whole in part.rows for piece in split_line(whole)]:
+    for line in [piece for whole in part.rows for piece in split_line(cut_prose(whole, vocabulary))]:
         row, tokens, found = parse_row(line, vocabulary, numbers)
         rows.append(replace(row, section=part.title))
         findings.extend(found)

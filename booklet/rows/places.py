@@ -91,7 +91,15 @@ def _parse_turning_chain(stream: Stream) -> Where:
 
 
 def _parse_center(stream: Stream) -> Where:
+    """center = "center" ("of" ["next"|"first"] sp | group)"""
     stream.take()
+    mark = stream.index
+    if stream.take_word("of"):
+        stream.take_word("next", "first")
+        stream.skip_articles()
+        if stream.peek().is_word("sp") or stream.peek().kind in ("chsp", "chn"):
+            return Where("next", what=(parse_what(stream),))
+        stream.index = mark
     return _parse_in_group(stream, 0)
 
 

@@ -17,14 +17,16 @@ from booklet.model.tree import (
     Node,
     OtherSide,
     Ring,
+    Skip,
     Stated,
     Turn,
     Unread,
+    Where,
 )
 from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, take_clause
 from booklet.rows.brackets import parse_bracket, parse_rep, parse_star, parse_target_first
 from booklet.rows.counts import parse_bare_count, parse_dash_count
-from booklet.rows.places import LOOPS
+from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import parse_remark_step
 from booklet.rows.row_repeats import goes_on_with_rows, parse_even_rows, parse_row_repeat, starts_row_repeat
 from booklet.rows.stitches import continue_last, parse_chain, parse_numbered, parse_skip, parse_work
@@ -189,6 +191,17 @@ def _parse_loops(stream: Stream) -> list[Node]:
     return [Loops(stream.place(first), loops, lasting)]
 
 
+def _parse_start(stream: Stream) -> list[Node] | None:
+    """start = "starting" ("in"|"with") n-th "ch" ["from hook"]: the chains before it are skipped"""
+    first = stream.index
+    stream.take()
+    stream.take_word("in", "with", "at")
+    where = parse_where(stream) if stream.peek().kind == "ord" or stream.peek().is_word("the") else None
+    if where is None or where.how != "nth" or where.nth < 2:
+        return take_clause(stream, first)
+    return [Skip(stream.place(first), Where("next", (where.nth - 1,), where.what))]
+
+
 def _parse_aside(stream: Stream) -> list[Node]:
     return take_clause(stream, stream.index)
 
@@ -211,6 +224,7 @@ def _parse_even(stream: Stream) -> list[Node]:
 FILLERS = frozenset(("and", "working", "here", "the", "as", "loosely", "that", "by", "around", "across", "to end"))
 BEGINNINGS: dict[str, Callable[[Stream], list[Node] | None]] = {
     "sk": parse_skip,
+    "beg": _parse_start,
     "join": parse_join,
     "join st": parse_join,
     "do not join": _parse_aside,

@@ -80,7 +80,10 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         whats = parse_whats(stream) if is_what(stream.peek()) else (What("st"),)
         where = Where("next", count, whats, bare=True)
     else:
-        where = parse_where(stream) if token.kind == "w" and token.value != "to" else None
+        goes_on = token.kind == "w" and (
+            token.value != "to" or (stitch == "sl st" and not stream.peek(1).is_word("join"))
+        )
+        where = parse_where(stream) if goes_on else None
     if stream.peek().is_word("to") and stream.peek(1).is_word("join", "join st") and stitch == "sl st":
         stream.index += 2
         return [Join(stream.place(first), where or Where("join"))]

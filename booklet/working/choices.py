@@ -19,6 +19,7 @@ class Choices:
     `chains`    whether chain spaces are in the count: "paired" (those that stand for skipped
                 stitches), "all" or "none"
     `each`      whether "each st" takes in the chains of a space
+    `travel`    whether slip stitches at the start of a row only move to another place
     `more`      whether "rep from * n times" means n more
     """
 
@@ -27,6 +28,7 @@ class Choices:
     chains: str = "paired"
     each: bool = True
     more: bool = True
+    travel: bool = True
 
 
 OPTIONS: dict[str, tuple[object, ...]] = {
@@ -35,6 +37,7 @@ OPTIONS: dict[str, tuple[object, ...]] = {
     "chains": ("paired", "all", "none"),
     "each": (True, False),
     "more": (True, False),
+    "travel": (True, False),
 }
 
 

@@ -48,6 +48,7 @@ class Hand:
     passed_stitches: bool = False
     passed_chains: bool = False
     joined: bool = False
+    spare: int = 0  # stitches that the next chains stand over
     mixed: bool = True  # the row works stitches other than slip stitches
     is_row: bool = False  # worked back and forth, not round
     skipped: list[Place] = field(default_factory=list)

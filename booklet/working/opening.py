@@ -1,7 +1,7 @@
 """How a row begins: the foundation chain, the chain at the start, the chains skipped in a first row."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from booklet.model.tree import (
     Aside,
@@ -257,4 +257,4 @@ def default_choices(opening: Opening, size: int, known: dict[int, str], preferre
         return preferred
     chains = at_size(opening.chain.count, size)
     turning = prefer_turning(opening, chains, known.get(chains))
-    return Choices(turning, preferred.skipped, preferred.chains, preferred.each, preferred.more)
+    return replace(preferred, turning=turning)

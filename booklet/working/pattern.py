@@ -162,6 +162,8 @@ def _settled_text(settled: Settled) -> str:
         return f"the skipped chains {'count' if settled.value else 'do not count'} as a stitch {by}"
     if settled.point == "more":
         return f"“rep from * n times” means {'n more times' if settled.value else 'n times in all'} {by}"
+    if settled.point == "travel":
+        return f"slip stitches at the start of a row {'only travel' if settled.value else 'count as stitches'} {by}"
     if settled.point == "chains":
         return f"in stated counts, {CHAINS_TEXT[str(settled.value)]} {by}"
     return f"“each st” {'takes in chains' if settled.value else 'does not take in chains'} {by}"

@@ -121,6 +121,9 @@ class Placer(Hand):
         between = self.walk.countable(self.walk.at, places[0][0])
         passes = self._passes_all(self.walk.at, places[0][0])
         spaces = where.what[0].kind in ("sp", "ch-sp")
+        missed = self._count_places(where.what, places[0][0]) if spaces else 0
+        if missed:
+            self.fail(Problem("before-last", span, missed, count, what=where.what[0]))
         if between and not passes and not (spaces and between == 1):
             self.fail(Problem("before-last", span, between, count, what=where.what[0]))
         return [self._use(place) for place in places]
@@ -183,6 +186,13 @@ class Placer(Hand):
                 return group
             position = group[-1] + 1
         return []
+
+    def _count_places(self, whats: tuple[What, ...], stop: int) -> int:
+        """How many places of these kinds lie between here and a position."""
+        count, at = 0, self.walk.at
+        while (place := self.walk.find(whats, start=at, stop=stop)) is not None:
+            count, at = count + 1, place[1]
+        return count
 
     def _passes_all(self, first: int, after: int) -> bool:
         """Does the row pass over every site of this stretch on purpose, as one that goes from space to space does?"""

@@ -12,16 +12,19 @@ from booklet.model.tree import (
     Aside,
     Chain,
     FastenOff,
+    Group,
     Join,
     KeepColours,
     Loops,
     Node,
     Repeat,
     RepeatRows,
+    Skip,
     SkippedCount,
     TakeColour,
     Turn,
     Unread,
+    Work,
     at_size,
 )
 from booklet.working.hand import OutOfPlacesError
@@ -29,6 +32,7 @@ from booklet.working.placing import Placer
 from booklet.working.problems import Problem
 
 SILENT = (Aside, FastenOff, Turn, Loops, Unread, SkippedCount, RepeatRows)
+SPACES = ("sp", "ch-sp")
 MAKES_NOTHING = (*SILENT, Join, TakeColour, KeepColours, Chain)
 
 
@@ -109,7 +113,7 @@ class Repeater(Placer):
     def _repeat_to_stop(self, step: Repeat) -> None:
         start = self.walk.at
         used = 0
-        while self.has_remaining():
+        while self.has_remaining() or self._finds_space(step.steps):
             before = self.walk.at
             if self._end_with(self._last_bodies(step)):
                 return
@@ -117,6 +121,8 @@ class Repeater(Placer):
                 break
             used = self.walk.at - before
         left = self.remaining()
+        if left and self._spans_the_end(step, left):
+            return
         if left:
             self.fail(
                 Problem(
@@ -128,6 +134,30 @@ class Repeater(Placer):
                 )
             )
             self.walk.at = self.walk.stop
+
+    def _finds_space(self, steps: Sequence[Node]) -> bool:
+        """Does the body go from space to space, and is there one more? (Spaces need not be in the count.)"""
+        first = next((node for node in steps if isinstance(node, Work | Group | Repeat | Skip)), None)
+        if isinstance(first, Repeat):
+            return self._finds_space(first.steps)
+        if not isinstance(first, Work | Group) or first.where.how != "next" or first.where.what[0].kind not in SPACES:
+            return False
+        return self.walk.find(first.where.what) is not None
+
+    def _spans_the_end(self, step: Repeat, left: int) -> bool:
+        """In a round, the chains made last may stand over the stitches that a body skips before its stitch.
+
+        "Ch 5, *sk 1, dc in next, ch 2; rep from * around, join": the last ch 2 spans the last dc.
+        """
+        skips = sum(at_size(node.where.count, self.size) for node in step.steps if isinstance(node, Skip))
+        if self.is_row or left != skips or not any(isinstance(node, Chain) for node in step.steps):
+            return False
+        self.walk.at = self.walk.stop
+        if self.making.loops and self.making.loops[-1].kind == "ch":
+            self.making.note_passed(left)
+        else:
+            self.spare = left
+        return True
 
     def _end_with(self, bodies: Sequence[Sequence[Node]]) -> bool:
         """Works the first of the bodies that uses up the row; leaves all as it was if none does."""

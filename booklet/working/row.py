@@ -53,6 +53,8 @@ class RowWorker(Repeater):
             self._work_stitches(step)
         elif isinstance(step, Chain):
             self.making.add_chains(at_size(step.count, self.size), self.colour_here(), self.cluster)
+            self.making.note_passed(self.spare)
+            self.spare = 0
         elif isinstance(step, Skip):
             self._skip(step)
         elif isinstance(step, Group):
@@ -205,13 +207,12 @@ class RowWorker(Repeater):
         self.base = kind_of(stitch).base if self.cluster < 0 else self.base
 
     def _is_travel(self, step: Work) -> bool:
-        """Slip stitches at the start of a round that only move to another place."""
-        return (
-            not self.making.has_stitches
-            and step.where.how in ("next", "first")
-            and self.mixed
-            and (self.walk.at == 0 or self.making.is_opening_only)
-        )
+        """Slip stitches at the start of a row that only move to another place."""
+        at_start = not self.making.has_stitches and (self.walk.at == 0 or self.making.is_opening_only)
+        if not (at_start and step.where.how in ("next", "first") and self.mixed):
+            return False
+        self.open_points.add("travel")
+        return self.choices.travel
 
     def _travel(self, step: Work) -> None:
         place: Place | None = None
@@ -234,6 +235,8 @@ class RowWorker(Repeater):
         where = step.where
         if self.inside is not None and (where.how == "same" or where.bare):
             return [self.inside] * (at_size(where.count, self.size) if where.bare and where.how == "next" else 1)
+        if where.bare and self.walk.order and self.walk.site(0).kind == "ring":
+            return [None] * at_size(where.count, self.size)
         return self.take_places(where, step.span)
 
     def _skip(self, step: Skip) -> None:
