@@ -19,9 +19,9 @@ def at_size(values: PerSize, size: int) -> int:
 
 @dataclass(frozen=True, slots=True)
 class What:
-    """The kind of place a row names: "st", "ch", "sp", "ch-sp", "tch", "ring", or a stitch such as "dc".
+    """The kind of place a row names: "st", "ch", "sp", "ch-sp", "corner", "tch", "ring", or a stitch such as "dc".
 
-    `chains` is k of a "ch-k sp", 0 where any will do.
+    `chains` is k of a "ch-k sp", 0 where any will do. "row end" is the end of a row, "row end dc" of a dc row.
     """
 
     kind: str

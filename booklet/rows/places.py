@@ -75,8 +75,11 @@ def _parse_place(stream: Stream) -> Where | None:
 
 
 def _parse_bare(stream: Stream) -> Where:
-    """bare = whats ["at base of" chain | extent]"""
+    """bare = whats ["at base of" chain | extent]; "end of each row" is every row end"""
+    every = stream.peek().is_word("row end of") and "each" in stream.words(stream.index, stream.index + 2)
     whats = parse_whats(stream)
+    if every:
+        return replace(parse_extent(stream) or Where("each"), how="each", what=whats)
     if stream.peek().is_word("at") and stream.peek(1).value == "base":
         _skip_base(stream)
         return Where("same", what=whats)

@@ -12,6 +12,7 @@ from booklet.model.tree import (
     Chain,
     Even,
     FastenOff,
+    Free,
     KeepColours,
     Loops,
     Node,
@@ -35,6 +36,11 @@ from booklet.rows.targets import is_what
 from booklet.rows.tokens import Token
 from booklet.source import Span
 
+# Words that leave to the maker how many, how far or how: what they stand in is taken on trust, and told.
+FREE_WORDS = frozenset(
+    {"patt", "pattern", "established", "desired", "armhole", "armholes", "correspond", "corresponding", "reverse"}
+    | {"reversing", "enough", "matching", "continuity", "simultaneously", "underarm", "needed", "required", "wished"}
+)
 ACTS = ("sk", "rep", "turn", "join", "leave", "tog", "work even", "as row", "change to", "as established", "magic ring")
 Count = list[Stated]
 
@@ -84,6 +90,10 @@ def _skip_unread(stream: Stream, first: int) -> list[Node]:
         stream.index += 1
     tokens = stream.tokens[first : stream.index]
     span = stream.place(first)
+    if any(t.value in FREE_WORDS for t in tokens):
+        while not stream.done and not stream.peek().is_mark(".", "(", "["):
+            stream.index += 1
+        return [Free(stream.place(first), stream.words(first, stream.index))]
     if _wants_work(tokens):
         unknown = next((t for t in tokens if t.is_strange), None)
         return [Unread(span, span.text, str(unknown.value) if unknown else "")]
@@ -135,6 +145,8 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
         return _parse_other_side(stream)
     if word == "and" and (further := continue_last(stream, steps)):
         return further
+    if _tells_the_way(stream):
+        return take_clause(stream, first)
     if word in FILLERS:
         stream.take()
         return []
@@ -162,6 +174,15 @@ def _tells_the_last(stream: Stream) -> bool:
         and stream.peek(ahead + 1).kind == "st"
         and stream.peek(ahead + 2).is_word("in", "around")
     )
+
+
+def _tells_the_way(stream: Stream) -> bool:
+    """ "working in front of last dc", "working behind ch-1", "with right side facing": how, not where"""
+    ahead = 1 if stream.peek().is_word("working") else 0
+    token = stream.peek(ahead)
+    if token.is_word("in") and stream.peek(ahead + 1).is_word("front") and stream.peek(ahead + 2).is_word("of"):
+        return True
+    return token.value in ("behind", "over") and ahead == 1
 
 
 def _names_other_side(stream: Stream) -> bool:

@@ -145,7 +145,7 @@ def _parse_also(stream: Stream) -> tuple[Work, ...]:
         times = stream.take().numbers
         stitch = str(stream.take().value)
         where = parse_where(stream)
-        if where is not None and where.what[0].kind in ("sp", "ch-sp"):
+        if where is not None and where.what[0].kind in ("sp", "ch-sp", "corner"):
             return (Work(stream.place(first), stitch, times, where),)
     stream.index = mark
     return ()

@@ -8,7 +8,7 @@ from booklet.rows.tokens import Token
 def is_what(token: Token) -> bool:
     """Does the token name a kind of place?"""
     return token.kind in ("st", "chsp", "chn") or token.is_word(
-        "st", "sp", "tch", "ring", "corner", "join st", "row end", "magic ring"
+        "st", "sp", "tch", "ring", "corner", "join st", "row end", "row end of", "magic ring"
     )
 
 
@@ -21,10 +21,12 @@ def parse_what(stream: Stream) -> What:
     token = stream.peek()
     if token.is_word("corner"):
         stream.take()
-        following = stream.peek()
-        if following.kind == "chsp" or following.is_word("sp"):
+        if stream.peek().kind == "chsp" or stream.peek().is_word("sp"):
             return parse_what(stream)
-        return What("sp") if not following.is_word("st") else parse_what(stream)
+        stream.take_word("st")
+        if stream.peek().kind == "st" and not stream.peek(1).is_word("in"):
+            stream.take()
+        return What("corner")
     if token.kind == "chsp":
         stream.take()
         return What("ch-sp", int(token.value) or -1)
@@ -51,7 +53,19 @@ def parse_what(stream: Stream) -> What:
     if token.is_word("row end"):
         stream.take()
         return What("row end")
+    if token.is_word("row end of"):
+        return _parse_row_end(stream)
     return ANY_STITCH
+
+
+def _parse_row_end(stream: Stream) -> What:
+    """row_end = "end of" ["each"|"next"] [n] [stitch] "row" """
+    stream.take()
+    stream.take_word("each", "next", "same")
+    stream.skip_articles()
+    stitch = str(stream.take().value) if stream.peek().kind == "st" else ""
+    stream.take_word("rows", "rounds")
+    return What(f"row end {stitch}".strip())
 
 
 def parse_whats(stream: Stream, each: bool = False) -> tuple[What, ...]:

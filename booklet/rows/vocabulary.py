@@ -103,6 +103,10 @@ def build_vocabulary(
         phrases.setdefault(spaced, ("st", us))
     for basic in [us for us, entry in table.items() if entry.get("basic")]:
         name = table[basic]["uk_name" if dialect == "UK" else "us_name"]
+        short = table[basic]["uk"] if dialect == "UK" else basic
+        for prefix in ("standing", "stacked", "chainless", "chainless starting"):
+            phrases[f"{prefix} {short}"] = ("st", basic)
+        phrases[f"cs{short}"] = ("st", basic)
         for side, code in (("front", "FP"), ("back", "BP")):
             phrases[f"{side} post {name}"] = ("st", f"{code}{basic}")
             short = table[basic]["uk"] if dialect == "UK" else basic

@@ -48,6 +48,10 @@ class Hand:
     passed_stitches: bool = False
     passed_chains: bool = False
     joined: bool = False
+    edges: tuple[str, ...] = ()
+    loops: int = 0
+    sides: int = 0  # sides of the piece that the row has gone along
+    left_behind: int = 0  # left where the row went on round a corner of the piece
     spare: int = 0  # stitches that the next chains stand over
     mixed: bool = True  # the row works stitches other than slip stitches
     is_row: bool = False  # worked back and forth, not round

@@ -15,8 +15,8 @@ def name_places(count: int, what: What) -> str:
     if what.kind == "ch-sp":
         name = f"ch-{what.chains} sp" if what.chains else "ch-sp"
         return counted(count, name)
-    if what.kind in ("sp", "tch", "ring"):
-        return counted(count, {"sp": "space", "tch": "turning chain", "ring": "ring"}[what.kind])
+    if what.kind in ("sp", "corner", "tch", "ring"):
+        return counted(count, {"sp": "space", "corner": "corner", "tch": "turning chain", "ring": "ring"}[what.kind])
     return f"{count} {what.kind}"
 
 
@@ -25,7 +25,7 @@ def name_place(what: What) -> str:
         return "stitch"
     if what.kind == "ch-sp":
         return f"ch-{what.chains} sp" if what.chains else "chain space"
-    return {"sp": "space", "tch": "turning chain"}.get(what.kind, what.kind)
+    return {"sp": "space", "corner": "corner", "tch": "turning chain"}.get(what.kind, what.kind)
 
 
 def count_mismatch(

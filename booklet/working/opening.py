@@ -92,7 +92,7 @@ def prefer_turning(opening: Opening, chains: int, known: str | None) -> str:
         passed = at_size(follows.where.count, 0)
         return "chains" if passed > 1 and passed == chains else "stitch"
     if isinstance(follows, Work | Group) and follows.where.how in ("first", "same", "join"):
-        return "stitch" if follows.where.what[0].kind in ("sp", "ch-sp") else "none"
+        return "stitch" if follows.where.what[0].kind in ("sp", "ch-sp", "corner") else "none"
     return _told_by_join(opening) or ("stitch" if chains >= 3 else "none")
 
 
@@ -148,7 +148,7 @@ def _stand_for_stitch(worker: RowWorker, opening: Opening, chain: Chain, chains:
     if (
         isinstance(follows, Work | Group)
         and follows.where.how == "same"
-        and follows.where.what[0].kind in ("sp", "ch-sp")
+        and follows.where.what[0].kind in ("sp", "ch-sp", "corner")
     ):
         whats = follows.where.what
     place = worker.walk.find(whats)

@@ -34,7 +34,7 @@ from booklet.working.opening import (
 )
 from booklet.working.problems import Problem
 from booklet.working.row import RowWorker, list_stitches
-from booklet.working.walk import Walk
+from booklet.working.walk import Walk, find_corners
 
 
 @dataclass(frozen=True)
@@ -48,6 +48,10 @@ class Setting:
     colour: str = ""
     base: str = "sc"
     size_names: tuple[str, ...] = ()
+    edges: tuple[
+        str, ...
+    ] = ()  # the stitch of each row of the piece, from the first up, where a row goes along its side
+    loops: int = 0  # free loops of the foundation
     decided: frozenset[str] = frozenset()  # open points that counts have decided before
 
     @property
@@ -132,6 +136,7 @@ def _work_once(
     if worker.joined and not worker.leaves:
         worker.close_round()
     left = worker.walk.countable(worker.walk.at, len(worker.walk.order)) if worker.leaves else worker.remaining()
+    left += worker.left_behind
     fabric = finish_fabric(worker.making, choices)
     problems = list(worker.problems)
     if left and not worker.leaves and not problems:
@@ -157,16 +162,31 @@ def _take_up(
 ) -> RowWorker:
     """A worker at the start of the row."""
     order = range(len(below.sites) - 1, -1, -1) if turned else range(len(below.sites))
-    walk = Walk(below.sites, tuple(order), turned, each_chain=choices.each)
+    corners = find_corners(below.stitches) if _names_corner(steps) else frozenset()
+    walk = Walk(below.sites, tuple(order), turned, each_chain=choices.each, corners=corners)
     base = first_work(steps)
     stitch = base.stitch if base and base.stitch not in ("sl st", "st") else setting.base
     worker = RowWorker(below, walk, size, choices, stitch, setting.colour, dict(setting.definitions))
+    worker.edges, worker.loops = setting.edges, setting.loops
     worker.keep_colours = _keeps_colours(steps)
     worker.mixed = bool(list_stitches(steps))
     worker.is_row = turned or row.label.kind == "row"
     if any(site.kind == "ch" and site.run and site.counts for site in below.sites):
         worker.open_points.add("each")
     return worker
+
+
+def _names_corner(steps: Sequence[Node]) -> bool:
+    """Does any step go into a corner?"""
+    for step in steps:
+        if isinstance(step, Repeat | Group) and _names_corner(step.steps):
+            return True
+        if isinstance(step, Work | Group):
+            also = step.also if isinstance(step, Work) else ()
+            wheres = [step.where, *(work.where for work in also)]
+            if any(what.kind == "corner" for where in wheres for what in (*where.what, where.leave_what)):
+                return True
+    return False
 
 
 def _keeps_colours(steps: Sequence[Node]) -> bool:

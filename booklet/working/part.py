@@ -17,7 +17,7 @@ from booklet.working.notes import Asked, Settled, Trouble
 from booklet.working.opening import is_ring
 from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.resuming import MOST_STITCHES, list_likely
-from booklet.working.turning import has_sizes, is_turned, split_end
+from booklet.working.turning import goes_round, has_sizes, is_turned, split_end
 
 NOUNS = {"round": "Rnd", "row": "Row", "foundation": "Foundation"}
 
@@ -145,6 +145,8 @@ class PartWork:
         return outcome, below
 
     def _outcome(self, row: Row, steps: tuple[Node, ...], below: Fabric, turned: bool) -> Outcome:
+        if goes_round(row.steps):
+            return work_row(row, steps, below, turned, self.size, self._with_edges())
         key = (
             id(row.steps),
             row.stated,
@@ -160,6 +162,12 @@ class PartWork:
             outcome = replace(outcome, fabric=self._shared(outcome.fabric))
             found = self.memo[key] = (outcome, below)  # `below` is kept so that its id stays its own
         return found[0]
+
+    def _with_edges(self) -> Setting:
+        """The setting of a row that goes along the sides of the piece, and along its foundation."""
+        worked = [row for row in self.rows if row.kind != "foundation"]
+        kinds = (max(row.fabric.counts, key=row.fabric.counts.__getitem__, default="sc") for row in worked)
+        return replace(self.setting, edges=tuple(kinds), loops=worked[0].made if worked else 0)
 
     def _shared(self, fabric: Fabric) -> Fabric:
         """Equal rows share one object, so that a repeated pair of rows is worked once however long it goes on."""
@@ -259,7 +267,7 @@ class PartWork:
         open_end = find_unread(instance.row.steps) or find_free(instance.row.steps)
         if not instance.row.label.numbers and total is None and not open_end:
             return
-        self.lost = fabric is EMPTY  # how many stitches there are is not known, so nothing can be worked over it
+        self.lost = total is None  # how many stitches there are is not known, so nothing can be worked over it
         worked = self._row(instance, fabric, label, turned, "trusted", 0, 0, total)
         self.rows.append(worked)
         self.last = worked

@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 
 from booklet.model.tree import What, Where, at_size
+from booklet.model.work import Site
 from booklet.source import Span
 from booklet.working.hand import Hand
 from booklet.working.problems import Problem
-from booklet.working.walk import Place
+from booklet.working.walk import Place, Walk
 
 
 @dataclass(slots=True)
@@ -15,6 +16,9 @@ class Placer(Hand):
 
     def take_places(self, where: Where, span: Span) -> list[Place | None]:
         count = at_size(where.count, self.size)
+        self._go_round(where)
+        if where.what[0].kind == "corner" and self.sides and self.walk.find(where.what) is None:
+            return [None] * count  # the corner of a piece is a place of its own
         if where.how == "ring":
             return [None]
         if where.how == "same":
@@ -39,6 +43,22 @@ class Placer(Hand):
         if where.how == "nth":
             return self._nth(where, span)
         return [p for p in (self._next(where.what if where.how != "top" else (What("tch"),), span, 1),) if p]
+
+    def _go_round(self, where: Where) -> None:
+        """Goes on along the side of the piece, or along its foundation, where the words name row ends or chains."""
+        named = where.what[0].kind
+        on_side = bool(self.walk.order) and self.walk.site(0).kind == "row end"
+        if named.startswith("row end") and self.edges and (not on_side or self.walk.at >= len(self.walk.order)):
+            down = self.sides % 2 == 0
+            sites = tuple(Site("row end", kind) for kind in (reversed(self.edges) if down else self.edges))
+        elif named == "ch" and on_side and self.loops:
+            sites = tuple(Site("ch") for _ in range(self.loops))
+        else:
+            return
+        self.left_behind += self.remaining() if self.walk.at else 0
+        self.sides += named.startswith("row end")
+        self.walk = Walk(sites, tuple(range(len(sites))), False)
+        self.last = None
 
     def _use(self, place: Place) -> Place:
         """Moves on to behind the place, noting what was passed over."""
@@ -68,7 +88,7 @@ class Placer(Hand):
         if self.inside is not None:
             return self.inside
         if self.last is None:
-            what = where.what if where.what[0].kind in ("sp", "ch-sp") else (What("st"),)
+            what = where.what if where.what[0].kind in ("sp", "ch-sp", "corner") else (What("st"),)
             return self._next(what, span, 1)
         return self.last
 
@@ -120,7 +140,7 @@ class Placer(Hand):
             return []
         between = self.walk.countable(self.walk.at, places[0][0])
         passes = self._passes_all(self.walk.at, places[0][0])
-        spaces = where.what[0].kind in ("sp", "ch-sp")
+        spaces = where.what[0].kind in ("sp", "ch-sp", "corner")
         missed = self._count_places(where.what, places[0][0]) if spaces else 0
         if missed:
             self.fail(Problem("before-last", span, missed, count, what=where.what[0]))

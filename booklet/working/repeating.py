@@ -32,7 +32,7 @@ from booklet.working.placing import Placer
 from booklet.working.problems import Problem
 
 SILENT = (Aside, FastenOff, Turn, Loops, Unread, SkippedCount, RepeatRows)
-SPACES = ("sp", "ch-sp")
+SPACES = ("sp", "ch-sp", "corner")
 MAKES_NOTHING = (*SILENT, Join, TakeColour, KeepColours, Chain)
 
 

@@ -25,6 +25,7 @@ from booklet.model.tree import (
     Work,
     at_size,
 )
+from booklet.model.work import Site
 from booklet.working.kinds import DECREASES, FOUNDATION, is_of_kind, kind_of
 from booklet.working.making import Loop
 from booklet.working.problems import Problem
@@ -201,7 +202,8 @@ class RowWorker(Repeater):
     def _add(self, stitch: str, place: Place | None, whole: bool = False) -> None:
         if len(self.making.loops) > MAX_LOOPS:
             return
-        into = tuple(self.walk.order[place[0] : place[1]]) if place else ()
+        on_below = self.walk.sites is self.below.sites
+        into = tuple(self.walk.order[place[0] : place[1]]) if place and on_below else ()
         space = place is not None and not whole and self.walk.site(place[0]).run > 0 and place[1] - place[0] >= 1
         self.making.add_stitch(stitch, self.colour_here(place), into, self.cluster, space)
         self.base = kind_of(stitch).base if self.cluster < 0 else self.base
@@ -327,6 +329,13 @@ class RowWorker(Repeater):
 
     def _turn_to_free_loops(self) -> None:
         """Goes on along the other side of the foundation chain, from its first chain back to where the row began."""
+        if self.edges and self.loops:
+            if self.sides and self.walk.order and self.walk.site(0).kind == "ch":
+                return  # there already, since the corner
+            self.left_behind += self.remaining() if self.walk.at else 0
+            self.walk = Walk(tuple(Site("ch") for _ in range(self.loops)), tuple(range(self.loops)), False)
+            self.last = None
+            return
         used = [index for loop in self.making.loops for index in loop.into]
         if not used:
             return

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from booklet.model.tree import Chain, Group, Node, Repeat, Row, Turn, Where, Work
+from booklet.model.tree import Chain, Group, Node, OtherSide, Repeat, Row, Turn, Where, Work
 
 
 def split_end(row: Row) -> tuple[tuple[Node, ...], Chain | None, bool | None]:
@@ -65,5 +65,17 @@ def _steps_have_sizes(steps: Sequence[Node]) -> bool:
         if any(len(number) > 1 for number in numbers):
             return True
         if isinstance(step, Repeat | Group) and _steps_have_sizes(step.steps):
+            return True
+    return False
+
+
+def goes_round(steps: Sequence[Node]) -> bool:
+    """Does the row go along the ends of the rows, or the other side of the foundation of a worked piece?"""
+    for step in steps:
+        if isinstance(step, OtherSide):
+            return True
+        if isinstance(step, Work | Group) and step.where.what[0].kind.startswith("row end"):
+            return True
+        if isinstance(step, Repeat | Group) and goes_round(step.steps):
             return True
     return False

@@ -1,9 +1,10 @@
 """The row below, walked in working order."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from booklet.model.tree import What
-from booklet.model.work import Site
+from booklet.model.work import Site, Stitch
 from booklet.working.kinds import is_of_kind
 
 Place = tuple[int, int]  # first position and the one after the last, in working order
@@ -23,6 +24,7 @@ class Walk:
     at: int = 0
     stop: int = 0
     each_chain: bool = True
+    corners: frozenset[int] = frozenset()  # sites in the middle of three or more stitches made in one place
 
     def __post_init__(self) -> None:
         self.stop = len(self.order)
@@ -53,6 +55,13 @@ class Walk:
             if site.kind == "ch" and site.chains > 0:
                 return what.chains in (0, site.chains)
             return self.starts_run(position) and what.chains in (0, site.run)
+        if what.kind.startswith("row end"):
+            return site.kind == "row end" and (what.kind == "row end" or what.kind.endswith(f" {site.colour}"))
+        if site.kind == "row end":
+            return False
+        if what.kind == "corner":
+            spaces = any(site.kind == "ch" and site.run > 1 for site in self.sites)
+            return self.starts_run(position) if spaces else self.order[position] in self.corners
         if what.kind == "tch":
             return site.chains > 0
         if what.kind == "ring":
@@ -61,7 +70,7 @@ class Walk:
 
     def place_at(self, position: int, what: What) -> Place:
         """The place that starts here: a whole chain space where a space is meant, else one site."""
-        if what.kind in ("sp", "ch-sp") and self.site(position).run:
+        if what.kind in ("sp", "ch-sp", "corner") and self.site(position).run:
             return position, position + self.site(position).run
         return position, position + 1
 
@@ -104,3 +113,17 @@ class Walk:
     def rotate(self, places: int) -> None:
         """Moves the sites passed at the start of a round to its end (slip stitches to a new start)."""
         self.order = self.order[places:] + self.order[:places]
+
+
+def find_corners(stitches: Sequence[Stitch]) -> frozenset[int]:
+    """The sites in the middle of an odd number, three or more, of stitches worked one after the other in one place."""
+    found: set[int] = set()
+    run: list[Stitch] = []
+    for stitch in (*(s for s in stitches if s.top >= 0), None):
+        if run and (stitch is None or not stitch.into or stitch.into != run[0].into):
+            if len(run) >= 3 and len(run) % 2:
+                found.add(run[len(run) // 2].top)
+            run = []
+        if stitch is not None and stitch.into:
+            run.append(stitch)
+    return frozenset(found)
