@@ -16,6 +16,9 @@ def parse_count_items(stream: Stream) -> list[tuple[PerSize, What]] | None:
         if token.kind == "num":
             stream.take()
             what = parse_what(stream) if is_what(stream.peek()) else ANY_STITCH
+            if stream.peek().kind == "word" and stream.peek().value in GROUP_NOUNS:
+                stream.take()
+                what = What("group")
             items.append((token.numbers, what))
         elif token.is_mark(",", ";", ".", "=", ":") or token.kind == "star":
             stream.take()
@@ -33,6 +36,14 @@ def parse_count_items(stream: Stream) -> list[tuple[PerSize, What]] | None:
 
 
 KIND_WORDS = frozenset(["made", "now", "each", "per", "size", "sizes", "incl", "including"])
+
+
+# Units that a maker counts by and that are no stitches; they are read, and not checked.
+GROUP_NOUNS = frozenset(
+    {"block", "blocks", "group", "groups", "square", "squares", "rep", "reps", "point", "points", "scallop", "scallops"}
+    | {"petal", "petals", "spoke", "spokes", "ridge", "ridges", "mesh", "meshes", "bump", "bumps", "tile", "tiles"}
+    | {"increase", "increases", "spine", "spines", "panel", "panels", "motif", "motifs", "wave", "waves"}
+)
 
 
 def is_terminal(stream: Stream) -> bool:

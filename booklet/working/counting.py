@@ -21,6 +21,8 @@ def count_of(fabric: Fabric, what: What) -> int | None:
         return plain or sum(chains * number for chains, number in fabric.spaces.items())
     if what.kind in fabric.groups:
         return fabric.groups[what.kind]
+    if what.kind == "group":
+        return None
     if what.kind in GROUP_WORDS or what.kind in ("tch", "ring", "row end"):
         return None
     return sum(number for kind, number in fabric.counts.items() if is_of_kind(kind, what.kind))
@@ -74,6 +76,6 @@ def stated_total(stated: Stated | None, made_below: int, size: int) -> int | Non
         return totals[0]
     stitches = [number for number, what in items if what.kind not in ("sp", "ch-sp", "tch", *GROUP_WORDS)]
     if len(items) == 1:
-        return items[0][0]
+        return items[0][0] if items[0][1].kind != "group" else None
     spaces = sum(number * what.chains for number, what in items if what.kind == "ch-sp")
     return sum(stitches) + spaces if stitches else None

@@ -52,6 +52,7 @@ class Hand:
     loops: int = 0
     sides: int = 0  # sides of the piece that the row has gone along
     left_behind: int = 0  # left where the row went on round a corner of the piece
+    aside: Walk | None = None  # the row below, while the row works along a chain of its own
     spare: int = 0  # stitches that the next chains stand over
     mixed: bool = True  # the row works stitches other than slip stitches
     is_row: bool = False  # worked back and forth, not round

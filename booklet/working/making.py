@@ -107,6 +107,9 @@ def finish_fabric(making: Making, choices: Choices) -> Fabric:
             groups.setdefault(loop.group, set()).add(loop.cluster)
             grouped[loop.kind] += loop.kind != "ch" and not loop.hidden
         top = len(sites)
+        if loop.hidden and loop.kind == "ch":
+            yarn[(loop.colour, "ch")] += loop.chains
+            continue
         if loop.kind == "ch" or loop.opening:
             if not loop.free:
                 yarn[(loop.colour, "ch")] += loop.chains

@@ -23,9 +23,12 @@ from booklet.model.tree import (
     Work,
     at_size,
 )
+from booklet.model.work import Site
 from booklet.working.choices import Choices
 from booklet.working.kinds import height_of, kind_of
+from booklet.working.making import Loop
 from booklet.working.row import RowWorker
+from booklet.working.walk import Walk
 
 QUIET = (Aside, TakeColour, Turn, KeepColours, Loops, Unread, SkippedCount, Join, Ring)
 
@@ -104,6 +107,9 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
     if chain is None:
         return
     chains = at_size(chain.count, worker.size)
+    if _works_back_along(opening, chains):
+        _open_along_chain(worker, opening, chains)
+        return
     base = first_work(opening.rest)
     stitch = base.stitch if base else worker.base
     taken_for, named = _declared(chain, rules, chains, stitch)
@@ -118,6 +124,27 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         _stand_for_stitch(worker, opening, chain, chains, named or kind_of(stitch).base, bool(named))
     else:
         worker.making.add_opening(chains, worker.colour_here(), taken_for, "ch", (), 0)
+
+
+def _works_back_along(opening: Opening, chains: int) -> bool:
+    """ "Ch 6, dc in 4th ch from hook": is the chain at the start itself worked into, as in diagonal blocks?"""
+    placed = first_placed(opening.rest)
+    return (
+        isinstance(placed, Work) and placed.where.how == "nth" and placed.where.from_hook and placed.where.nth <= chains
+    )
+
+
+def _open_along_chain(worker: RowWorker, opening: Opening, chains: int) -> None:
+    """The chain as a row below of its own; the chains skipped at its end are a space that the next row can use."""
+    placed = first_placed(opening.rest)
+    assert isinstance(placed, Work)
+    skipped = placed.where.nth - 1
+    colour = worker.colour_here()
+    worker.making.add_opening(skipped, colour, "none", "ch", (), 0)
+    worker.making.loops.append(Loop("ch", colour, chains=chains - skipped, hidden=True))
+    worker.aside = worker.walk
+    sites = tuple(Site("ch", colour) for _ in range(chains))
+    worker.walk = Walk(sites, tuple(range(chains)), backwards=False)
 
 
 def _declared(chain: Chain, rules: Sequence[ChainRule], chains: int, stitch: str) -> tuple[str | None, str]:

@@ -133,6 +133,7 @@ def _work_once(
     else:
         open_row(worker, opening, setting.rules)
     worker.work_steps(opening.rest)
+    worker.return_from_chain()
     if worker.joined and not worker.leaves:
         worker.close_round()
     left = worker.walk.countable(worker.walk.at, len(worker.walk.order)) if worker.leaves else worker.remaining()

@@ -16,6 +16,7 @@ class Placer(Hand):
 
     def take_places(self, where: Where, span: Span) -> list[Place | None]:
         count = at_size(where.count, self.size)
+        self.return_from_chain()
         self._go_round(where)
         if where.what[0].kind == "corner" and self.sides and self.walk.find(where.what) is None:
             return [None] * count  # the corner of a piece is a place of its own
@@ -43,6 +44,11 @@ class Placer(Hand):
         if where.how == "nth":
             return self._nth(where, span)
         return [p for p in (self._next(where.what if where.how != "top" else (What("tch"),), span, 1),) if p]
+
+    def return_from_chain(self) -> None:
+        """Back to the row below, once the chain made in this row is used up."""
+        if self.aside is not None and self.walk.at >= len(self.walk.order):
+            self.walk, self.aside = self.aside, None
 
     def _go_round(self, where: Where) -> None:
         """Goes on along the side of the piece, or along its foundation, where the words name row ends or chains."""

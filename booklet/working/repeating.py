@@ -90,6 +90,7 @@ class Repeater(Placer):
 
     def _work_open_repeat(self, step: Repeat, tail: Sequence[Node]) -> bool:
         """A repeat across, around, or to the last so many; True where the tail was worked along with it."""
+        self.return_from_chain()
         stop = self.walk.stop
         if step.until == "last":
             limit = self.walk.limit_before_last(at_size(step.count, self.size), step.what)

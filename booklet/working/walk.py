@@ -52,8 +52,8 @@ class Walk:
         if what.kind == "sp":
             return self.starts_run(position) or (site.kind == "ch" and site.chains > 0)
         if what.kind == "ch-sp":
-            if site.kind == "ch" and site.chains > 0:
-                return what.chains in (0, site.chains)
+            if site.chains > 0:
+                return self._is_chain_space(site, what.chains)
             return self.starts_run(position) and what.chains in (0, site.run)
         if what.kind.startswith("row end"):
             return site.kind == "row end" and (what.kind == "row end" or what.kind.endswith(f" {site.colour}"))
@@ -67,6 +67,12 @@ class Walk:
         if what.kind == "ring":
             return site.kind == "ring"
         return site.kind != "ch" and is_of_kind(site.kind, what.kind)
+
+    def _is_chain_space(self, site: Site, chains: int) -> bool:
+        """Is a turning chain meant: one that counts only where the row has no space of that size?"""
+        if site.kind == "ch":
+            return chains in (0, site.chains)
+        return chains == site.chains and not any(other.kind == "ch" and other.run == chains for other in self.sites)
 
     def place_at(self, position: int, what: What) -> Place:
         """The place that starts here: a whole chain space where a space is meant, else one site."""
