@@ -78,3 +78,16 @@ def chain_named_differs(label: str, named: int, chains: int, span: Span, chain: 
         expected=f"ch-{chains}",
         fix=f"write ch-{chains}, or correct the chain at the beginning",
     )
+
+
+def multiple_differs(every: int, plus: int, chains: int, span: Span, chain: Span, sizes: tuple[str, ...]) -> Finding:
+    low = (chains - plus) // every * every + plus
+    return error(
+        "multiple-differs",
+        f"the multiple is {every} + {plus}, and the foundation chain has {chains}",
+        span,
+        notes=(Note(chain, f"{chains} chains"),),
+        expected=f"{low} or {low + every} chains",
+        fix="correct the multiple or the chain",
+        sizes=sizes,
+    )

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 
 from booklet.checks import messages
 from booklet.checks.chains import check_joins, check_opening_chains
+from booklet.checks.multiples import check_multiples
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
 from booklet.model.tree import Group, Node, ParsedPattern, Repeat, TakeColour
@@ -73,5 +74,6 @@ CHECKS: tuple[Check, ...] = (
     check_special_stitches,
     check_opening_chains,
     check_joins,
+    check_multiples,
     check_grading,
 )

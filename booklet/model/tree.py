@@ -81,6 +81,7 @@ class Chain(Node):
     stands_for: str = ""
     then: int = 0
     throughout: bool = False
+    free: bool = False  # "a multiple of 5 plus 3": `count` is one such number, to prove the rows with
 
 
 @dataclass(frozen=True, slots=True)
@@ -314,6 +315,17 @@ class ChainRule:
 
 
 @dataclass(frozen=True, slots=True)
+class Multiple:
+    """ "Multiple of `every` + `plus`", and `chains` more for the foundation chain where the text says so."""
+
+    every: int
+    plus: int
+    span: Span = field(compare=False)
+    chains: int = 0
+    of_chains: bool = False  # the text says that it counts chains
+
+
+@dataclass(frozen=True, slots=True)
 class StitchDefinition:
     """A stitch that the pattern defines: the steps it stands for, worked in one place (or over several)."""
 
@@ -342,5 +354,6 @@ class ParsedPattern:
     sized: SizedPattern
     parts: tuple[ParsedPart, ...]
     chain_rules: tuple[ChainRule, ...] = ()
+    multiples: tuple[Multiple, ...] = ()
     definitions: tuple[StitchDefinition, ...] = ()
     terms_used: tuple[str, ...] = ()

@@ -24,6 +24,7 @@ from booklet.model.tree import (
     Work,
 )
 from booklet.rows import messages
+from booklet.rows.multiples import read_multiples
 from booklet.rows.numbering import check_numbering
 from booklet.rows.row import parse_row
 from booklet.rows.rules import DEFINITION, read_chain_rules, read_definitions
@@ -85,7 +86,9 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     definitions = read_definitions(pattern, vocabulary, numbers)
     parts, undefined = tell_undefined(parts, definitions, vocabulary)
     findings.extend(undefined)
-    return ParsedPattern(sized, tuple(parts), tuple(rules), tuple(definitions), tuple(used)), tuple(findings)
+    return ParsedPattern(
+        sized, tuple(parts), tuple(rules), read_multiples(pattern), tuple(definitions), tuple(used)
+    ), tuple(findings)
 
 
 def cut_prose(line: RowLine, vocabulary: Vocabulary) -> RowLine:

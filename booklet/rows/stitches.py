@@ -23,6 +23,7 @@ from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_whats
 
+FREE_REPEATS = 6  # repeats in a chain whose length is left to the maker: enough for edges and a middle
 ReadSteps = Callable[[Stream, list[Stated]], list[Node]]
 
 
@@ -59,7 +60,30 @@ def parse_chain(stream: Stream) -> list[Node] | None:
     if stream.peek().kind == "num":
         count = stream.take().numbers
         return [Chain(stream.place(first), count)]
-    return None
+    return _parse_free_chain(stream, first)
+
+
+def _parse_free_chain(stream: Stream, first: int) -> list[Node] | None:
+    """free_chain = ["in"] ["a"] "multiple" "of" n ["plus" n] | ["any"] ("odd"|"even") "number" """
+    mark = stream.index
+    stream.take_word("in")
+    stream.skip_articles()
+    word = str(stream.take().value)
+    if word in ("odd", "even"):
+        every, plus = 2, int(word == "odd")
+    elif word.startswith("multiple") and stream.take_word("of") and stream.peek().kind == "num":
+        every, plus = stream.take().numbers[0], 0
+        while stream.peek().is_mark(",") or stream.peek().is_word("and") or stream.peek().value in ("+", "add"):
+            stream.take()
+        if stream.peek().kind == "num":
+            plus = stream.take().numbers[0]
+    else:
+        stream.index = mark
+        return None
+    span = stream.place(first)
+    while not stream.done and not stream.peek().is_mark(",", ";", ".", "("):
+        stream.take()
+    return [Chain(span, (every * FREE_REPEATS + plus,), free=True)]
 
 
 def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]:

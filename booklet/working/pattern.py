@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from booklet.findings import Finding, Note
 from booklet.model.pattern import Gauge, Pattern
-from booklet.model.tree import ParsedPart, ParsedPattern
+from booklet.model.tree import Chain, ParsedPart, ParsedPattern
 from booklet.model.work import Fabric, Reading, WorkedPart, WorkedPattern
 from booklet.working import messages
 from booklet.working.expand import Gap
@@ -39,11 +39,23 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
         for work in works:
             for settled in work.settled:
                 readings.setdefault(_settled_text(settled), Reading(_settled_text(settled), settled.span))
+        for free in _list_free_chains(part):
+            readings.setdefault(free.text, free)
         rows = tuple(tuple(work.rows) for work in works)
         parts.append(WorkedPart(part.title, part.make, rows, part.span, in_rounds, gauge.name if gauge else ""))
     names = parsed.terms_used
     defined = {definition.name: definition.text for definition in parsed.definitions}
     return WorkedPattern(tuple(parts), tuple(readings.values()), names, defined), tuple(findings)
+
+
+def _list_free_chains(part: ParsedPart) -> list[Reading]:
+    """Chains whose number is left to the maker, with the number that the rows were proved with."""
+    return [
+        Reading(f"the number of chains is left to the maker; the rows are proved with {step.count[0]}", step.span)
+        for row in part.rows
+        for step in row.steps
+        if isinstance(step, Chain) and step.free
+    ]
 
 
 def gauge_of_part(pattern: Pattern, part: ParsedPart) -> Gauge | None:

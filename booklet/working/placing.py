@@ -27,8 +27,8 @@ class Placer(Hand):
         if where.how in ("first", "join") and (self.walk.at == 0 or self.covered) and count == 1:
             return [self._first(where, span)]
         if where.how in ("next", "first", "join"):
-            had = self.walk.countable(self.walk.at, self.walk.stop)
-            return [p for p in (self._next(where.what, span, count, had) for _ in range(count)) if p]
+            start = self.walk.at
+            return [p for p in (self._next(where.what, span, count, start) for _ in range(count)) if p]
         if where.how == "each":
             return list(self._each(where, span))
         if where.how == "up to":
@@ -79,12 +79,12 @@ class Placer(Hand):
         self.last = place
         return place
 
-    def _next(self, whats: tuple[What, ...], span: Span, needs: int, had: int | None = None) -> Place | None:
-        """The next place of these kinds; `had` is how many were left where the step began."""
+    def _next(self, whats: tuple[What, ...], span: Span, needs: int, start: int | None = None) -> Place | None:
+        """The next place of these kinds; `start` is the position at which the step began."""
         place = self.walk.find(whats)
         if place is None:
             left = self.walk.countable(self.walk.at, self.walk.stop)
-            has = left if had is None else had
+            has = left if start is None else self.walk.countable(start, self.walk.stop)
             kind = "too-few" if whats[0].kind == "st" or left == 0 else "no-place"
             self.fail(Problem(kind, span, has, needs, what=whats[0]))
             return None
