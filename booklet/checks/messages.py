@@ -1,6 +1,6 @@
 """The findings of the checks over a whole pattern."""
 
-from booklet.findings import Finding, Note, error, warning
+from booklet.findings import Finding, Note, counted, error, warning
 from booklet.source import Span
 
 
@@ -89,5 +89,58 @@ def multiple_differs(every: int, plus: int, chains: int, span: Span, chain: Span
         notes=(Note(chain, f"{chains} chains"),),
         expected=f"{low} or {low + every} chains",
         fix="correct the multiple or the chain",
+        sizes=sizes,
+    )
+
+
+def sides_differ(label: str, odd: int, usual: int, span: Span) -> Finding:
+    return warning(
+        "sides-differ",
+        f"{label} has one side of {counted(odd, 'stitch')}, and the others have {usual}",
+        span,
+        expected=f"{counted(usual, 'stitch')} on every side",
+        fix="make the sides equal, or keep it if the shape is meant",
+    )
+
+
+def mirror_rows_differ(
+    title: str, rows: int, other: str, others: int, span: Span, twin: Span, sizes: tuple[str, ...]
+) -> Finding:
+    return warning(
+        "mirror-differs",
+        f"{title} has {counted(rows, 'row')}, and {other} has {others}",
+        span,
+        notes=(Note(twin, f"{others} rows"),),
+        expected="as many rows in both",
+        fix="write both sides out alike",
+        sizes=sizes,
+    )
+
+
+def mirror_differs(
+    label: str, made: int, other: str, others: int, span: Span, twin: Span, sizes: tuple[str, ...]
+) -> Finding:
+    return warning(
+        "mirror-differs",
+        f"{label} has {counted(made, 'stitch')}, and the same row of {other} has {others}",
+        span,
+        notes=(Note(twin, counted(others, "stitch")),),
+        expected="the same count in both",
+        fix="write both sides out alike",
+        sizes=sizes,
+    )
+
+
+def grade_out_of_step(
+    label: str, values: tuple[int, ...], at: int, wanted: int, span: Span, sizes: tuple[str, ...]
+) -> Finding:
+    listed = ", ".join(str(value) for value in values)
+    return warning(
+        "grade-out-of-step",
+        f"{label}: one of the counts {listed} breaks an even step",
+        span,
+        label=f"{values[at]}, where even steps give {wanted}",
+        expected=str(wanted),
+        fix=f"write {wanted} in place of {values[at]}, or keep it if the step is meant",
         sizes=sizes,
     )

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from booklet.checks import messages
 from booklet.checks.chains import check_joins, check_opening_chains
 from booklet.checks.multiples import check_multiples
+from booklet.checks.shapes import check_mirrors, check_sides
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
 from booklet.model.tree import Group, Node, ParsedPattern, Repeat, TakeColour
@@ -57,9 +58,30 @@ def check_grading(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Find
         for rows in zip(*part.rows, strict=True):
             made = tuple(row.made for row in rows)
             falls = tuple(names[i + 1] for i in range(len(made) - 1) if made[i + 1] < made[i])
+            sound = all(row.status == "worked" for row in rows)
+            odd = find_out_of_step(made) if sound and rows[0].kind == "foundation" else None
+            if odd is not None:
+                at, wanted = odd
+                yield messages.grade_out_of_step(rows[0].label, made, at, wanted, rows[0].span, (names[at],))
+                break
             if falls and all(row.status == "worked" for row in rows):
                 yield messages.grade_not_steady(rows[0].label, made, rows[0].span, falls)
                 break
+
+
+def find_out_of_step(values: tuple[int, ...]) -> tuple[int, int] | None:
+    """The one inner value that, changed, would make all steps equal, with what it would be; else None.
+
+    At least four sizes are wanted, and the ends are left alone: first and last sizes often stand apart.
+    """
+    if len(values) < 4:
+        return None
+    step, rest = divmod(values[-1] - values[0], len(values) - 1)
+    if rest or step <= 0:
+        return None
+    even = [values[0] + step * at for at in range(len(values))]
+    odd = [at for at, value in enumerate(values) if value != even[at]]
+    return (odd[0], even[odd[0]]) if len(odd) == 1 else None
 
 
 def _walk(steps: tuple[Node, ...]) -> Iterator[Node]:
@@ -75,5 +97,7 @@ CHECKS: tuple[Check, ...] = (
     check_opening_chains,
     check_joins,
     check_multiples,
+    check_sides,
+    check_mirrors,
     check_grading,
 )

@@ -1,0 +1,84 @@
+"""Sides of a motif that ought to be equal, and pieces that ought to mirror each other."""
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+
+from booklet.checks import messages
+from booklet.findings import Finding
+from booklet.model.tree import ParsedPattern
+from booklet.model.work import Fabric, WorkedPart, WorkedPattern
+
+CORNERS = range(3, 9)  # a triangle to an octagon
+HAND = re.compile(r"\b(left|right)\b", re.IGNORECASE)
+
+
+def check_sides(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
+    """A round with corners in which one side has another number of stitches than all the others."""
+    for part in worked.parts:
+        told: set[int] = set()
+        for rows in part.rows:
+            for row in rows:
+                if row.kind != "round" or row.status != "worked" or row.span.start in told:
+                    continue
+                odd = find_odd_side(row.fabric)
+                if odd is not None:
+                    told.add(row.span.start)
+                    yield messages.sides_differ(row.label, odd[0], odd[1], row.span)
+
+
+def find_odd_side(fabric: Fabric) -> tuple[int, int] | None:
+    """(stitches of the one side that differs, stitches of all the others); None where the sides agree or are few.
+
+    Corners are chain spaces of one size, two chains or more, that are not in the count. The round is a
+    ring, so the stitches before the first corner belong to the side that ends it.
+    """
+    runs = Counter(site.run for site in fabric.sites if site.kind == "ch" and site.run > 1 and site.at == 0)
+    if len(runs) != 1 or next(iter(runs.values())) not in CORNERS:
+        return None
+    sides: list[int] = [0]
+    for site in fabric.sites:
+        if site.kind == "ch" and site.run > 1:
+            if site.at == 0:
+                sides.append(0)
+        else:
+            sides[-1] += 1
+    sides[0] += sides.pop()
+    sizes = Counter(sides)
+    if len(sizes) != 2 or min(sizes.values()) != 1 or (len(sides) < 4 and max(sizes.values()) < 2):
+        return None
+    (usual, _), (odd, _) = sizes.most_common(2)
+    return odd, usual
+
+
+def check_mirrors(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
+    """A left and a right piece with different rows or counts."""
+    pairs: dict[str, WorkedPart] = {}
+    for part in worked.parts:
+        if not HAND.search(part.title):
+            continue
+        name = HAND.sub("", part.title).strip().lower()
+        other = pairs.setdefault(name, part)
+        if other is part or other.title.lower() == part.title.lower():
+            continue
+        for size, (rows, others) in enumerate(zip(part.rows, other.rows, strict=True)):
+            if any(row.status != "worked" for row in (*rows, *others)):
+                continue
+            if len(rows) != len(others):
+                sizes = _size_name(parsed, size)
+                yield messages.mirror_rows_differ(
+                    part.title, len(rows), other.title, len(others), part.span, other.span, sizes
+                )
+                break
+            different = next((pair for pair in zip(rows, others, strict=True) if pair[0].made != pair[1].made), None)
+            if different is not None:
+                row, twin = different
+                yield messages.mirror_differs(
+                    row.label, row.made, other.title, twin.made, row.span, twin.span, _size_name(parsed, size)
+                )
+                break
+
+
+def _size_name(parsed: ParsedPattern, size: int) -> tuple[str, ...]:
+    name = parsed.sized.pattern.size_names[size]
+    return (name,) if name else ()
