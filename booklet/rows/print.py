@@ -1,0 +1,317 @@
+"""A row's tree in the trade's ordinary notation: one form for each node, in US or UK terms, for all sizes or one.
+
+What is printed reads back to the same tree, with the words of the chosen terms. Notes that the reader
+takes no meaning from keep the author's words, in which only the names of stitches are carried over.
+"""
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from booklet.model.tree import (
+    Aside,
+    Chain,
+    ChangeEvenly,
+    Even,
+    FastenOff,
+    Free,
+    Group,
+    Join,
+    KeepColours,
+    Label,
+    Leave,
+    Loops,
+    Node,
+    OtherSide,
+    Repeat,
+    RepeatRows,
+    Ring,
+    Row,
+    Skip,
+    SkippedCount,
+    Stated,
+    TakeColour,
+    Turn,
+    Unread,
+    Work,
+)
+from booklet.rows.print_names import Manner, is_one, name_stitch, print_number, print_stitches, print_what
+from booklet.rows.print_places import INTO, print_place, print_target, print_where
+from booklet.rows.print_prose import carry_prose
+from booklet.rows.print_repeats import print_often, print_rows_again
+from booklet.rows.stream import TOLD
+
+FIRST_LETTER = re.compile(r"^([*+#]*[(\[]*)([a-z])")
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedRow:
+    """A row as words: `Row 1 (RS)`, its body, its count in brackets, and what is done when it is complete."""
+
+    label: str
+    body: str
+    count: str
+    after: str = ""
+
+    @property
+    def text(self) -> str:
+        """The whole line."""
+        words = " ".join(part for part in (self.body, self.count, self.after) if part)
+        return f"{self.label}: {words}" if self.label else words
+
+
+def print_row(row: Row, terms: str = "US", size: int | None = None, written_in: str = "US") -> PrintedRow:
+    """The row in "US" or "UK" terms. `size` prints one size alone, by its place among the sizes.
+
+    `written_in` are the terms of the source, in which the words of its asides stand.
+    """
+    manner = Manner(terms, size, row.label.kind in ("round", "r"), written_in)
+    last = len(row.steps)
+    while last and isinstance(row.steps[last - 1], Aside | FastenOff):
+        last -= 1
+    while last < len(row.steps) and not isinstance(row.steps[last], FastenOff):
+        last += 1
+    if last == 0:
+        last = len(row.steps)
+    body, after = (_close(print_steps(steps, manner)) for steps in (row.steps[:last], row.steps[last:]))
+    return PrintedRow(print_label(row.label, manner), body, print_stated(row.stated, manner), after)
+
+
+def _close(words: str) -> str:
+    """A sentence: its first letter large, a full stop behind it."""
+    words = _begin(words)
+    return f"{words}." if words and not words.endswith((".", "!")) else words
+
+
+def _begin(words: str) -> str:
+    return FIRST_LETTER.sub(lambda match: match[1] + match[2].upper(), words)
+
+
+def print_steps(steps: Sequence[Node], manner: Manner) -> str:
+    """The steps in order, set apart by commas; remarks in brackets stand behind the step that they are about."""
+    words = ""
+    before: Node | None = None
+    for step in steps:
+        printed = print_step(step, manner)
+        if not printed:
+            continue
+        if isinstance(before, Free):  # what is left to the maker reaches to the full stop
+            words = f"{words}. {_begin(printed)}"
+        else:
+            words += _print_break(before, printed) + printed if words else printed
+        before = step
+    return words
+
+
+def _print_break(before: Node | None, printed: str) -> str:
+    if isinstance(before, Repeat) and before.instead:
+        return "; "  # the words of the last repeat end here
+    if isinstance(before, RepeatRows):
+        return "; "
+    return " " if printed.startswith("(") and printed.endswith(")") and _is_note(printed) else ", "
+
+
+def _is_note(printed: str) -> bool:
+    """Is all of it one bracket?"""
+    return printed.find(")") == len(printed) - 1
+
+
+def print_step(step: Node, manner: Manner) -> str:
+    """One step; "" for what cannot be told in words."""
+    return FORMS[type(step)](step, manner)
+
+
+def print_stated(stated: Stated | None, manner: Manner) -> str:
+    """The count at the end: `(24 sc)`, `(12 dc, 11 ch-1 sps)`, `(+6 sts)`."""
+    if stated is None:
+        return ""
+    items = ", ".join(
+        f"{print_number(count, manner)} {print_what(what, count, manner)}" for count, what in stated.items
+    )
+    counting = {None: "", True: ", including tch", False: ", not counting tch"}[stated.includes_chain]
+    return f"({'+' if stated.plus else ''}{items}{counting})"
+
+
+def print_label(label: Label, manner: Manner) -> str:
+    """`Row 1 (RS)`, `Rnds 5-12`, `Rows 6, 8 and 10`, `Row 2 and all even rows`, `Next row`, `Foundation`."""
+    if not label.text:
+        return ""
+    words = _print_label_words(label, manner)
+    if label.side and not label.every:
+        words += f" ({label.side})"
+    if label.count:
+        words += f" ({label.count} {manner.word}s)"
+    if label.sizes:
+        names = " and ".join(filter(None, (", ".join(label.sizes[:-1]), label.sizes[-1])))
+        words += f" (size{'s' if len(label.sizes) > 1 else ''} {names} only)"
+    return words
+
+
+def _print_label_words(label: Label, manner: Manner) -> str:
+    if label.kind == "foundation" or not label.numbers:
+        return re.sub(r"\s*[(\[].*", "", label.text)
+    noun = "Rnd" if label.kind == "round" else "Row"
+    runs = _join_runs(label.numbers)
+    listed = [str(first) if first == last else f"{first}-{last}" for first, last in runs]
+    numbers = listed[0] if len(listed) == 1 else f"{', '.join(listed[:-1])} and {listed[-1]}"
+    name = f"{label.name.capitalize()} " if label.name else ""
+    plural = "s" if len(label.numbers) > 1 else ""
+    words = f"{name}R{numbers}" if label.kind == "r" else f"{name}{noun}{plural} {numbers}"
+    if label.every:
+        parity = label.side or ("even" if label.numbers[-1] % 2 == 0 else "odd")
+        words += f" and all {parity} {manner.word}s"
+    return words
+
+
+def _join_runs(numbers: Sequence[int]) -> list[tuple[int, int]]:
+    """Numbers that follow one another as pairs of first and last."""
+    runs: list[tuple[int, int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][1] + 1:
+            runs[-1] = (runs[-1][0], number)
+        else:
+            runs.append((number, number))
+    return runs
+
+
+def _print_chain(step: Chain, manner: Manner) -> str:
+    words = f"ch {print_number(step.count, manner)}"
+    if step.counts is None:
+        return words
+    return f"{words} ({_print_counts(step.counts, step.stands_for, step.then, manner)}{_lasting(step.throughout)})"
+
+
+def _print_counts(counts: bool, stitch: str, then: int, manner: Manner, several: bool = False) -> str:
+    """`counts as dc and ch 2`, `does not count as a st`; `count` for several chains."""
+    verb = ("count as" if several else "counts as") if counts else f"{'do' if several else 'does'} not count as"
+    name = name_stitch(stitch, manner.terms, manner.written_in) if stitch else "a st"
+    return f"{verb} {name}" + (f" and ch {then}" if then else "")
+
+
+def _lasting(throughout: bool) -> str:
+    return " throughout" if throughout else ""
+
+
+def _print_work(step: Work, manner: Manner) -> str:
+    where = step.where
+    also = "".join(f", working {_print_work(other, manner)}" for other in step.also)
+    if where.bare and where.how == "next" and not where.loops:
+        return _print_bare(step, manner) + also
+    times = where.count if where.bare and where.loops else step.times
+    number = "" if is_one(times, manner) else f"{print_number(times, manner)} "
+    place = print_place(step.stitch, step.times, where, manner)
+    return f"{number}{print_stitches(step.stitch, times, manner)} {place}".rstrip() + also
+
+
+def _print_bare(step: Work, manner: Manner) -> str:
+    """A stitch that names no place: `sc`, `3 sc`; toys leave out the stitch as well (`3, inc`)."""
+    count = step.where.count
+    if step.stitch == "st":
+        return print_number(count, manner)
+    stitches = print_stitches(step.stitch, count, manner)
+    if step.where.what[0].kind != "st" or not is_one(step.times, manner):
+        times = "" if is_one(step.times, manner) else f"{print_number(step.times, manner)} "
+        return f"{times}{stitches} {print_number(count, manner)} {print_what(step.where.what[0], count, manner)}"
+    return stitches if is_one(count, manner) else f"{print_number(count, manner)} {stitches}"
+
+
+def _print_group(step: Group, manner: Manner) -> str:
+    target = print_target(step.where, manner)
+    (only, *others) = step.steps or (None,)
+    if not others and isinstance(only, Repeat) and only.mark == "(" and only.until in ("times", "more"):
+        return f"{print_step(only, manner)} {target}"
+    return f"({print_steps(step.steps, manner)}) {target}"
+
+
+def _print_skip(step: Skip, manner: Manner) -> str:
+    word = "miss" if manner.terms == "UK" else "sk"
+    where = step.where
+    return f"{word} {print_where(where, manner)}"
+
+
+def _print_repeat(step: Repeat, manner: Manner) -> str:
+    often = print_often(step, manner)
+    inside = print_steps(step.steps, manner)
+    if step.mark == "":
+        return f"{inside} {often}"
+    if step.mark == "(":
+        return f"({inside}); rep {often}" if step.until == "open" else f"({inside}) {often}"
+    if step.until == "times":
+        return f"{step.mark}{inside}{step.mark} {often}"
+    if step.drop and not step.instead:
+        kept = print_steps(step.steps[: -step.drop], manner)
+        left = print_steps(step.steps[-step.drop :], manner)
+        return f"{step.mark}{kept}, ** {left}; rep from {step.mark} {often}, ending last rep at **"
+    ending = f", ending last rep with {print_steps(step.instead, manner)}" if step.instead else ""
+    return f"{step.mark}{inside}; rep from {step.mark} {often}{ending}"
+
+
+def _print_join(step: Join, manner: Manner) -> str:
+    stitch = name_stitch(step.stitch, manner.terms, manner.written_in)
+    if step.where.how == "join" and step.stitch == "sl st":
+        return "join" if step.where.what[0].kind == "st" else f"join with {stitch} {print_target(step.where, manner)}"
+    return f"join with {stitch} {print_target(step.where, manner)}"
+
+
+def _print_ring(step: Ring, manner: Manner) -> str:
+    return f"join with {name_stitch('sl st', manner.terms)} to form ring" if step.chains else "make a magic ring"
+
+
+def _print_colour(step: TakeColour, manner: Manner) -> str:
+    return f"change to {step.letter} in last st" if step.late else f"with {step.letter}"
+
+
+def _print_leave(step: Leave, manner: Manner) -> str:
+    if not step.count:
+        return "leave rem sts unworked"
+    if is_one(step.count, manner):
+        return "leave last st unworked"
+    return f"leave last {print_number(step.count, manner)} sts unworked"
+
+
+def _print_change(step: ChangeEvenly, manner: Manner) -> str:
+    stitch = print_stitches(step.stitch, step.count, manner) if step.stitch else print_what_sts(step, manner)
+    return f"{'inc' if step.adds else 'dec'} {print_number(step.count, manner)} {stitch} evenly {manner.whole}"
+
+
+def print_what_sts(step: ChangeEvenly, manner: Manner) -> str:
+    return "st" if is_one(step.count, manner) else "sts"
+
+
+def _print_skipped_count(step: SkippedCount, manner: Manner) -> str:
+    word = "missed" if manner.terms == "UK" else "skipped"
+    return f"({word} ch {_print_counts(step.counts, step.stitch, step.then, manner, several=True)})"
+
+
+def _print_words(step: Aside | Free, manner: Manner) -> str:
+    return carry_prose(" ".join(step.text.split()), manner.written_in, manner.terms)
+
+
+def _print_unread(step: Unread, manner: Manner) -> str:
+    return "" if step.word == TOLD else carry_prose(" ".join(step.text.split()), manner.written_in, manner.terms)
+
+
+FORMS: dict[type[Node], Callable[[Any, Manner], str]] = {
+    Chain: _print_chain,
+    Work: _print_work,
+    Group: _print_group,
+    Skip: _print_skip,
+    Repeat: _print_repeat,
+    Join: _print_join,
+    Ring: _print_ring,
+    Turn: lambda step, manner: "turn" if step.yes else "do not turn",
+    TakeColour: _print_colour,
+    KeepColours: lambda step, manner: f"in {'colours' if manner.terms == 'UK' else 'colors'} as established",
+    Loops: lambda step, manner: f"in {INTO[step.loops]}{_lasting(step.throughout)}",
+    SkippedCount: _print_skipped_count,
+    Leave: _print_leave,
+    OtherSide: lambda step, manner: "working along opposite side of ch",
+    Even: lambda step, manner: "work even",
+    ChangeEvenly: _print_change,
+    Free: _print_words,
+    FastenOff: lambda step, manner: "fasten off",
+    RepeatRows: print_rows_again,
+    Aside: _print_words,
+    Unread: _print_unread,
+}

@@ -1,0 +1,132 @@
+"""Where the hook goes, in words: one form for each kind of place, each of which the reader knows."""
+
+import re
+from collections.abc import Callable
+
+from booklet.model.tree import ANY_STITCH, PerSize, What, Where
+from booklet.rows.print_names import Manner, is_one, print_number, print_what, print_whats
+
+ONE: PerSize = (1,)
+INTO = {"back": "BLO", "front": "FLO", "third": "third loop", "bumps": "back bump"}
+AROUND = re.compile(r"(?:FP|BP)")
+TOGETHER = re.compile(r"\d+tog$")
+AROUND_WHAT = ("next", "each", "first", "last", "same")  # places that "around" may stand before
+
+
+def print_place(stitch: str, times: PerSize, where: Where, manner: Manner) -> str:
+    """The words behind a stitch: `in next 3 sts`, `around next dc`, `over next 2 sts`; "" where none are needed."""
+    if where.bare:
+        return f"in {INTO[where.loops]}" if where.loops else ""
+    several = not is_one(times, manner)
+    if AROUND.match(stitch) and where.how in AROUND_WHAT and not where.loops:
+        return f"around {print_where(where, manner, several)}"
+    if TOGETHER.search(stitch) and where.how == "next" and not several and not is_one(where.count, manner):
+        return f"over {print_where(where, manner)}"
+    return print_target(where, manner, several)
+
+
+def print_target(where: Where, manner: Manner, several: bool = False) -> str:
+    """A place with its preposition; `several` where more than one stitch goes into each of the places."""
+    if where.how == "gap":
+        return _print_gap(where, manner)
+    loops = f"{INTO[where.loops]} of " if where.loops else ""
+    return f"in {loops}{print_where(where, manner, several)}"
+
+
+def print_where(where: Where, manner: Manner, several: bool = False) -> str:
+    """A place without its preposition."""
+    return PLACES[where.how](where, manner, several)
+
+
+def print_extent(leave: PerSize, what: What, manner: Manner) -> str:
+    """How far along: `across`, `to last 3 sts`, `to last st`."""
+    if leave == (0,):
+        return manner.whole
+    if is_one(leave, manner):
+        return f"to last {print_what(what, ONE, manner)}"
+    return f"to last {print_number(leave, manner)} {print_what(what, leave, manner)}"
+
+
+def print_ordinal(number: int) -> str:
+    """1st, 2nd, 3rd, 4th … 11th, 21st."""
+    ending = "th" if 10 < number % 100 < 14 else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{ending}"
+
+
+def _print_counted(where: Where, manner: Manner, several: bool) -> str:
+    """`next st`, `first 3 sts`, `each of last 2 dc`; `next` is left out before a corner of no number."""
+    whats = print_whats(where.what, where.count, manner)
+    if is_one(where.count, manner):
+        return whats if where.what[0].kind.startswith("row end ") else f"{where.how} {whats}"
+    each = "each of " if several else ""
+    return f"{each}{where.how} {print_number(where.count, manner)} {whats}"
+
+
+def _print_each(where: Where, manner: Manner, several: bool) -> str:
+    if where.what[0].kind.startswith("row end "):
+        whats = print_whats(where.what, ONE, manner).replace("end of", "end of each", 1)
+        return f"{whats} {print_extent(where.leave, where.leave_what, manner)}"
+    words = " and ".join(f"each {print_what(what, ONE, manner)}" for what in where.what)
+    if where.how == "up to":
+        return f"{words} to next {print_what(where.leave_what, ONE, manner)}"
+    return f"{words} {print_extent(where.leave, where.leave_what, manner)}"
+
+
+def _print_same(where: Where, manner: Manner, several: bool) -> str:
+    return f"same {print_whats(where.what, ONE, manner)}"
+
+
+def _print_gap(where: Where, manner: Manner) -> str:
+    if where.what == (What("group"),):
+        return "between next 2 groups"
+    if where.count == (0,):
+        return "between last st and next st"
+    return f"between next {print_number(tuple(count + 1 for count in where.count), manner)} sts"
+
+
+def _print_skipped(where: Where, manner: Manner, several: bool) -> str:
+    word = "missed" if manner.terms == "UK" else "skipped"
+    return f"next {word} {print_whats(where.what, ONE, manner)}"
+
+
+def _print_in_group(where: Where, manner: Manner, several: bool) -> str:
+    which = print_ordinal(where.nth) if where.nth else "center" if manner.terms == "US" else "centre"
+    of = "each" if where.leave == (1,) else "next"
+    return f"{which} {print_whats(where.what, ONE, manner)} of {of} group"
+
+
+def _print_nth(where: Where, manner: Manner, several: bool) -> str:
+    return f"{print_ordinal(where.nth)} {print_whats(where.what, ONE, manner)}" + (
+        " from hook" if where.from_hook else ""
+    )
+
+
+def _print_top(where: Where, manner: Manner, several: bool) -> str:
+    chains = where.what[0].chains
+    chain = f"ch-{chains}" if chains else "tch"
+    return f"{print_ordinal(where.nth)} ch of {chain}" if where.nth else f"top of {chain}"
+
+
+def _print_ring(where: Where, manner: Manner, several: bool) -> str:
+    return "ring"
+
+
+def _print_join(where: Where, manner: Manner, several: bool) -> str:
+    return f"same {print_whats(where.what or (ANY_STITCH,), ONE, manner)} as join"
+
+
+PLACES: dict[str, Callable[[Where, Manner, bool], str]] = {
+    "next": _print_counted,
+    "first": _print_counted,
+    "last": _print_counted,
+    "each": _print_each,
+    "up to": _print_each,
+    "same": _print_same,
+    "gap": lambda where, manner, several: _print_gap(where, manner),
+    "skipped": _print_skipped,
+    "group": _print_in_group,
+    "nth": _print_nth,
+    "top": _print_top,
+    "ring": _print_ring,
+    "join": _print_join,
+}

@@ -1,0 +1,86 @@
+"""How often, in words: steps again within a row, and whole rows again."""
+
+from booklet.model.measure import CM_PER_UNIT
+from booklet.model.tree import PerSize, Repeat, RepeatRows
+from booklet.rows.print_names import Manner, is_one, print_number, print_sizes, print_what
+from booklet.rows.print_places import ONE, print_extent
+
+QUARTERS = {0: "", 1: "¼", 2: "½", 3: "¾"}
+NEAR = 1e-6
+
+
+def name_times(count: PerSize, manner: Manner) -> str:
+    """`once`, `twice`, `6 times`, `5 (6, 7) times`"""
+    words = print_number(count, manner)
+    return {"1": "once", "2": "twice"}.get(words, f"{words} times")
+
+
+def name_more(count: PerSize, manner: Manner) -> str:
+    """`once more`, `5 more times`"""
+    return "once more" if is_one(count, manner) else f"{print_number(count, manner)} more times"
+
+
+def print_often(step: Repeat, manner: Manner) -> str:
+    """The words behind a bracket or behind "rep from *"."""
+    if step.until == "more":
+        return name_more(step.count, manner)
+    if step.until in ("times", "open"):
+        return name_times(step.count, manner)
+    if step.until == "up to":
+        return f"to next {print_what(step.what, ONE, manner)}"
+    return print_extent(step.count if step.until == "last" else (0,), step.what, manner)
+
+
+def print_rows_again(step: RepeatRows, manner: Manner) -> str:
+    """`rep Rows 2 and 3 six more times`, `rep last row until there are 34 rows`, `work 5 rows even`"""
+    if step.even:
+        return _print_even_rows(step, manner)
+    words = f"rep {_name_rows(step, manner)}{_print_until(step, manner)}"
+    return f"{words}, ending with a {step.ending} {manner.word}" if step.ending else words
+
+
+def _print_even_rows(step: RepeatRows, manner: Manner) -> str:
+    if step.length_cm:
+        return f"work even for {print_length(step.length_cm, manner)}"
+    return f"work {print_number(step.count, manner)} {manner.word}{'' if is_one(step.count, manner) else 's'} even"
+
+
+def _name_rows(step: RepeatRows, manner: Manner) -> str:
+    """`last row`, `last 2 rows`, `Row 4`, `Rows 2 and 3`, `Rows 2-5 and 8`"""
+    if step.last:
+        return f"last {manner.word}" if step.last == 1 else f"last {step.last} {manner.word}s"
+    noun = manner.word.capitalize()
+    refs = [str(first) if first == last else f"{first}-{last}" for first, last in step.rows]
+    several = len(refs) > 1 or any(first != last for first, last in step.rows)
+    listed = refs[0] if len(refs) == 1 else f"{', '.join(refs[:-1])} and {refs[-1]}" if refs else ""
+    return f"{noun}{'s' if several else ''} {listed}".rstrip()
+
+
+def _print_until(step: RepeatRows, manner: Manner) -> str:
+    if step.until == "length":
+        return f" until piece measures {print_length(step.length_cm, manner)}"
+    if step.until == "rows":
+        return f" until there are {print_number(step.count, manner)} {manner.word}s"
+    if step.until == "more":
+        return f" {name_more(step.count, manner)}"
+    if step.until == "open":
+        return f" {name_times(step.count, manner)}"
+    if step.until == "times":
+        once = is_one(step.count, manner)
+        return " once" if once else f" {print_number(step.count, manner)} times in all"
+    return ""
+
+
+def print_length(cm: tuple[float, ...], manner: Manner) -> str:
+    """A length per size, in the unit in which it is a round number: `20 cm`, `5½ in`."""
+    values = cm if manner.size is None else (cm[manner.size if len(cm) > 1 else 0],)
+    inches = [value / CM_PER_UNIT["in"] for value in values]
+    by_quarters = all(abs(value * 4 - round(value * 4)) < NEAR for value in inches)
+    if by_quarters and not all(abs(value * 2 - round(value * 2)) < NEAR for value in values):
+        return f"{print_sizes([_print_quarters(value) for value in inches])} in"
+    return f"{print_sizes([f'{value:.6g}' for value in values])} cm"
+
+
+def _print_quarters(value: float) -> str:
+    whole, part = divmod(round(value * 4), 4)
+    return f"{whole or ''}{QUARTERS[part]}" or "0"
