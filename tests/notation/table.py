@@ -47,7 +47,8 @@ BASES = {
     "sc": "Ch {one_more}.\n\nRow 1: Sc in 2nd ch from hook and in each ch across. ({number} sc)\n",
     "hdc": "Ch {one_more}.\n\nRow 1: Hdc in 2nd ch from hook and in each ch across. ({number} hdc)\n",
     "dc": (
-        "Ch {two_more}.\n\nRow 1: Dc in 4th ch from hook (skipped ch count as dc) and in each ch across. ({number} dc)\n"
+        "Ch {two_more}.\n\n"
+        "Row 1: Dc in 4th ch from hook (skipped ch count as dc) and in each ch across. ({number} dc)\n"
     ),
     "ring sc": "Rnd 1: {number} sc in magic ring. ({number} sc)\n",
     "ring dc": (
@@ -252,12 +253,12 @@ def main(arguments: list[str]) -> None:
         if (ids and not ids & set(case.ids)) or (misses and not differences):
             continue
         state = "as meant" if not differences else differences[0]
-        print(f"{','.join(case.ids):9} {case.form[:58]:58} {state}")
-        for line in differences[1:] if ids or misses else ():
-            print(f"{'':68} {line}")
+        lines = [f"{','.join(case.ids):9} {case.form[:58]:58} {state}"]
+        lines += [f"{'':68} {line}" for line in differences[1:] if ids or misses]
+        sys.stdout.writelines(f"{line}\n" for line in lines)
     results = judge()
-    print(f"\nG001-G331 and G386-G423: {measure(MODERN, results)}")
-    print(f"G332-G357 (thread leaflets of 1915-1955): {measure(VINTAGE, results)}")
+    sys.stdout.write(f"\nG001-G331 and G386-G423: {measure(MODERN, results)}\n")
+    sys.stdout.write(f"G332-G357 (thread leaflets of 1915-1955): {measure(VINTAGE, results)}\n")
 
 
 if __name__ == "__main__":
