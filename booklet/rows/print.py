@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from booklet.model.tree import (
+    ANY_STITCH,
     Aside,
     Chain,
     ChangeEvenly,
@@ -34,6 +35,7 @@ from booklet.model.tree import (
     TakeColour,
     Turn,
     Unread,
+    What,
     Work,
 )
 from booklet.rows.print_names import Manner, is_one, name_stitch, print_number, print_stitches, print_what
@@ -177,6 +179,9 @@ def _join_runs(numbers: Sequence[int]) -> list[tuple[int, int]]:
 
 def _print_chain(step: Chain, manner: Manner) -> str:
     words = f"ch {print_number(step.count, manner)}"
+    if step.free:  # the tree holds one number that fits; the rule is in the author's words
+        words = " ".join(step.span.text.split())
+        words = words[:1].lower() + words[1:]
     if step.counts is None:
         return words
     return f"{words} ({_print_counts(step.counts, step.stands_for, step.then, manner)}{_lasting(step.throughout)})"
@@ -265,18 +270,13 @@ def _print_colour(step: TakeColour, manner: Manner) -> str:
 def _print_leave(step: Leave, manner: Manner) -> str:
     if not step.count:
         return "leave rem sts unworked"
-    if is_one(step.count, manner):
-        return "leave last st unworked"
-    return f"leave last {print_number(step.count, manner)} sts unworked"
+    sts = print_what(ANY_STITCH, step.count, manner)
+    return f"leave last {print_number(step.count, manner)} {sts} unworked"
 
 
 def _print_change(step: ChangeEvenly, manner: Manner) -> str:
-    stitch = print_stitches(step.stitch, step.count, manner) if step.stitch else print_what_sts(step, manner)
+    stitch = print_what(What(step.stitch or "st"), step.count, manner)
     return f"{'inc' if step.adds else 'dec'} {print_number(step.count, manner)} {stitch} evenly {manner.whole}"
-
-
-def print_what_sts(step: ChangeEvenly, manner: Manner) -> str:
-    return "st" if is_one(step.count, manner) else "sts"
 
 
 def _print_skipped_count(step: SkippedCount, manner: Manner) -> str:

@@ -18,7 +18,9 @@ def print_place(stitch: str, times: PerSize, where: Where, manner: Manner) -> st
     if where.bare:
         return f"in {INTO[where.loops]}" if where.loops else ""
     several = not is_one(times, manner)
-    if AROUND.match(stitch) and where.how in AROUND_WHAT and not where.loops:
+    if where.loops:
+        return print_target(where, manner, several)
+    if AROUND.match(stitch) and where.how in AROUND_WHAT:
         return f"around {print_where(where, manner, several)}"
     if TOGETHER.search(stitch) and where.how == "next" and not several and not is_one(where.count, manner):
         return f"over {print_where(where, manner)}"
@@ -103,7 +105,7 @@ def _print_nth(where: Where, manner: Manner, several: bool) -> str:
 
 def _print_top(where: Where, manner: Manner, several: bool) -> str:
     chains = where.what[0].chains
-    chain = f"ch-{chains}" if chains else "tch"
+    chain = f"{'beg ' if manner.in_rounds else ''}ch-{chains}" if chains else "beg ch" if manner.in_rounds else "tch"
     return f"{print_ordinal(where.nth)} ch of {chain}" if where.nth else f"top of {chain}"
 
 

@@ -26,6 +26,10 @@ MISSES = {"miss": "skip", "misses": "skips", "missing": "skipping", "missed": "s
 BESIDE_PLACE = frozenset({"the", "next", "first", "last", "each", "same", "rem", "center"})
 SET_NAME = r"(?:crochet\s+)?(?:terms|terminology|names|abbreviations|notation|conventions)\b"
 
+# What is no sentence keeps its letters: names in braces, links, code, tags.
+KEPT = re.compile(r"\{[^{}\n]*\}|https?://\S+|\]\([^()\n]*\)|`[^`\n]*`|<[^<>\n]*>")
+PLACEHOLDERS, LAST_PLACEHOLDER = 0xE000, 0xF8FF  # the private use area: a character stands for one kept stretch
+
 YARN_OVER = {
     "US": (re.compile(r"(?<![\w-])(?:(?P<short>yo)|(?P<long>yarn over(?! hook)))(?![\w-])", re.IGNORECASE), "yo"),
     "UK": (
@@ -86,13 +90,19 @@ def _speaks_of_both(line: str, written_in: str) -> bool:
 
 
 def _carry_line(line: str, written_in: str, terms: str) -> str:
+    if any(PLACEHOLDERS <= ord(mark) <= LAST_PLACEHOLDER for mark in line):
+        return line  # characters without a meaning of their own: not a sentence that is known how to carry
     kept: list[str] = []
+
+    def keep(words: str) -> str:
+        kept.append(words)
+        return chr(PLACEHOLDERS + len(kept) - 1)
 
     def swap(match: re.Match[str]) -> str:
         name = name_stitch(_forms(written_in)[match["own"].lower()].stitch, terms)
-        kept.append(f"{name} ({written_in} {match['own']})")
-        return f"\x00{len(kept) - 1}\x00"
+        return keep(f"{name} ({written_in} {match['own']})")
 
+    line = KEPT.sub(lambda match: keep(match[0]), line)
     line = _dual(written_in).sub(swap, line)
     tokens, _ = read_tokens(line, build_vocabulary(written_in), Numbers({}))
     pieces: list[str] = []
@@ -105,7 +115,9 @@ def _carry_line(line: str, written_in: str, terms: str) -> str:
     over, short = YARN_OVER[written_in][0], YARN_OVER[terms][1]
     carried = over.sub(lambda m: _match_case(m[0], short if m["short"] else YARN_OVER_NAMES[terms]), carried)
     carried = GAUGE[written_in].sub(lambda m: _match_case(m[0], GAUGE_NAMES[terms]), carried)
-    return re.sub(r"\x00(\d+)\x00", lambda match: kept[int(match[1])], carried)
+    for index in reversed(range(len(kept))):
+        carried = carried.replace(chr(PLACEHOLDERS + index), kept[index])
+    return carried
 
 
 def _carry_token(line: str, tokens: list[Token], index: int, written_in: str, terms: str) -> str:

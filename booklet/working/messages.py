@@ -68,8 +68,8 @@ def stitches_missing(
     done, total = (int(part) for part in turns.split("/")) if turns else (0, 0)
     if total:
         message = f"{label} repeats {total} times, but {below or 'the row below'} has places for {done}"
-        hint = f"{done} times"
-        cure = f"write “{done} times”, or correct the row below"
+        hint = {0: "none", 1: "once"}.get(done, f"{done} times")
+        cure = f"write “{hint}”, or correct the row below" if done else "correct the row below, or the repeat"
     else:
         message = f"{label} needs {name_places(needs, what)} here, but {below or 'the row below'} has {has} left"
         hint = f"at most {name_places(has, what)} used here"

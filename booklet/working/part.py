@@ -125,7 +125,7 @@ class PartWork:
         if self.faulty and stated is None and row.stated is not None:
             # After a mistake the count that the row gave the first time keeps the repeats from drifting.
             outcome, below = self._best_outcome(row, steps, turned)
-            if not outcome.problems:
+            if not outcome.problems or row.span.start in self.faulty:
                 self._keep(instance, row, outcome, below, label, turned)
                 return
         outcome, below = self._best_outcome(asked, steps, turned)
@@ -198,7 +198,8 @@ class PartWork:
             total = stated_total(instance.row.stated, below.made, self.size) if total is None else total
         self._note_points(outcome, row, label)
         self._carry_on(outcome, row)
-        self.below = list_likely(outcome.fabric, below, total) if outcome.problems else (outcome.fabric,)
+        likely = list_likely(outcome.fabric, below, total) if outcome.problems else (outcome.fabric,)
+        self.below = tuple(fabric if fabric is EMPTY else self._shared(fabric) for fabric in likely)
         self.rows.append(worked)
         self.last = worked
 

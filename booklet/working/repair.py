@@ -9,8 +9,9 @@ from booklet.model.work import Fabric
 from booklet.source import Span
 from booklet.working.outcome import Setting, work_row
 
-REACH = 12  # how far from the printed number others are tried
-MOST_TRIALS = 400
+REACH = 8  # how far from the printed number others are tried
+MOST_STITCHES = 16_000  # worked in all trials together: the search must not be felt
+FEWEST_TRIALS = 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,8 +31,9 @@ def find_repairs(
     Only plain numbers are tried: a number that differs by size has another cause.
     """
     found: list[Repair] = []
+    most = max(FEWEST_TRIALS, MOST_STITCHES // max(1, len(below.sites)))
     for trials, (span, old, new, changed) in enumerate(_changed_rows(tuple(steps))):
-        if trials >= MOST_TRIALS:
+        if trials >= most:
             break
         if not work_row(row, changed, below, turned, size, setting).problems:
             found.append(Repair(span, old, new))
