@@ -90,6 +90,7 @@ def proof(sources: tuple[str, ...], as_json: bool, brief: bool, strict: bool) ->
     "--edition", "editions", multiple=True, type=click.Choice(EDITIONS), help="Only this one; may be repeated."
 )
 @click.option("--theme", default="", metavar="NAME", help="Instead of the pattern's own.")
+@click.option("--terms", type=click.Choice(["US", "UK"]), default=None, help="Print it in this set of English terms.")
 @click.option("--brief", is_flag=True, help="One line for each finding.")
 @click.option("--strict", is_flag=True, help="Let a warning stop the booklet.")
 def make(
@@ -98,6 +99,7 @@ def make(
     papers: tuple[str, ...],
     editions: tuple[str, ...],
     theme: str,
+    terms: str | None,
     brief: bool,
     strict: bool,
 ) -> None:
@@ -107,7 +109,7 @@ def make(
     """
     from booklet.pipeline import Order, list_sources
 
-    order = Order(out, editions or EDITIONS, papers, theme, strict)
+    order = Order(out, editions or EDITIONS, papers, theme, strict, terms or "")
     found: list[Finding] = []
     files = made = 0
     patterns = list_sources(sources)

@@ -6,7 +6,7 @@ broken, so that one run tells everything.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from booklet.amounts.amounts import compute_amounts
@@ -15,11 +15,13 @@ from booklet.findings import Finding
 from booklet.findings.render import has_errors, order_findings
 from booklet.model.amounts import Amounts
 from booklet.model.pattern import Pattern, Publisher, SizedPattern
+from booklet.model.tree import ParsedPattern
 from booklet.model.work import WorkedPattern
 from booklet.output.files import make_safe, name_file, write_files
 from booklet.reading.house import find_house, read_house
 from booklet.reading.pattern import read_pattern
 from booklet.reading.places import find_source
+from booklet.rows.dialects import check_terms
 from booklet.rows.parts import parse_pattern
 from booklet.sizing.numbers import size_pattern
 from booklet.source import SourceFile
@@ -32,7 +34,8 @@ EDITIONS = ("print", "web")
 class Order:
     """What is to be made of a pattern, and where: `out` holds one folder a pattern.
 
-    Empty `papers` and `theme` leave it to the pattern. With `strict` a warning stops the booklet too.
+    Empty `papers`, `theme` and `terms` leave it to the pattern; `terms` is "US" or "UK". With `strict` a
+    warning stops the booklet too.
     """
 
     out: Path
@@ -40,6 +43,7 @@ class Order:
     papers: tuple[str, ...] = ()
     theme: str = ""
     strict: bool = False
+    terms: str = ""
 
     def folder_of(self, pattern: Pattern) -> Path:
         """Where the pattern's files go."""
@@ -56,6 +60,7 @@ class Proof:
     source: SourceFile
     pattern: Pattern | None = None
     sized: SizedPattern | None = None
+    parsed: ParsedPattern | None = None
     worked: WorkedPattern | None = None
     amounts: Amounts | None = None
     findings: tuple[Finding, ...] = ()
@@ -99,11 +104,12 @@ def _prove(source: SourceFile, publisher: Publisher, findings: Sequence[Finding]
         return Proof(source, findings=order_findings((*findings, *read)))
     sized, sizes = size_pattern(pattern)
     parsed, rows = parse_pattern(sized)
+    mixed = check_terms(pattern, parsed)
     worked, stitches = work_pattern(parsed)
     amounts, sums = compute_amounts(sized, worked)
     checked = check_pattern(parsed, worked, amounts)
-    found = order_findings((*findings, *read, *sizes, *rows, *stitches, *sums, *checked))
-    return Proof(source, pattern, sized, worked, amounts, found)
+    found = order_findings((*findings, *read, *sizes, *rows, *mixed, *stitches, *sums, *checked))
+    return Proof(source, pattern, sized, parsed, worked, amounts, found)
 
 
 def make_booklet(proof: Proof, order: Order) -> tuple[tuple[Path, ...], tuple[Finding, ...]]:
@@ -130,22 +136,24 @@ def _print_editions(proof: Proof, order: Order) -> tuple[Mapping[str, bytes], Se
     from booklet.output.pdf import PrintJob, write_pdf
     from booklet.pages.edition import WEB_EDITION, print_edition
     from booklet.pages.manuscript import BookletInput
+    from booklet.pages.other_terms import carry_pattern
     from booklet.pages.render import render_booklet
     from booklet.pages.theme import load_theme
 
-    pattern, sized, worked, amounts = proof.pattern, proof.sized, proof.worked, proof.amounts
-    if pattern is None or sized is None or worked is None or amounts is None:
+    if proof.parsed is None or proof.worked is None or proof.amounts is None:
         return {}, ()
     at = proof.source.whole()
     places = [folder / "themes" for folder in (proof.source.folder, proof.source.folder.parent, Path())]
-    theme, findings = load_theme(order.theme or pattern.theme, places, at)
-    pictures, drawn = draw_pattern(sized, worked, amounts, theme.ink())
-    findings += drawn
+    theme, findings = load_theme(order.theme or proof.parsed.sized.pattern.theme, places, at)
+    book, told = carry_pattern(proof.parsed, proof.worked, proof.amounts, order.terms)
+    pattern = book.sized.pattern
+    pictures, drawn = draw_pattern(book.sized, book.worked, book.amounts, theme.ink())
+    findings += (*told, *drawn)
     pictures = tuple(trim_picture(picture) if picture.table else picture for picture in pictures)
-    booklet = BookletInput(sized, worked, amounts, pictures)
+    booklet = BookletInput(book.sized, book.worked, book.amounts, pictures, book.rows)
     files: dict[str, bytes] = {}
     if "web" in order.editions:
-        on_screen = BookletInput(sized, worked, amounts, tuple(map(shrink_picture, pictures)))
+        on_screen = replace(booklet, pictures=tuple(map(shrink_picture, pictures)))
         page, told = render_booklet(on_screen, WEB_EDITION, theme)
         findings += told
         files[name_file(pattern.slug, pattern.version, pattern.terms, "web", "html")] = page.html.encode("utf-8")

@@ -9,6 +9,7 @@ from booklet.pages.front import show_cover, show_glance
 from booklet.pages.illustrations import show_colours, show_photos, show_plan, show_schematic
 from booklet.pages.instructions import FIRST_LEVEL, join_prose, order_sizes, show_instructions, show_notes, show_pieces
 from booklet.pages.manuscript import BookletInput
+from booklet.pages.other_terms import speak_terms
 from booklet.pages.outline import Outline, outline_parts
 from booklet.pages.reference import show_gauge, show_key, show_special, show_terms
 from booklet.pages.row_texts import group_worked_rows
@@ -83,7 +84,8 @@ def _list_sections(manuscript: BookletInput) -> tuple[Section, ...]:
         ("about", show_about(manuscript)),
     ]
     sections = [_add_own_words(key, section, outline, manuscript) for key, section in computed]
-    return tuple(section for section in sections if section is not None and _has_matter(section))
+    kept = (section for section in sections if section is not None and _has_matter(section))
+    return speak_terms(kept, manuscript.pattern.terms)
 
 
 def _add_own_words(key: str, section: Section | None, outline: Outline, manuscript: BookletInput) -> Section | None:

@@ -22,5 +22,7 @@ def _find(manuscript: BookletInput) -> Iterator[Finding]:
             try:
                 work_out_names(found[1], manuscript.numbers)
             except FormulaError as reason:
-                place = block.span.sub(*found.span())
+                # In other terms the words before it have other lengths; the braces are the author's own.
+                at = block.span.text.find(found[0])
+                place = block.span.sub(at, at + len(found[0])) if at >= 0 else block.span
                 yield messages.name_not_filled(found[0], reason.close, list(manuscript.numbers), place)

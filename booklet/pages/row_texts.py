@@ -63,13 +63,14 @@ def show_row(
     """The row ready to print. `worked` are the worked rows by the start of their span, a list a size."""
     made = worked.get(row.span.start, [])
     text = manuscript.rows.get((row.span.start, row.span.end)) or read_row_text(row, manuscript.numbers, made)
+    count = text.count or _compute_count(text.body, made)  # a row printed from its tree states what it said
     letters = [colour.letter for colour in manuscript.pattern.colours]
     label = set_type(text.label.strip().rstrip(":."))
     return RowView(
         anchor=anchor,
         label=label,
         body=_keep_size_lists(mark_colours(set_type(text.body.strip()), letters)),
-        count=set_type(text.count.strip()),
+        count=set_type(count.strip()),
         groups=_group_ticks(label, text.body, made, manuscript.pattern.size_names),
         after=mark_colours(set_type(text.after.strip()), letters),
     )
@@ -86,12 +87,17 @@ def read_row_text(row: RowLine, numbers: Mapping[str, tuple[int, ...]], made: Se
         body, count = body[: found.start()], found["count"]
     elif found := _find_count(after):
         after, count = after[: found.start()], found["count"]
-    elif any(_COUNT_WORDS.search(within[0].rstrip(".")) for within in _COUNT_WITHIN.finditer(body)):
-        pass  # the count stands before a last sentence
-    elif made and all(rows and rows[-1].status == "worked" for rows in made) and made[0][-1].kind != "foundation":
+    return RowText(label.replace("**", "").strip(), body, count or _compute_count(body, made), after)
+
+
+def _compute_count(body: str, made: Sequence[Sequence[WorkedRow]]) -> str:
+    """The worked count, for a row that states none; empty where one stands before the row's last sentence."""
+    if any(_COUNT_WORDS.search(within[0].rstrip(".")) for within in _COUNT_WITHIN.finditer(body)):
+        return ""
+    if made and all(rows and rows[-1].status == "worked" for rows in made) and made[0][-1].kind != "foundation":
         counts = [rows[-1].made for rows in made]
-        count = f"({print_size_list(counts)} sts)" if any(counts) else ""
-    return RowText(label.replace("**", "").strip(), body, count, after)
+        return f"({print_size_list(counts)} sts)" if any(counts) else ""
+    return ""
 
 
 def _find_count(text: str) -> re.Match[str] | None:

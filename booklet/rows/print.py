@@ -44,6 +44,7 @@ from booklet.rows.print_prose import carry_prose
 from booklet.rows.print_repeats import print_often, print_rows_again
 from booklet.rows.stream import TOLD
 
+ROUNDS = re.compile(r"\b(?:rounds?|rnds?|around)\b", re.IGNORECASE)  # in a line without a label
 FIRST_LETTER = re.compile(r"^([*+#]*[(\[]*)([a-z])")
 
 
@@ -68,7 +69,8 @@ def print_row(row: Row, terms: str = "US", size: int | None = None, written_in: 
 
     `written_in` are the terms of the source, in which the words of its asides stand.
     """
-    manner = Manner(terms, size, row.label.kind in ("round", "r"), written_in)
+    in_rounds = row.label.kind in ("round", "r") or (not row.label.text and ROUNDS.search(row.words.text) is not None)
+    manner = Manner(terms, size, in_rounds, written_in)
     last = len(row.steps)
     while last and isinstance(row.steps[last - 1], Aside | FastenOff):
         last -= 1
@@ -101,15 +103,15 @@ def print_steps(steps: Sequence[Node], manner: Manner) -> str:
         if isinstance(before, Free):  # what is left to the maker reaches to the full stop
             words = f"{words}. {_begin(printed)}"
         else:
-            words += _print_break(before, printed) + printed if words else printed
+            words += _print_break(before, step, printed) + printed if words else printed
         before = step
     return words
 
 
-def _print_break(before: Node | None, printed: str) -> str:
-    if isinstance(before, Repeat) and before.instead:
+def _print_break(before: Node | None, step: Node, printed: str) -> str:
+    if isinstance(before, RepeatRows) or (isinstance(before, Repeat) and before.instead):
         return "; "  # the words of the last repeat end here
-    if isinstance(before, RepeatRows):
+    if isinstance(step, OtherSide) or (isinstance(step, TakeColour) and not step.late):
         return "; "
     return " " if printed.startswith("(") and printed.endswith(")") and _is_note(printed) else ", "
 
@@ -248,7 +250,8 @@ def _print_repeat(step: Repeat, manner: Manner) -> str:
         kept = print_steps(step.steps[: -step.drop], manner)
         left = print_steps(step.steps[-step.drop :], manner)
         return f"{step.mark}{kept}, ** {left}; rep from {step.mark} {often}, ending last rep at **"
-    ending = f", ending last rep with {print_steps(step.instead, manner)}" if step.instead else ""
+    instead = print_steps(step.instead, manner).replace("; ", ", ")  # the reader ends it at the first semicolon
+    ending = f", ending last rep with {instead}" if step.instead else ""
     return f"{step.mark}{inside}; rep from {step.mark} {often}{ending}"
 
 

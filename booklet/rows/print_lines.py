@@ -20,10 +20,12 @@ from booklet.rows.print_prose import carry_prose
 from booklet.rows.row import find_unread, parse_row
 from booklet.rows.tokens import Numbers, Token, read_tokens
 from booklet.rows.vocabulary import Vocabulary
-from booklet.source import SourceFile
+from booklet.source import SourceFile, Span
 
 # Words that a tree need not hold, and that a maker would miss.
-TELLING = frozenset({"magic ring", "loosely", "place marker", "marker", "weave", "first", "last", "fasten off"})
+TELLING = frozenset(
+    {"magic ring", "loosely", "place marker", "marker", "weave", "first", "last", "fasten off", "unworked"}
+)
 PASSED_OVER = frozenset({1, 2})  # "1 sc" is sc, "twice" is 2
 
 
@@ -78,7 +80,7 @@ def _print_line(line: RowLine, rows: Sequence[Row], readers: Readers) -> Printed
     own, other = readers.own.dialect, readers.other.dialect
     whole: PrintedRow | None = None
     for row in rows:
-        if find_unread(row.steps) or row.label.faulty:
+        if find_unread(row.steps) or row.label.faulty or _breaks_off(row.steps, row.words):
             return None
         printed = print_row(row, other, written_in=own)
         if _loses_words(row, printed.text, readers) or not _reads_the_same(row, printed.text, readers):
@@ -91,16 +93,28 @@ def _print_line(line: RowLine, rows: Sequence[Row], readers: Readers) -> Printed
     return replace(whole, after=after)
 
 
+def _breaks_off(steps: Sequence[Node], words: Span) -> bool:
+    """Does a note start within a clause, so that its first words went into the step before it?"""
+    for step in steps:
+        if isinstance(step, Aside):
+            before = words.file.text[words.start : step.span.start].rstrip()
+            if before and before[-1] not in ",;.:([" and not step.text.startswith("("):
+                return True
+        elif isinstance(step, Repeat | Group) and _breaks_off(step.steps, words):
+            return True
+    return False
+
+
 def _join(first: PrintedRow, second: PrintedRow) -> PrintedRow:
     body = " ".join(part for part in (first.body, first.count, first.after, second.body) if part)
     return PrintedRow(first.label, body, second.count, second.after)
 
 
 def _loses_words(row: Row, printed: str, readers: Readers) -> bool:
-    """Does the author's row say anything that the printed one does not?"""
+    """Does the author's row say anything that the printed one does not, or the printed one a word of its own?"""
     body = printed.partition(": ")[2] if row.label.text else printed
-    said = _count_words(row.words.text, readers.own, readers)
-    return bool(said - _count_words(body, readers.other, readers))
+    said, told = _count_words(row.words.text, readers.own, readers), _count_words(body, readers.other, readers)
+    return bool(said - told) or any(isinstance(word, tuple) and word[0] == "w" for word in told - said)
 
 
 def _count_words(text: str, vocabulary: Vocabulary, readers: Readers) -> Counter[object]:
