@@ -31,6 +31,7 @@ class Choices:
     travel: bool = True
 
 
+MOST_READINGS = 30  # tried for one row: all that change one or two points
 OPTIONS: dict[str, tuple[object, ...]] = {
     "turning": ("none", "stitch", "chains"),
     "skipped": (True, False),
@@ -50,5 +51,5 @@ def other_readings(preferred: Choices, open_points: frozenset[str]) -> Iterator[
         if choice != preferred:
             changed = sum(getattr(choice, name) != getattr(preferred, name) for name in names)
             tried.append((changed, len(tried), choice))
-    for _, _, choice in sorted(tried, key=lambda entry: entry[:2]):
+    for _, _, choice in sorted(tried, key=lambda entry: entry[:2])[:MOST_READINGS]:
         yield choice

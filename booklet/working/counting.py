@@ -5,6 +5,7 @@ from booklet.model.work import Fabric
 from booklet.working.kinds import is_of_kind
 from booklet.working.problems import Problem
 
+PLAIN = ("sc", "hdc", "dc", "tr", "dtr")
 GROUP_WORDS = ("shell", "v-st", "picot")
 
 
@@ -57,6 +58,19 @@ def check_stated(stated: Stated | None, fabric: Fabric, made_below: int, size: i
             continue
         return [Problem("count", stated.span, has, needs, what=what)]
     return []
+
+
+def find_other_kinds(stated: Stated | None, fabric: Fabric, size: int) -> list[tuple[str, int]]:
+    """Plain stitches of other kinds in a row whose total is stated under the name of one: "(48 dc)" with 12 hdc in it.
+
+    Post stitches, decreases and gathered stitches go by the name of what they are built on.
+    """
+    if stated is None or stated.plus or len(stated.items) != 1:
+        return []
+    values, what = stated.items[0]
+    if what.kind not in PLAIN or fabric.made != at_size(values, size) or count_of(fabric, what) == fabric.made:
+        return []
+    return [(kind, n) for kind, n in fabric.counts.items() if kind in PLAIN and kind != what.kind and n]
 
 
 def _is_mixed(fabric: Fabric, what: What) -> bool:

@@ -188,6 +188,18 @@ def _repair_text(repairs: Sequence[Repair], otherwise: str) -> str:
     return "; or ".join([*told, otherwise]) if told else otherwise
 
 
+def kinds_differ(label: str, named: str, others: tuple[tuple[str, int], ...], span: Span) -> Finding:
+    listed = " and ".join(f"{count} {kind}" for kind, count in others)
+    return warning(
+        "count-kind-differs",
+        f"{label} is counted in {named}, and {listed} are among them",
+        span,
+        label="the total is right, the kind is not",
+        expected="a count for each kind, or a total in sts",
+        fix=f"write the kinds out, or correct {others[0][0]} to {named} in the row",
+    )
+
+
 def join_missing(label: str, what: What, span: Span, sizes: tuple[str, ...]) -> Finding:
     return error(
         "join-without-stitch",

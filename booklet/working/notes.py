@@ -46,3 +46,14 @@ class Asked:
     label: str
     span: Span
     size: int
+
+
+@dataclass(frozen=True, slots=True)
+class Mixed:
+    """A total stated under the name of one stitch, in a row that holds other plain stitches (`others`) too."""
+
+    label: str
+    named: str
+    others: tuple[tuple[str, int], ...]
+    span: Span
+    size: int

@@ -77,6 +77,7 @@ class Outcome:
     turning_chain: int = 0
     makes: bool = True
     skipped_count: bool = False
+    trials: int = 1  # readings that were tried
 
 
 def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size: int, setting: Setting) -> Outcome:
@@ -93,14 +94,16 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
         return first
     if not first.problems:
         return first if row.stated else replace(first, asks=_asks(row, opening, below, turned, size, setting, first))
+    trials = 1
     for choices in other_readings(preferred, first.open_points):
         other = _work_once(row, opening, below, turned, size, setting, choices)
+        trials += 1
         if not other.problems:
             changed = frozenset(
                 name for name in first.open_points if getattr(choices, name) != getattr(preferred, name)
             )
-            return replace(other, settled=changed)
-    return first
+            return replace(other, settled=changed, trials=trials)
+    return replace(first, trials=trials)
 
 
 def _asks(

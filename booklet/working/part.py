@@ -10,10 +10,10 @@ from booklet.model.pattern import Gauge
 from booklet.model.tree import Chain, Node, ParsedPart, Row, Work
 from booklet.model.work import Fabric, WorkedRow
 from booklet.rows.row import find_free, find_unread, is_works
-from booklet.working.counting import stated_total
+from booklet.working.counting import find_other_kinds, stated_total
 from booklet.working.expand import Gap, Instance, expand_line, find_row_repeat
 from booklet.working.making import EMPTY, trusted_fabric
-from booklet.working.notes import Asked, Settled, Trouble
+from booklet.working.notes import Asked, Mixed, Settled, Trouble
 from booklet.working.opening import is_ring
 from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.resuming import MOST_STITCHES, list_likely
@@ -51,6 +51,7 @@ class PartWork:
     turn_next: bool | None = None
     carried: Chain | None = None
     lost: bool = False
+    mixed: list[Mixed] = field(default_factory=list)
     idle: list[Row] = field(default_factory=list)  # numbered rows that name nothing to work
     suspect: bool = False  # the line in hand stands for a number of rows that does not come out
     faulty: set[int] = field(default_factory=set)  # rows of the source that have been told of
@@ -196,6 +197,10 @@ class PartWork:
         if status == "broken":
             self.faulty.add(instance.row.span.start)
             total = stated_total(instance.row.stated, below.made, self.size) if total is None else total
+        others = find_other_kinds(row.stated, outcome.fabric, self.size) if status == "worked" else []
+        if others and row.stated is not None:
+            named = row.stated.items[0][1].kind
+            self.mixed.append(Mixed(label, named, tuple(others), row.stated.span, self.size))
         self._note_points(outcome, row, label)
         self._carry_on(outcome, row)
         likely = list_likely(outcome.fabric, below, total) if outcome.problems else (outcome.fabric,)

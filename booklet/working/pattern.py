@@ -85,6 +85,8 @@ def _tell(works: Sequence[PartWork], pattern: Pattern) -> list[Finding]:
     findings.extend(
         {row.span.start: messages.rows_trusted(row.label.text, row.span) for w in works for row in w.idle}.values()
     )
+    mixed = {note.span.start: note for work in works for note in work.mixed}
+    findings.extend(messages.kinds_differ(note.label, note.named, note.others, note.span) for note in mixed.values())
     asked: dict[tuple[str, int], list[str]] = {}
     for work in works:
         for ask in work.asked:

@@ -11,7 +11,7 @@ from booklet.working.outcome import Setting, work_row
 
 REACH = 8  # how far from the printed number others are tried
 MOST_STITCHES = 16_000  # worked in all trials together: the search must not be felt
-FEWEST_TRIALS = 24
+FEWEST_STITCHES = 40  # what a trial costs at least
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,11 +31,13 @@ def find_repairs(
     Only plain numbers are tried: a number that differs by size has another cause.
     """
     found: list[Repair] = []
-    most = max(FEWEST_TRIALS, MOST_STITCHES // max(1, len(below.sites)))
-    for trials, (span, old, new, changed) in enumerate(_changed_rows(tuple(steps))):
-        if trials >= most:
+    budget = MOST_STITCHES
+    for span, old, new, changed in _changed_rows(tuple(steps)):
+        if budget <= 0:
             break
-        if not work_row(row, changed, below, turned, size, setting).problems:
+        outcome = work_row(row, changed, below, turned, size, setting)
+        budget -= outcome.trials * max(FEWEST_STITCHES, len(below.sites), len(outcome.fabric.sites))
+        if not outcome.problems:
             found.append(Repair(span, old, new))
     found.sort(key=lambda repair: abs(repair.new - repair.old))
     return found

@@ -22,13 +22,15 @@ def resize(fabric: Fabric, total: int) -> Fabric:
     made = fabric.made
     while made > total and sites:
         made -= sites.pop().counts
-    period = _find_period(sites)
+    pattern = sites[-_find_period(sites) :]
+    if not any(site.counts for site in pattern):
+        counted = [site for site in sites if site.counts] or [Site("sc")]
+        pattern = [max(counted, key=counted.count)]
+    at = 0
     while made < total:
-        following = sites[-period] if len(sites) >= period else Site("sc")
-        sites.append(following)
-        made += following.counts
-        if not following.counts and len(sites) > 2 * MOST_STITCHES:
-            break
+        sites.append(pattern[at % len(pattern)])
+        made += sites[-1].counts
+        at += 1
     return Fabric(tuple(sites), fabric.stitches, fabric.counts, fabric.spaces, fabric.yarn, total)
 
 
