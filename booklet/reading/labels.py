@@ -93,11 +93,17 @@ _CHAIN = (
 )
 _FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?beg\w*|always|never|stands?|replaces?|=|sps?|spaces?)\b)"
-    rf"|(?:with|using)\s+[^.;:\n]{{1,60}}?,?\s+{_CHAIN}"
+    rf"|(?:with|using)\s+(?:[^.;:\n]|\.\d){{1,60}}?,?\s+{_CHAIN}"
     rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+)\s+{_ROW}|last\s+{_ROW}|from\s+(?:row|rnd|round)\b)"
     rf"|work\s+(?:{_ROW}\s+\d|even\b|(?:\d+|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
     rf"|(?:make|work|loosely\s+(?:make|work))\s+(?:\d+|\{{[^}}\n]*\}})\s?ch(?:ain)?s?\b"
     r"|\d+\s?ch(?:ain)?s?\s*(?:[.,;]|$)"
+    r"|(?:loosely\s+)?(?:make|work)\s+(?:a\s+)?(?:foundation\s+|base\s+)?(?:ch|chain)\s+of\s+\d"
+    r"|(?:loosely\s+)?(?:make|work)\s+\d+(?:-\d+)+\s+ch"
+    r"|(?:make|ch)\s+an?y?\s+(?:odd|even)\s+number|ch\s+any\s+multiple"
+    rf"|(?:work\s+)?\d+\s+{_ROW}\s+(?:even|without\s+shaping)\b"
+    r"|(?:cont(?:inue)?\b[^.\n]{0,30}?\b)?(?:inc|dec)(?:rease|reasing)?\s+\d+\s+sts?\b"
+    r"|cont(?:inue)?\s+(?:to\s+)?(?:inc|dec)"
     rf"|cont(?:inue)?\s+(?:in\s+patt(?:ern)?|as\s+established|to\s+rep(?:eat)?)\b"
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"

@@ -1,6 +1,6 @@
 """What a maker does beside stitches: joins, changes colour, leaves stitches, minds a marker."""
 
-from booklet.model.tree import Aside, Join, Leave, Node, Ring, TakeColour, Where
+from booklet.model.tree import Aside, Join, Leave, Node, Ring, TakeColour, Where, Work
 from booklet.rows.places import parse_where
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_whats
@@ -28,6 +28,9 @@ def parse_join(stream: Stream) -> list[Node]:
     elif stream.peek().kind == "colour":
         letter = str(stream.take().value)
         return [TakeColour(stream.place(first), letter), *_join_new_yarn(stream)]
+    elif stream.peek().value in ("yarn", "thread", "wool"):
+        stream.take()
+        return [*_join_new_yarn(stream), Aside(stream.place(first), stream.words(first, stream.index))]
     where = parse_where(stream) if stream.peek().is_word("in", "to", "around", "over") else None
     if stream.take_word("to"):
         where = parse_where(stream)
@@ -38,9 +41,15 @@ def parse_join(stream: Stream) -> list[Node]:
 
 
 def _join_new_yarn(stream: Stream) -> list[Node]:
-    """The place where new yarn is joined moves the start of the round; here it is left to the walk."""
+    """new_yarn = ["with" stitch] ["in"|"to" place]: a stitch other than sl st is the first of the row"""
     first = stream.index
-    if stream.peek().is_word("in", "to", "with"):
+    if stream.take_word("with"):
+        stream.skip_articles()
+        if stream.peek().kind == "st" and stream.peek().value not in ("sl st", "ch"):
+            stitch = str(stream.take().value)
+            where = parse_where(stream)
+            return [Work(stream.place(first), stitch, (1,), where or Where("next"))]
+    if stream.peek().is_word("in", "to", "with", "at") or stream.peek().kind == "st":
         take_clause(stream, first)
     return []
 
@@ -57,7 +66,7 @@ def parse_colour(stream: Stream) -> list[Node] | None:
     letter = str(stream.take().value)
     late = False
     mark = stream.index
-    if word == "change to" and stream.peek().is_word("in", "at", "on"):
+    if word in ("change to", "in") and stream.peek().is_word("in", "at", "on"):
         rest = stream.peek(1)
         ahead = 2 if rest.is_word("the") else 1
         if stream.peek(ahead).is_word("last", "to end") or stream.peek(ahead).value == "end":

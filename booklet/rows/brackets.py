@@ -6,7 +6,7 @@ The functions that meet steps inside are given the reader of steps, `read`, so t
 
 from dataclasses import replace
 
-from booklet.model.tree import Aside, Group, Loops, Node, Repeat, Stated, Unread
+from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Stated, TakeColour, Turn, Unread
 from booklet.rows import messages
 from booklet.rows.counts import is_terminal, parse_bracket_count
 from booklet.rows.places import LOOPS, parse_where
@@ -34,6 +34,10 @@ def parse_target_first(stream: Stream, read: ReadSteps) -> list[Node] | None:
         stream.take_word("only")
         lasting = stream.take_word("throughout")
         return [Loops(stream.place(first), LOOPS[str(loops_only.value)], lasting)]
+    if loops_only.is_word("back bumps"):
+        while not stream.done and not stream.peek().is_mark(",", ";", "."):
+            stream.take()
+        return [Loops(stream.place(first), "bumps")]
     where = parse_where(stream)
     if where is None:
         return None
@@ -78,7 +82,7 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     if found:
         stated.append(found)
         return []
-    if not _works_something(inner):
+    if not _works_something(inner) or _is_remark(inner):
         return [Aside(stream.place(first), stream.words(first, close + 1))]
     body = read(inner, [])
     worked = _finish_bracket(stream, first, body)
@@ -87,6 +91,12 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
             Aside(stream.place(first), stream.words(first, close + 1))
         ]  # "(half shell)", "(5 dc between increases)"
     return worked
+
+
+def _is_remark(inner: Stream) -> bool:
+    """ "(multiple of 9 + 2 sc)", "(UK tr)": words about the row, not of it"""
+    tokens = inner.tokens[inner.index : inner.stop]
+    return any(t.kind == "word" and t.value in ("multiple", "multiples", "uk", "us", "uk:", "american") for t in tokens)
 
 
 def _works_something(inner: Stream) -> bool:
@@ -166,21 +176,46 @@ def parse_rep(stream: Stream, steps: list[Node], marks: dict[str, int], stated: 
             stream.index += 2
     elif stream.peek().value == "star":
         stream.take()
-    elif stream.peek().is_mark("(", "[") and steps and isinstance(steps[-1], Repeat):
-        stream.index = stream.closes.get(stream.index, stream.index) + 1
+    elif stream.peek().is_word("beg"):
+        _take_from_start(stream)
+        marks["*"] = next(
+            (i for i, step in enumerate(steps) if not isinstance(step, Chain | Turn | Aside | TakeColour)), 0
+        )
+    elif _names_bracket(stream):
+        mark = "("
     start = marks.get(mark)
     often = parse_how_often(stream) or HowOften("end")
     stream.take_word("around", "across")
     if start is None:
         _repeat_last(stream, steps, first, often)
         return
-    if often.until == "times":
+    if often.until == "times" and mark != "(":
         often = HowOften("open", often.count)
     body = steps[start:]
     del steps[start:]
     marks.pop(mark)
     drop, instead = _parse_ending(stream, body, marks.pop("**", None), start, stated, read)
     steps.append(Repeat(stream.place(first), tuple(body), often.until, often.count, often.what, drop, instead, mark))
+
+
+def _take_from_start(stream: Stream) -> None:
+    """ "from beg of rnd" """
+    stream.take()
+    if stream.take_word("of"):
+        stream.skip_articles()
+        stream.take_word("rows", "rounds")
+
+
+def _names_bracket(stream: Stream) -> bool:
+    """ "( )", "instructions in ( )", "directions in ( )": the bracket before"""
+    ahead = 0
+    while stream.peek(ahead).value in ("instructions", "directions", "in", "between", "steps"):
+        ahead += 1
+    token = stream.peek(ahead)
+    if token.is_mark("(", "[") and stream.closes.get(stream.index + ahead) == stream.index + ahead + 1:
+        stream.index += ahead + 2
+        return True
+    return False
 
 
 def _repeat_last(stream: Stream, steps: list[Node], first: int, often: HowOften) -> None:

@@ -16,11 +16,16 @@ def parse_count_items(stream: Stream) -> list[tuple[PerSize, What]] | None:
         if token.kind == "num":
             stream.take()
             what = parse_what(stream) if is_what(stream.peek()) else ANY_STITCH
+            if stream.peek().is_word("rows", "rounds"):
+                stream.take()
+                continue  # "10 rows total": told by the label
             if stream.peek().kind == "word" and stream.peek().value in GROUP_NOUNS:
                 stream.take()
                 what = What("group")
+            if _tells_sides(stream):
+                what = What("group")
             items.append((token.numbers, what))
-        elif token.is_mark(",", ";", ".", "=", ":") or token.kind == "star":
+        elif token.is_mark(",", ";", ".", "=", ":", "-") or token.kind == "star":
             stream.take()
         elif token.kind in ("chsp", "st", "chn") and items and stream.peek(-1).kind != "num":
             return None
@@ -68,12 +73,27 @@ def _after_join(stream: Stream, ahead: int) -> bool:
     return any(stream.peek(at).is_word("join", "fasten off", "change to", "with") for at in range(ahead))
 
 
+def _tells_sides(stream: Stream) -> bool:
+    """ "on each side", "per side", "between increases": a count of a stretch, not of the row; passed over here"""
+    ahead = 0
+    while stream.peek(ahead).is_word("each", "side", "the") or stream.peek(ahead).value in ("on", "per", "a"):
+        ahead += 1
+    between = stream.peek(ahead).is_word("between")
+    if between or any(stream.peek(at).is_word("side") for at in range(ahead)):
+        while not stream.done and not stream.peek().is_mark(",", ";"):
+            stream.take()
+        return True
+    return False
+
+
 def parse_bracket_count(inner: Stream, outer: Stream) -> Stated | None:
     """count = "(" items ")" at the end of what the row works, or a bare total "(42)" anywhere.
 
     `outer` stands behind the closing bracket.
     """
     start = inner.index
+    if inner.peek().value == "inc" and inner.peek(1).is_word("of") and inner.peek(2).kind == "num":
+        return Stated(((inner.peek(2).numbers, ANY_STITCH),), outer.place(start - 1, outer.index), plus=True)
     includes = _counting(inner)
     plus = inner.peek().kind == "star" and inner.peek().value == "+"
     items = parse_count_items(inner)

@@ -15,31 +15,68 @@ def parse_where(stream: Stream) -> Where | None:
     """where = ["in"|"around"|"over"] [loops ["of"]] place; None (nothing taken) where no place is named."""
     mark = stream.index
     around = stream.peek().is_word("around")
+    if stream.peek().is_word("across") and stream.peek(1).is_word("first", "next", "last"):
+        stream.take()
+    if _passes_rounds(stream):
+        return None
     if stream.peek().is_word("across", "to end") or (around and not _names_place(stream, 1)):
         return parse_extent(stream)
     stream.take_word(*PREPOSITIONS, "at")
+    under = stream.index > mark and stream.words(mark, stream.index).lower().startswith("under")
     stream.skip_articles()
     if stream.peek().is_word("sp") and stream.peek(1).is_word("between"):
         stream.take()
-    loops = ""
-    if stream.take_word("both"):
-        stream.take_word("sp")
-        stream.take_word("of")
-    if stream.peek().kind == "w" and stream.peek().value in LOOPS:
-        loops = LOOPS[str(stream.take().value)]
-        stream.take_word("only")
-        stream.take_word("of", "in")
+    loops = _parse_loops_named(stream)
     stream.skip_articles()
     if stream.take_word("post"):
         stream.take_word("of")
         stream.skip_articles()
-    place = _parse_place(stream)
+    place = (_parse_under(stream) if under else None) or _parse_place(stream)
     if place is None:
         if loops:
-            return Where("next", loops=loops, bare=True)
+            return replace(parse_extent(stream) or Where("next", bare=True), loops=loops)
         stream.index = mark
         return None
     return replace(place, loops=loops) if loops else place
+
+
+def _parse_loops_named(stream: Stream) -> str:
+    """loops = ("back loops" | "front loops" | "3rd" "loop") ["only"] ["of"] | "both loops of" """
+    if stream.take_word("both"):
+        stream.take_word("sp")
+        stream.take_word("of")
+        return ""
+    if stream.peek().kind == "ord" and stream.peek().value == 3 and stream.peek(1).is_word("sp"):
+        stream.index += 2
+        loops = "third"
+    elif stream.peek().kind == "w" and stream.peek().value in LOOPS:
+        loops = LOOPS[str(stream.take().value)]
+    else:
+        return ""
+    stream.take_word("only")
+    stream.take_word("of", "in")
+    return loops
+
+
+def _passes_rounds(stream: Stream) -> bool:
+    """ "12 sc in each rnd": says of every round what is plain from its label; the words are passed over"""
+    if stream.peek().is_word("in") and stream.peek(1).is_word("each") and stream.peek(2).is_word("rows", "rounds"):
+        stream.index += 3
+        return True
+    return False
+
+
+def _parse_under(stream: Stream) -> Where | None:
+    """under = "under" ["each"] n "ch": the space of so many chains"""
+    mark = stream.index
+    each = stream.take_word("each")
+    stream.take_word("next")
+    if stream.peek().kind == "num" and stream.peek(1).value == "ch":
+        chains = stream.take().numbers[0]
+        stream.take()
+        return Where("each" if each else "next", what=(What("ch-sp", chains),))
+    stream.index = mark
+    return None
 
 
 def _names_place(stream: Stream, ahead: int) -> bool:
@@ -56,6 +93,10 @@ def _parse_place(stream: Stream) -> Where | None:
     """place = each | same | top | counted | ordinal | ring | skipped | group | bare"""
     token = stream.peek()
     word = str(token.value) if token.kind == "w" else ""
+    if token.value == "base":
+        stream.index -= 1
+        _skip_base(stream)
+        return Where("same")
     if word == "sk" or (word in COUNTED and stream.peek(1).is_word("sk")):
         return _parse_skipped(stream)
     if word in COUNTED:
@@ -83,6 +124,12 @@ def _parse_bare(stream: Stream) -> Where:
     if stream.peek().is_word("at") and stream.peek(1).value == "base":
         _skip_base(stream)
         return Where("same", what=whats)
+    if stream.peek().is_word("of") and stream.peek(1).is_word("each", "next") and is_what(stream.peek(2)):
+        each = stream.peek(1).is_word("each")
+        stream.index += 3
+        parse_extent(stream)
+        return Where("each" if each else "next", what=whats)
+    _take_below(stream)
     extent = parse_extent(stream)
     return replace(extent, what=whats) if extent else Where("next", what=whats)
 
@@ -129,7 +176,9 @@ def _parse_skipped(stream: Stream) -> Where:
     """skipped = ["next"|"first"] "skipped" [what]"""
     stream.take_word("next", "first", "last")
     stream.take_word("sk")
-    return Where("skipped", what=(parse_what(stream),))
+    what = parse_what(stream)
+    _take_below(stream)
+    return Where("skipped", what=(what,))
 
 
 def _parse_in_group(stream: Stream, nth: int) -> Where:
@@ -184,8 +233,21 @@ def _parse_counted(stream: Stream, how: str) -> Where:
         whats = parse_whats(stream)
     else:
         whats = (ANY_STITCH,)
+    _take_below(stream)
     _take_tail(stream)
     return Where(how, count, whats)
+
+
+def _take_below(stream: Stream) -> None:
+    """ "2 rows below", "one row below": how deep the hook goes; the place along the row is the same"""
+    mark = stream.index
+    if stream.peek().kind == "num":
+        stream.take()
+    stream.take_word("rows", "rounds")
+    if stream.peek().value in ("below", "down"):
+        stream.take()
+        return
+    stream.index = mark
 
 
 def _take_tail(stream: Stream) -> None:
@@ -228,8 +290,10 @@ def _parse_same(stream: Stream) -> Where:
     stream.take_word("place")
     at_join = False
     if stream.take_word("as"):
+        travelled = stream.peek().is_word("last")
         while not stream.done and stream.peek().kind in ("w", "st", "chn") and not stream.peek().is_word("and", "rep"):
-            at_join = at_join or stream.peek().is_word("join", "join st") or stream.peek().value == "sl st"
+            named = stream.peek().is_word("join", "join st") or stream.peek().value == "sl st"
+            at_join = at_join or (named and not travelled)
             stream.take()
     return Where("join" if at_join else "same", what=(what,))
 
@@ -246,6 +310,9 @@ def _parse_top(stream: Stream) -> Where:
         chains = parse_what(stream).chains
     elif token.kind == "chn":
         chains = int(stream.take().value)
+    elif token.kind == "num" and stream.peek(1).value == "ch":
+        chains = stream.take().numbers[0]
+        stream.take()
     elif token.kind == "st":
         stream.take()
         if stream.peek().kind == "num":

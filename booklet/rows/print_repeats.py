@@ -16,8 +16,9 @@ def name_times(count: PerSize, manner: Manner) -> str:
 
 
 def name_more(count: PerSize, manner: Manner) -> str:
-    """`once more`, `5 more times`"""
-    return "once more" if is_one(count, manner) else f"{print_number(count, manner)} more times"
+    """`once more`, `twice more`, `5 more times`"""
+    words = print_number(count, manner)
+    return {"1": "once more", "2": "twice more"}.get(words, f"{words} more times")
 
 
 def print_often(step: Repeat, manner: Manner) -> str:

@@ -16,6 +16,8 @@ def starts_row_repeat(stream: Stream) -> bool:
     """Do the next tokens name whole rows: ("rep" | "as row") ["the"] ("rows" n | "last" n "rows" | "row" name)?"""
     if stream.peek().is_word("as row"):
         return stream.peek(1).kind in ("num", "ord")
+    if stream.peek().is_word("working"):
+        return stream.peek(1).is_word("rows", "rounds") and stream.peek(2).kind == "num"
     ahead = 1
     while stream.peek(ahead).is_word("the", "as", "working"):
         ahead += 1
@@ -97,7 +99,8 @@ def _parse_refs(stream: Stream) -> list[tuple[int, int]]:
         stream.take()
         low = token.numbers[0] if token.kind == "num" else int(token.value)
         high = low
-        if (stream.peek().is_mark("-") or stream.peek().is_word("to")) and stream.peek(1).kind == "num":
+        to = stream.peek().is_word("to") and stream.words(stream.index, stream.index + 1).lower() in ("to", "through")
+        if (stream.peek().is_mark("-") or to) and stream.peek(1).kind == "num":
             stream.take()
             high = stream.take().numbers[0]
         refs.append((low, high))
@@ -122,6 +125,8 @@ def _parse_until(stream: Stream) -> tuple[str, PerSize, tuple[float, ...], str]:
         if times.count == (1,) and times.until == "times":
             until = "times"
         return until, times.count, (), _parse_side(stream)
+    if stream.peek().value == "alternately":
+        stream.take()
     mark = stream.index
     if stream.take_word("until", "to", "for"):
         while stream.peek().kind in ("w", "word") and not stream.peek().is_word("measures"):

@@ -20,6 +20,7 @@ from booklet.model.tree import (
     Ring,
     Skip,
     Stated,
+    TakeColour,
     Turn,
     Unread,
     Where,
@@ -30,7 +31,7 @@ from booklet.rows.counts import parse_bare_count, parse_dash_count
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import parse_remark_step
 from booklet.rows.row_repeats import goes_on_with_rows, parse_even_rows, parse_row_repeat, starts_row_repeat
-from booklet.rows.stitches import continue_last, parse_chain, parse_numbered, parse_skip, parse_work
+from booklet.rows.stitches import continue_last, parse_chain, parse_free_chain, parse_numbered, parse_skip, parse_work
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what
 from booklet.rows.tokens import Token
@@ -52,19 +53,28 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
     while not stream.done:
         token = stream.peek()
         before = stream.index
-        if token.is_mark(",", ";", ".", "!", "/", '"', ":") and not _dash_count(stream, stated):
+        if token.is_mark(",", ";", ".", "!", "/", '"', ":") and not _dash_count(
+            stream, stated, bool(steps) and not isinstance(steps[-1], Ring)
+        ):
             stream.index = max(stream.index, before + 1)
-        elif (token.is_mark("-", "=") and _dash_count(stream, stated)) or token.is_mark("-", "="):
+        elif (
+            token.is_mark("-", "=") and _dash_count(stream, stated, bool(steps) and not isinstance(steps[-1], Ring))
+        ) or token.is_mark("-", "="):
             stream.index = max(stream.index, before + 1)
+        elif _says_there_should_be(stream):
+            stream.index += 3
         elif token.kind == "num" and steps and (bare := parse_bare_count(stream)):
             stated.append(bare)
         elif token.kind == "star":
             parse_star(stream, steps, marks)
-        elif (token.is_word("rep", "as row") and starts_row_repeat(stream)) or goes_on_with_rows(stream, steps):
+        elif (token.is_word("rep", "as row", "working") and starts_row_repeat(stream)) or goes_on_with_rows(
+            stream, steps
+        ):
             steps.append(parse_row_repeat(stream))
         elif token.is_word("rep"):
             parse_rep(stream, steps, marks, stated, parse_steps)
         elif token.is_mark("(", "["):
+            marks["("] = len(steps)
             steps.extend(parse_bracket(stream, steps, stated, parse_steps))
         elif stream.index == before and not token.is_mark(",", ";", ".", ":"):
             parsed = _parse_step(stream, steps)
@@ -74,8 +84,16 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
     return steps
 
 
-def _dash_count(stream: Stream, stated: Count) -> bool:
-    if not stream.peek().is_mark("-", "=", ":"):
+def _says_there_should_be(stream: Stream) -> bool:
+    """ "There should be 12 sc", "Total 12": words before a count"""
+    if stream.peek().is_word("total") and stream.peek(1).kind == "num":
+        stream.index -= 2
+        return True
+    return stream.peek().value == "there" and stream.peek(1).value == "should" and stream.peek(2).value == "be"
+
+
+def _dash_count(stream: Stream, stated: Count, worked: bool) -> bool:
+    if not stream.peek().is_mark("-", "=", ":") or not worked:
         return False
     found = parse_dash_count(stream)
     if found:
@@ -90,6 +108,15 @@ def _skip_unread(stream: Stream, first: int) -> list[Node]:
         stream.index += 1
     tokens = stream.tokens[first : stream.index]
     span = stream.place(first)
+    late = next((t for t in tokens if t.kind == "colour"), None)
+    if late is not None and any(t.is_word("last") for t in tokens):
+        return [TakeColour(span, str(late.value), late=True)]  # "finishing last sc with B"
+    if tokens[0].value == "not":
+        return [Aside(span, span.text)]
+    if any(t.value in ("free", "opposite") for t in tokens) and any(
+        t.is_word("sp", "opposite", "side") for t in tokens
+    ):
+        return [OtherSide(span)]
     if any(t.value in FREE_WORDS for t in tokens):
         while not stream.done and not stream.peek().is_mark(".", "(", "["):
             stream.index += 1
@@ -129,6 +156,8 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
         return parse_chain(stream) if token.value == "ch" else parse_work(stream, (1,), first)
     if token.kind == "colour":
         return parse_bare_colour(stream)
+    if token.value in ("odd", "even") and stream.peek(1).value == "number":
+        return parse_free_chain(stream, first)
     if token.kind == "chsp" or token.kind == "ord":
         return None
     if token.kind != "w":
@@ -139,6 +168,8 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
 def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int) -> list[Node] | None:
     """A step that a word other than a stitch begins, by the table of such words."""
     word = str(token.value)
+    if word == "in" and stream.peek(1).kind == "colour":
+        return parse_colour(stream)
     if word in ("working", "and") and _tells_the_last(stream):
         return take_clause(stream, first)
     if word == "opposite" or (word in ("working", "in", "around") and _names_other_side(stream)):

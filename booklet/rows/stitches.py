@@ -14,6 +14,7 @@ from booklet.model.tree import (
     Skip,
     SkippedCount,
     Stated,
+    TakeColour,
     What,
     Where,
     Work,
@@ -40,6 +41,12 @@ def parse_numbered(stream: Stream, read: ReadSteps) -> list[Node] | None:
         return parse_work(stream, count, first)
     if _is_toy_number(stream):
         return [Work(stream.place(first), "st", (1,), Where("next", count, bare=True))]
+    if token.kind == "colour":
+        letter = str(stream.take().value)
+        return [
+            TakeColour(stream.place(first), letter),
+            Work(stream.place(first), "st", (1,), Where("next", count, bare=True)),
+        ]
     if token.is_word("times") and stream.peek(1).is_mark("(", "["):
         stream.take()
         token = stream.peek()
@@ -56,14 +63,15 @@ def parse_chain(stream: Stream) -> list[Node] | None:
     """chain = "ch" ["loosely"] n [remark] | "ch" "st"?"""
     first = stream.index
     stream.take()
+    stream.take_word("of")
     stream.skip_articles()
     if stream.peek().kind == "num":
         count = stream.take().numbers
         return [Chain(stream.place(first), count)]
-    return _parse_free_chain(stream, first)
+    return parse_free_chain(stream, first)
 
 
-def _parse_free_chain(stream: Stream, first: int) -> list[Node] | None:
+def parse_free_chain(stream: Stream, first: int) -> list[Node] | None:
     """free_chain = ["in"] ["a"] "multiple" "of" n ["plus" n] | ["any"] ("odd"|"even") "number" """
     mark = stream.index
     stream.take_word("in")
@@ -92,6 +100,7 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     evenly = _parse_evenly(stream, stitch, first)
     if evenly:
         return evenly
+    _pass_other_terms(stream)
     stated_times = times if stream.tokens[first].kind == "num" else None
     stream.take_word("st")  # "2 sc sts"
     token = stream.peek()
@@ -154,6 +163,13 @@ def _parse_evenly(stream: Stream, stitch: str, first: int) -> list[Node] | None:
             stream.take()
         return [Free(stream.place(first), stream.words(first, stream.index))]
     return None
+
+
+def _pass_other_terms(stream: Stream) -> None:
+    """ "dc (UK tr) in each st": the same stitch by its other name"""
+    close = stream.closes.get(stream.index)
+    if close is not None and any(t.value in ("uk", "us") for t in stream.tokens[stream.index : close]):
+        stream.index = close + 1
 
 
 def _parse_also(stream: Stream) -> tuple[Work, ...]:

@@ -97,6 +97,13 @@ def parse_extent(stream: Stream) -> Where | None:
     """
     mark = stream.index
     went = stream.take_word("across", "around", "to end")
+    while went and (
+        stream.peek().is_word("opposite", "side") or stream.peek().value in ("bottom", "edge", "foundation")
+    ):
+        stream.take()
+    if went and stream.peek().is_word("of") and is_what(stream.peek(1)):
+        stream.take()
+        parse_what(stream)
     if stream.peek().is_word("to", "to within") and not (went and stream.peek(1).kind == "colour"):
         at = stream.index
         stream.take()

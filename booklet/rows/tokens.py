@@ -48,9 +48,10 @@ PIECES = re.compile(
   | (?P<chsp>ch\s?-?\s?(?P<k1>\d+)\s?-?\s?(?:sps?|spaces?|lps?|loops?)\b
           | (?P<k2>\d+)\s?-?\s?ch\s?-?\s?(?:sps?|spaces?|lps?|loops?|corners?)\b)
   | (?P<chn>ch-(?P<k3>\d+)\b)
+  | (?P<letter>(?:CC|MC|C)\d\b)
   | (?P<nth>\d+(?:st|nd|rd|th|d)\b)
   | (?P<compound>\d+-[A-Za-z]+[- ](?:cls?|clusters?|bobbles?|bob|puffs?|pc|popcorns?|shells?|fans?|v-st)\b)
-  | (?P<dashed>(?:v-sts?|v-stitch(?:es)?|sl-sts?|t-ch|row-ends?|ch-sps?|half-(?:double|treble)|chain-spaces?|f/o)\b)
+  | (?P<dashed>(?:v-sts?|v-stitch(?:es)?|sl-sts?|t-ch|row-ends?|ch-sps?|half-(?:double|treble)|chain-spaces?|f/o|needle-join)\b)
   | (?P<size>\d+(?:-\d+){2,}(?![\w-]))
   | (?P<num>\d+(?![A-Za-z\d]))
   | (?P<glued>\d+(?=[A-Za-z]))
@@ -141,6 +142,8 @@ def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles:
             tokens.append(Token("p", "]", end - 1, end))
         elif match["brace"]:
             tokens.append(_read_brace(piece, start, end, numbers, troubles))
+        elif match["letter"] and piece in vocabulary.colours:
+            tokens.append(Token("colour", piece, start, end))
         elif match["chsp"]:
             tokens.append(Token("chsp", int(match["k1"] or match["k2"]), start, end))
         elif match["chn"]:
@@ -232,7 +235,8 @@ def _merge_sizes(tokens: list[Token], numbers: Numbers, troubles: list[TokenTrou
     while index < len(tokens):
         token = tokens[index]
         values, after = _read_list(tokens, index)
-        if not values and merged and merged[-1].is_mark("(", "["):
+        in_bracket = bool(merged) and merged[-1].is_mark("(", "[")
+        if not values and (in_bracket or (index + 1 < len(tokens) and tokens[index + 1].is_mark(":"))):
             values, after = _read_run(tokens, index, numbers.sizes)
         if len(values) == numbers.sizes and numbers.sizes > 1:
             merged.append(Token("num", "list", token.start, tokens[after - 1].end, values))

@@ -106,7 +106,9 @@ def build_vocabulary(
         short = table[basic]["uk"] if dialect == "UK" else basic
         for prefix in ("standing", "stacked", "chainless", "chainless starting"):
             phrases[f"{prefix} {short}"] = ("st", basic)
-        phrases[f"cs{short}"] = ("st", basic)
+        phrases[f"cs{short}"] = phrases[f"spike {short}"] = ("st", basic)
+        phrases[f"{short} dec"] = ("st", f"{basic}2tog")
+        phrases[f"fp {short}"], phrases[f"bp {short}"] = ("st", f"FP{basic}"), ("st", f"BP{basic}")
         for side, code in (("front", "FP"), ("back", "BP")):
             phrases[f"{side} post {name}"] = ("st", f"{code}{basic}")
             short = table[basic]["uk"] if dialect == "UK" else basic
