@@ -37,6 +37,9 @@ LABEL = re.compile(
 )
 
 
+ABOUT_THE_ROW = re.compile(r"\b(?:rs|ws|side|sizes?|rows?|rnds?|rounds?|inc\w*|dec\w*|only|turn\w*)\b", re.IGNORECASE)
+
+
 @dataclass(frozen=True, slots=True)
 class LabelTrouble:
     """What is wrong with a label: `kind` is "backwards" or "too many"."""
@@ -52,10 +55,13 @@ def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
     match = LABEL.match(text)
     if not match:
         return Label("", (), "", span.sub(0, 0)), 0, None
+    end = match.end()
+    aside = match["aside"] or ""
+    if not match["end"] and aside and not ABOUT_THE_ROW.search(aside):
+        end, aside = match.start("aside"), ""  # "R 5 (3 sc, inc) x 6": the bracket is the row's own
     numbers, trouble = _read_numbers(match)
     kind = (match["kind1"] or match["kind2"] or match["kind5"] or match["name3"] or "").lower()
-    aside = match["aside"] or ""
-    shown = span.sub(match.start(), match.end("aside")).text.strip(" *_-")
+    shown = span.sub(match.start(), match.start("aside") + len(aside)).text.strip(" *_-")
     if match["name1"] and match["end"] not in (":", ".", "=", "-"):
         return Label("", (), "", span.sub(0, 0)), 0, None
     if (
@@ -82,7 +88,7 @@ def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
         else (),
         trouble is not None,
     )
-    return label, match.end(), trouble
+    return label, end, trouble
 
 
 def _kind_of(word: str, bare: bool) -> str:

@@ -1,6 +1,8 @@
 """One row line of the source as a `Row`."""
 
+import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.findings import Finding
 from booklet.model.pattern import RowLine
@@ -30,6 +32,8 @@ from booklet.rows.tokens import Numbers, Token, TokenTrouble, read_tokens
 from booklet.rows.vocabulary import Vocabulary
 from booklet.source import Span
 
+ROWS_TOLD = re.compile(r"[(\[](\d{1,4})\s+(?:rows?|rnds?|rounds?)[)\]]", re.IGNORECASE)
+
 
 def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[Row, list[Token], tuple[Finding, ...]]:
     """row = label steps [count]; the tokens come along for the abbreviation key."""
@@ -38,6 +42,8 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     steps, stated, tokens, findings = parse_text(body, vocabulary, numbers)
     if any(isinstance(step, Unread) and step.word == TOLD for step in steps):
         stated = []
+    if len(label.numbers) > 1 and not label.count and (told := ROWS_TOLD.search(body.text)):
+        label = replace(label, count=int(told[1]))
     unread = _unread_findings(steps, label, vocabulary)
     found = [*_label_findings(label, trouble), *findings, *unread, *_slip_findings(body, tokens, unread, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)

@@ -116,5 +116,5 @@ def _how_many(
     target = repeat.length_cm[size] if len(repeat.length_cm) > 1 else repeat.length_cm[0]
     if gauge is None or gauge.rows_per_cm is None:
         return cycle, Gap("no-row-gauge", repeat.span)
-    wanted = target * gauge.rows_per_cm - so_far[0]
+    wanted = target * gauge.rows_per_cm - (0 if repeat.even else so_far[0])
     return max(cycle, round(wanted / cycle) * cycle), None

@@ -7,6 +7,7 @@ from booklet.model.tree import (
     Chain,
     ChainRule,
     Group,
+    Join,
     KeepColours,
     Node,
     Repeat,
@@ -87,6 +88,8 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
         foundation = _work_foundation(row, steps, size, setting)
         if foundation is not None:
             return foundation
+    if is_foundation(below) and is_ring(steps):
+        return _best_ring(row, split_opening(steps), size, setting)
     opening = split_opening(steps)
     preferred = default_choices(opening, size, dict(setting.turning), setting.preferred)
     first = _work_once(row, opening, below, turned, size, setting, preferred)
@@ -216,18 +219,19 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
         elif isinstance(step, Chain):
             chains.append((colour, at_size(step.count, size)))
     works = any(not isinstance(step, TakeColour | Turn) for step in rest)
-    if is_ring(rest) or _closes_to_ring(rest):
-        ring_steps = (
-            rest
-            if any((isinstance(s, Work) and s.stitch != "sl st") or isinstance(s, Repeat | Group) for s in rest)
-            else []
-        )
-        if not ring_steps:
+    if chains and rest and _closes(rest[0]):
+        rest = rest[1:]
+        if not any(isinstance(step, Work | Group | Repeat) for step in rest):
+            # Worked into as a ring or chain by chain: the next round tells.
+            closed = foundation_fabric(chains)
+            problems = check_stated(row.stated, closed, 0, size)
+            return Outcome(closed, 0, 0, tuple(problems), setting.preferred, colour=colour, base=setting.base)
+        return _best_ring(row, split_opening([*_take_up_colour(row, colour), *rest]), size, setting)
+    if is_ring(rest):
+        kept: list[Node] = [s for s in steps if not isinstance(s, Ring)]
+        if not any((isinstance(s, Work) and s.stitch != "sl st") or isinstance(s, Repeat | Group) for s in kept):
             return Outcome(RING, 0, 0, (), setting.preferred, colour=colour, base=setting.base, makes=bool(row.stated))
-        closed = _closes_to_ring(rest) or any(isinstance(s, Ring) and s.chains for s in rest)
-        kept: list[Node] = [s for s in (rest if closed else steps) if not isinstance(s, Ring)]
-        opening = split_opening([TakeColour(row.span, colour), *kept] if colour else kept)
-        return _best_ring(row, opening, size, setting)
+        return _best_ring(row, split_opening([*_take_up_colour(row, colour), *kept]), size, setting)
     if not chains:
         if works and first_work(rest) is not None:
             return _work_once(
@@ -258,12 +262,12 @@ def _best_ring(row: Row, opening: Opening, size: int, setting: Setting) -> Outco
     return first
 
 
-def _closes_to_ring(steps: Sequence[Node]) -> bool:
-    """ "Ch 4, sl st in first ch to form ring" """
-    return (
-        bool(steps)
-        and isinstance(steps[0], Work)
-        and steps[0].stitch == "sl st"
-        and steps[0].where.how == "first"
-        and len(steps) <= 2
-    )
+def _closes(step: Node) -> bool:
+    """Is a foundation chain closed: "sl st in first ch", "join with sl st to form ring"?"""
+    if isinstance(step, Join) or (isinstance(step, Ring) and step.chains > 0):
+        return True
+    return isinstance(step, Work) and step.stitch == "sl st" and step.where.how in ("first", "ring", "join")
+
+
+def _take_up_colour(row: Row, colour: str) -> list[Node]:
+    return [TakeColour(row.span, colour)] if colour else []

@@ -7,7 +7,7 @@ over what the row says it has, and the better of the two goes on; so one mistake
 from dataclasses import dataclass, field, replace
 
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Chain, Node, ParsedPart, Row, Work
+from booklet.model.tree import Chain, Even, Node, ParsedPart, Row, Work
 from booklet.model.work import Fabric, WorkedRow
 from booklet.rows.row import find_free, find_unread, is_works
 from booklet.working.counting import find_other_kinds, stated_total
@@ -273,7 +273,9 @@ class PartWork:
         open_end = find_unread(instance.row.steps) or find_free(instance.row.steps)
         if not instance.row.label.numbers and total is None and not open_end:
             return
-        self.lost = total is None  # how many stitches there are is not known, so nothing can be worked over it
+        self.lost = total is None and not any(
+            isinstance(step, Even) for step in instance.row.steps
+        )  # how many stitches there are is not known, so nothing can be worked over it
         worked = self._row(instance, fabric, label, turned, "trusted", 0, 0, total)
         self.rows.append(worked)
         self.last = worked

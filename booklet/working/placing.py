@@ -1,6 +1,6 @@
 """From the words of a place to places in the row below."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.model.tree import What, Where, at_size
 from booklet.model.work import Site
@@ -8,6 +8,8 @@ from booklet.source import Span
 from booklet.working.hand import Hand
 from booklet.working.problems import Problem
 from booklet.working.walk import Place, Walk
+
+NO_GROUP: tuple[int, tuple[int, ...]] = (-1, ())
 
 
 @dataclass(slots=True)
@@ -18,6 +20,8 @@ class Placer(Hand):
         count = at_size(where.count, self.size)
         self.return_from_chain()
         self._go_round(where)
+        if where.what[0].kind in self.below.groups and self.below.spaces:
+            where = replace(where, what=(What("sp"),))  # a shell is worked into by its space
         if where.what[0].kind == "corner" and self.sides and self.walk.find(where.what) is None:
             return [None] * count  # the corner of a piece is a place of its own
         if where.how == "ring":
@@ -170,9 +174,8 @@ class Placer(Hand):
     def _take_skipped(self, span: Span) -> Place | None:
         """A place that the row skipped: the first of the run of skipped places made last."""
         run = [place for place in self.skipped if place not in self.revisited]
-        if not run:
-            self.fail(Problem("no-place", span, what=What("st"), detail="skipped"))
-            return None
+        if not run:  # skipped in a row further down: the place along the row is the next one
+            return self._next((What("st"), What("sp")), span, 1)
         first = len(run) - 1
         while first and run[first - 1][1] == run[first][0]:
             first -= 1
@@ -197,15 +200,19 @@ class Placer(Hand):
 
     def _next_group(self, what: What) -> list[int]:
         """Positions of the next stitches that were worked together in one place."""
-        clusters = {stitch.top: stitch.cluster for stitch in self.below.stitches if stitch.top >= 0}
+        clusters = {
+            stitch.top: (stitch.cluster, stitch.into if stitch.cluster < 0 else ())
+            for stitch in self.below.stitches
+            if stitch.top >= 0
+        }
         position = self.walk.at
         while position < self.walk.stop:
-            cluster = clusters.get(self.walk.order[position], -1)
+            cluster = clusters.get(self.walk.order[position], NO_GROUP)
             group = [position]
             while (
-                cluster >= 0
+                cluster != NO_GROUP
                 and group[-1] + 1 < self.walk.stop
-                and clusters.get(self.walk.order[group[-1] + 1], -1) == cluster
+                and clusters.get(self.walk.order[group[-1] + 1], NO_GROUP) == cluster
             ):
                 group.append(group[-1] + 1)
             if len(group) > 2 and any(self.walk.matches(at, what) for at in group):

@@ -44,6 +44,8 @@ class RowWorker(Repeater):
             if isinstance(step, Repeat) and step.until in ("end", "last", "up to"):
                 if self._work_open_repeat(step, steps[index + 1 :]):
                     return
+            elif isinstance(step, Work) and step.where.how == "each" and _spreads(steps[index + 1 :]):
+                self.base = kind_of(step.stitch).base  # "sc across, dec 5 sts evenly": the change is in the same pass
             elif isinstance(step, Work) and step.where.how == "each" and _ends_on_top(steps[index + 1 :]):
                 self._work_up_to_top(step)
             else:
@@ -100,7 +102,7 @@ class RowWorker(Repeater):
                 self._add(FOUNDATION[step.stitch], None)
             return
         stitch, times = self._name_stitch(step)
-        if stitch == "sl st" and self._closes_picot(step):
+        if stitch == "sl st" and (self._closes_picot(step) or self._joins(step)):
             return
         definition = self.definitions.get(stitch)
         if stitch == "picot" or (definition and definition.steps and not list_stitches(definition.steps)):
@@ -134,6 +136,20 @@ class RowWorker(Repeater):
         start = len(self.making.loops)
         self._work_group(Group(step.span, definition.steps, step.where))
         self.making.name_group(start, name)
+
+    def _joins(self, step: Work) -> bool:
+        """ "ss to top of 3ch", "sl st in first sc": a slip stitch back at the start of the round joins it."""
+        where = step.where
+        if not self.making.has_stitches or self.inside is not None:
+            return False
+        at_start = where.how in ("top", "join") or (
+            where.how == "nth" and where.what[0].kind == "ch" and not where.from_hook
+        )
+        if not at_start and not (where.how == "first" and at_size(where.count, self.size) == 1 and not self.is_row):
+            return False
+        self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
+        self.joined = True
+        return True
 
     def _closes_picot(self, step: Work) -> bool:
         """ "ch 3, sl st in 3rd ch from hook" """
@@ -265,7 +281,10 @@ class RowWorker(Repeater):
                 self.skipped.append(place)
                 self.walk.at = place[1]
         elif where.how == "last":
-            self.walk.at = max(self.walk.at, len(self.walk.order))
+            last = self.walk.find_last(where.what, count)
+            if last and last[0][0] >= self.walk.at:
+                self.making.note_passed(self.walk.countable(self.walk.at, last[-1][1]))
+            self.walk.at = last[-1][1] if last else len(self.walk.order)
         elif where.how in ("top", "each"):
             for place in self.take_places(where, step.span):
                 self.last = place
@@ -372,3 +391,8 @@ def list_stitches(steps: Sequence[Node]) -> list[Work]:
         elif isinstance(step, Repeat | Group):
             found.extend(list_stitches(step.steps))
     return found
+
+
+def _spreads(steps: Sequence[Node]) -> bool:
+    """Does an increase or decrease spread over the row follow?"""
+    return bool(steps) and isinstance(steps[0], ChangeEvenly)
