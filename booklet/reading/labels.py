@@ -103,7 +103,7 @@ _FLOW = _compile(
     r"|(?:make|ch)\s+an?y?\s+(?:odd|even)\s+number|ch\s+any\s+multiple"
     rf"|(?:work\s+)?\d+\s+{_ROW}\s+(?:even|without\s+shaping)\b"
     r"|(?:cont(?:inue)?\b[^.\n]{0,30}?\b)?(?:inc|dec)(?:rease|reasing)?\s+\d+\s+sts?\b"
-    r"|cont(?:inue)?\s+(?:to\s+)?(?:inc|dec)"
+    r"|cont(?:inue)?\s+(?:to\s+)?(?:inc|dec)|at\s+the\s+same\s+time\b"
     rf"|cont(?:inue)?\s+(?:in\s+patt(?:ern)?|as\s+established|to\s+rep(?:eat)?)\b"
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"

@@ -79,11 +79,16 @@ def parse_colour(stream: Stream) -> list[Node] | None:
 
 
 def parse_bare_colour(stream: Stream) -> list[Node] | None:
-    """colour = letter ":" """
+    """colour = letter ":" | letter "-" n (so many stitches of the colour)"""
     first = stream.index
     letter = str(stream.take().value)
     if stream.take_mark(":"):
         return [TakeColour(stream.place(first), letter)]
+    if stream.peek().is_mark("-") and stream.peek(1).kind == "num":
+        stream.take()
+        count = stream.take().numbers
+        span = stream.place(first)
+        return [TakeColour(span, letter), Work(span, "st", (1,), Where("next", count, bare=True))]
     return None
 
 

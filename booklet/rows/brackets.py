@@ -101,7 +101,7 @@ def _is_remark(inner: Stream) -> bool:
 
 def _works_something(inner: Stream) -> bool:
     tokens = inner.tokens[inner.index : inner.stop]
-    return any(token.kind in ("st", "chn") or token.is_word("sk", "rep", "magic ring") for token in tokens)
+    return any(token.kind in ("st", "chn", "colour") or token.is_word("sk", "rep", "magic ring") for token in tokens)
 
 
 def _finish_bracket(stream: Stream, first: int, body: list[Node]) -> list[Node]:

@@ -76,7 +76,7 @@ def _after_join(stream: Stream, ahead: int) -> bool:
 def _tells_sides(stream: Stream) -> bool:
     """ "on each side", "per side", "between increases": a count of a stretch, not of the row; passed over here"""
     ahead = 0
-    while stream.peek(ahead).is_word("each", "side", "the") or stream.peek(ahead).value in ("on", "per", "a"):
+    while stream.peek(ahead).is_word("each", "side", "the", "in") or stream.peek(ahead).value in ("on", "per", "a"):
         ahead += 1
     between = stream.peek(ahead).is_word("between")
     if between or any(stream.peek(at).is_word("side") for at in range(ahead)):
@@ -115,7 +115,8 @@ def parse_bare_count(stream: Stream) -> Stated | None:
     """count = items, as a sentence of its own at the end of a row: "… across. 30 dc made." """
     mark = stream.index
     before = stream.tokens[mark - 1] if mark else None
-    if before is None or not (before.is_mark(".", ";", "-", ")") or stream.peek(0).kind != "num"):
+    told = before is not None and (before.is_word("total") or before.value == "be")
+    if before is None or not (told or before.is_mark(".", ";", "-", ")") or stream.peek(0).kind != "num"):
         return None
     stop = mark
     while stop < stream.stop and not stream.tokens[stop].is_mark(".", "!"):
@@ -124,7 +125,7 @@ def parse_bare_count(stream: Stream) -> Stated | None:
     tells = any(t.value in KIND_WORDS or t.is_word("total", "rem") for t in inner.tokens[mark:stop])
     items = parse_count_items(inner)
     spaces = items is not None and any(what.kind in ("ch-sp", "sp") for _, what in items)
-    if items is None or not (tells or spaces or before.is_mark(".")):
+    if items is None or not (tells or spaces or told or before.is_mark(".")):
         return None
     if not is_terminal(stream.inner(stop, stream.stop)):
         return None
@@ -170,7 +171,7 @@ def parse_dash_count(stream: Stream) -> Stated | None:
         stop += 1
     inner = stream.inner(stream.index, stop)
     items = parse_count_items(inner)
-    if items is None:
+    if items is None or any(what.kind in ("inc", "dec", "inv dec") for _, what in items):
         stream.index = mark
         return None
     rest = stream.inner(stop, stream.stop)

@@ -37,7 +37,7 @@ LABEL = re.compile(
 )
 
 
-ABOUT_THE_ROW = re.compile(r"\b(?:rs|ws|side|sizes?|rows?|rnds?|rounds?|inc\w*|dec\w*|only|turn\w*)\b", re.IGNORECASE)
+ABOUT_THE_ROW = re.compile(r"\b(?:rs|ws|side|sizes?|rows?|rnds?|rounds?|only)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,7 +24,6 @@ from booklet.model.tree import (
     Work,
 )
 from booklet.rows import messages
-from booklet.rows.dialects import check_terms
 from booklet.rows.multiples import read_multiples
 from booklet.rows.numbering import check_numbering
 from booklet.rows.row import parse_row

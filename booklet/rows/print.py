@@ -146,7 +146,7 @@ def print_label(label: Label, manner: Manner) -> str:
         words += f" ({label.side})"
     if label.count:
         words += f" ({label.count} {manner.word}s)"
-    if label.sizes:
+    if label.sizes and "size" not in label.name:
         names = " and ".join(filter(None, (", ".join(label.sizes[:-1]), label.sizes[-1])))
         words += f" (size{'s' if len(label.sizes) > 1 else ''} {names} only)"
     return words
@@ -159,7 +159,8 @@ def _print_label_words(label: Label, manner: Manner) -> str:
     runs = _join_runs(label.numbers)
     listed = [str(first) if first == last else f"{first}-{last}" for first, last in runs]
     numbers = listed[0] if len(listed) == 1 else f"{', '.join(listed[:-1])} and {listed[-1]}"
-    name = f"{label.name.capitalize()} " if label.name else ""
+    at = label.text.lower().find(label.name)  # the name in the author's letters
+    name = f"{label.text[at : at + len(label.name)] if at >= 0 else label.name} " if label.name else ""
     plural = "s" if len(label.numbers) > 1 else ""
     words = f"{name}R{numbers}" if label.kind == "r" else f"{name}{noun}{plural} {numbers}"
     if label.every:
@@ -182,8 +183,8 @@ def _join_runs(numbers: Sequence[int]) -> list[tuple[int, int]]:
 def _print_chain(step: Chain, manner: Manner) -> str:
     words = f"ch {print_number(step.count, manner)}"
     if step.free:  # the tree holds one number that fits; the rule is in the author's words
-        words = " ".join(step.span.text.split())
-        words = words[:1].lower() + words[1:]
+        words = " ".join(step.span.text.split()).lower()
+        words = words if words.startswith("ch") else f"ch an {words} number"
     if step.counts is None:
         return words
     return f"{words} ({_print_counts(step.counts, step.stands_for, step.then, manner)}{_lasting(step.throughout)})"

@@ -18,6 +18,7 @@ from booklet.rows.print import PrintedRow, print_row
 from booklet.rows.print_names import name_stitch
 from booklet.rows.print_prose import carry_prose
 from booklet.rows.row import find_unread, parse_row
+from booklet.rows.stream import TOLD
 from booklet.rows.tokens import Numbers, Token, read_tokens
 from booklet.rows.vocabulary import Vocabulary
 from booklet.source import SourceFile, Span
@@ -147,12 +148,13 @@ def _reads_the_same(row: Row, text: str, readers: Readers) -> bool:
         row.label.numbers,
         row.label.side,
     )
-    return (
-        same_label
-        and back.stated == row.stated
-        and [_compare_by(step, other, other) for step in back.steps]
-        == [_compare_by(step, own, other) for step in row.steps]
-    )
+    return same_label and back.stated == row.stated and _list_read(back, other, other) == _list_read(row, own, other)
+
+
+def _list_read(row: Row, dialect: str, other: str) -> list[Node]:
+    """The steps as they are compared; what was told of a row as a whole is not part of its words."""
+    told = [step for step in row.steps if isinstance(step, Unread) and step.word == TOLD]
+    return [_compare_by(step, dialect, other) for step in row.steps if step not in told]
 
 
 def _compare_by(step: Node, dialect: str, other: str) -> Node:

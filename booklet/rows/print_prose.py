@@ -132,7 +132,7 @@ def _carry_token(line: str, tokens: list[Token], index: int, written_in: str, te
         return _carry_stitch(raw, str(token.value), written_in, terms)
     if token.is_word("sk"):
         words = SKIPS if terms == "UK" else MISSES
-        if raw.lower() in words and _place_follows(tokens, index):
+        if raw.lower() in words and (raw.lower() == "sk" or _place_follows(tokens, index)):
             return _match_case(raw, words[raw.lower()])
     return raw
 
@@ -144,8 +144,10 @@ def _stands_among_stitches(tokens: list[Token], index: int) -> bool:
 
 
 def _place_follows(tokens: list[Token], index: int) -> bool:
-    """ "skip the next 2 sts", "skip first ch": a place is passed over, not a chapter"""
+    """ "skip the next 2 sts", "skip first ch", "miss 2,": a place is passed over, not a chapter"""
     at = index + 1
+    if at + 1 < len(tokens) and tokens[at].kind == "num" and tokens[at + 1].is_mark(",", ";", ".", ")"):
+        return True
     while at < len(tokens) and (tokens[at].kind == "num" or tokens[at].is_word(*BESIDE_PLACE)):
         at += 1
     return at < len(tokens) and is_what(tokens[at])

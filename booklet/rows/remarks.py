@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from booklet.model.tree import Chain, Node, SkippedCount, Turn
+from booklet.model.tree import Chain, Join, Node, SkippedCount, Turn, Work
 from booklet.rows.stream import Stream
 from booklet.source import Span
 
@@ -54,6 +54,11 @@ def apply_remark(remark: Remark, steps: list[Node], span: Span) -> list[Node]:
     last = steps[-1] if steps else None
     if isinstance(last, Turn) and len(steps) > 1:
         last = steps[-2]
+    if isinstance(last, Work) and then and not stitch and len(steps) > 1 and isinstance(steps[-2], Chain):
+        # "ch 2, dc in first sc (counts as last ch-5 lp)": the chain and the stitch are one space, and close the round
+        closing = Join(last.span, last.where, last.stitch)
+        steps[-2:] = [replace(steps[-2], count=(then,)), closing]
+        return []
     if isinstance(last, Chain) and not skipped:
         at = steps.index(last)
         steps[at] = replace(last, counts=counts, stands_for=stitch, then=then, throughout=throughout)

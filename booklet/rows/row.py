@@ -32,6 +32,14 @@ from booklet.rows.tokens import Numbers, Token, TokenTrouble, read_tokens
 from booklet.rows.vocabulary import Vocabulary
 from booklet.source import Span
 
+# Rows that say what is to come about, and leave to the maker, a chart or a marker how: taken on trust as a whole.
+FREE_ROW = re.compile(
+    r"at the same time|\bmarked st|(?:up )?to (?:the )?marker|\bcharts?\b|work(?:ing)? back from|skipping every"
+    r"|\bneck edge|\barmhole edge|keeping (?:continuity|to patt)|each end (?:of )?every|\b(?:both|each) ends? of"
+    r"|\bwork an? (?:row|rnd|round) of|(?:inc|dec)\w* \d+ sts? (?:at|each|every|on|in)\b[^,.]*(?:every|until|next \d+ r|end)"
+    r"|\b(?:sc|hdc|dc|tr|htr) on (?:sc|hdc|dc|tr|htr)\b|\bother (?:shoulder|side) to match",
+    re.IGNORECASE,
+)
 ROWS_TOLD = re.compile(r"[(\[](\d{1,4})\s+(?:rows?|rnds?|rounds?)[)\]]", re.IGNORECASE)
 
 
@@ -44,6 +52,9 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
         stated = []
     if len(label.numbers) > 1 and not label.count and (told := ROWS_TOLD.search(body.text)):
         label = replace(label, count=int(told[1]))
+    if FREE_ROW.search(body.text):
+        steps = [Free(body, body.text), *(step for step in steps if isinstance(step, Even))]
+        findings = []
     unread = _unread_findings(steps, label, vocabulary)
     found = [*_label_findings(label, trouble), *findings, *unread, *_slip_findings(body, tokens, unread, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)

@@ -1,9 +1,10 @@
 """Prose that carries a rule: what a turning chain counts as, and stitches the pattern defines."""
 
 import re
+from dataclasses import replace
 
 from booklet.model.pattern import Pattern, Prose
-from booklet.model.tree import Chain, ChainRule, Group, Node, StitchDefinition, Work
+from booklet.model.tree import Chain, ChainRule, Group, Node, StitchDefinition, Where, Work
 from booklet.rows.remarks import read_remark
 from booklet.rows.row import find_unread, parse_text
 from booklet.rows.stitches import loosen
@@ -94,6 +95,11 @@ def read_definitions(pattern: Pattern, vocabulary: Vocabulary, numbers: Numbers)
         for name in dict.fromkeys((special.abbreviation, special.name)):
             if name:
                 found += [_define(_canonical(name, vocabulary), special.text, span, vocabulary, numbers)]
+    for name, text in pattern.abbreviations.items():
+        at = pattern.source.text.find(text)
+        if at >= 0 and _is_group(name, vocabulary) and re.search(r"\d", text):
+            span = pattern.source.span(at, at + len(text))
+            found.append(_define(_canonical(name, vocabulary), text, span, vocabulary, numbers))
     for part in pattern.parts:
         for block in part.blocks:
             if isinstance(block, Prose):
@@ -152,7 +158,7 @@ def _in_one_place(steps: list[Node]) -> list[Node]:
         if isinstance(step, Group):
             opened.extend(step.steps)
         elif isinstance(step, Work):
-            opened.append(loosen(step))
+            opened.append(loosen(step) if step.where.bare else replace(step, where=Where("same")))
         elif isinstance(step, Chain):
             opened.append(step)
     return opened

@@ -6,6 +6,7 @@ read all the same.
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from booklet.model.tree import (
     Aside,
@@ -17,6 +18,7 @@ from booklet.model.tree import (
     Loops,
     Node,
     OtherSide,
+    Repeat,
     Ring,
     Skip,
     Stated,
@@ -24,6 +26,7 @@ from booklet.model.tree import (
     Turn,
     Unread,
     Where,
+    Work,
 )
 from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, take_clause
 from booklet.rows.brackets import parse_bracket, parse_rep, parse_star, parse_target_first
@@ -40,6 +43,7 @@ from booklet.source import Span
 # Words that leave to the maker how many, how far or how: what they stand in is taken on trust, and told.
 FREE_WORDS = frozenset(
     {"patt", "pattern", "established", "desired", "armhole", "armholes", "correspond", "corresponding", "reverse"}
+    | {"cont", "continue", "continuing"}
     | {"reversing", "enough", "matching", "continuity", "simultaneously", "underarm", "needed", "required", "wished"}
 )
 ACTS = ("sk", "rep", "turn", "join", "leave", "tog", "work even", "as row", "change to", "as established", "magic ring")
@@ -61,6 +65,8 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             token.is_mark("-", "=") and _dash_count(stream, stated, bool(steps) and not isinstance(steps[-1], Ring))
         ) or token.is_mark("-", "="):
             stream.index = max(stream.index, before + 1)
+        elif token.value in ("when", "whenever") and _parse_last_time(stream, steps, stated):
+            pass
         elif _says_there_should_be(stream):
             stream.index += 3
         elif token.kind == "num" and steps and (bare := parse_bare_count(stream)):
@@ -79,9 +85,26 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
         elif stream.index == before and not token.is_mark(",", ";", ".", ":"):
             parsed = _parse_step(stream, steps)
             steps.extend(parsed if parsed is not None else _skip_unread(stream, before))
+            _settle_last(stream, steps, before)
         if stream.index == before:
             stream.index += 1
     return steps
+
+
+def _settle_last(stream: Stream, steps: list[Node], before: int) -> None:
+    """What the step just read makes of the one before it.
+
+    "Miss 3, 1 tr in the 4th": the 4th is the next. "1 sc - 1 inc x 6": the dash makes one repeat of both.
+    """
+    if len(steps) < 2:
+        return
+    last, earlier = steps[-1], steps[-2]
+    if isinstance(last, Work) and isinstance(earlier, Skip) and last.where.how == "nth" and not last.where.from_hook:
+        if earlier.where.count == (last.where.nth - 1,):
+            steps[-1] = replace(last, where=replace(last.where, how="next", nth=0))
+    dashed = before > 0 and stream.tokens[before - 1].is_mark("-")
+    if dashed and isinstance(last, Repeat) and not last.mark and isinstance(earlier, Work):
+        steps[-2:] = [replace(last, steps=(earlier, *last.steps))]
 
 
 def _says_there_should_be(stream: Stream) -> bool:
@@ -92,8 +115,24 @@ def _says_there_should_be(stream: Stream) -> bool:
     return stream.peek().value == "there" and stream.peek(1).value == "should" and stream.peek(2).value == "be"
 
 
+def _parse_last_time(stream: Stream, steps: list[Node], stated: Count) -> bool:
+    """last_time = "when" "repeating" ["from" mark] … "last" "time" "," ["work"] steps: the end of the last repeat"""
+    if not stream.peek(1).is_word("rep") or not steps or not isinstance(steps[-1], Repeat):
+        return False
+    while not stream.done and not stream.peek().is_mark(","):
+        stream.take()
+    stream.take_mark(",")
+    stop = stream.index
+    while stop < stream.stop and not stream.tokens[stop].is_mark(".", ";"):
+        stop += 1
+    instead = parse_steps(stream.inner(stream.index, stop), stated)
+    stream.index = stop
+    steps[-1] = replace(steps[-1], drop=1, instead=tuple(instead))
+    return True
+
+
 def _dash_count(stream: Stream, stated: Count, worked: bool) -> bool:
-    if not stream.peek().is_mark("-", "=", ":") or not worked:
+    if not stream.peek().is_mark("-", "=", ":") or not worked or stream.nested:
         return False
     found = parse_dash_count(stream)
     if found:
@@ -113,6 +152,10 @@ def _skip_unread(stream: Stream, first: int) -> list[Node]:
         return [TakeColour(span, str(late.value), late=True)]  # "finishing last sc with B"
     if tokens[0].value == "not":
         return [Aside(span, span.text)]
+    if tokens[0].is_word("or"):  # "or ch 43 and work 42 sc", "or to desired length": another way to the same
+        while not stream.done and not stream.peek().is_mark(".", ";"):
+            stream.index += 1
+        return [Aside(span, stream.words(first, stream.index))]
     if any(t.value in ("free", "opposite") for t in tokens) and any(
         t.is_word("sp", "opposite", "side") for t in tokens
     ):
@@ -170,6 +213,9 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     word = str(token.value)
     if word == "in" and stream.peek(1).kind == "colour":
         return parse_colour(stream)
+    if word == "in" and stream.peek(1).kind == "st" and stream.peek(2).is_mark(":"):
+        stream.index += 3
+        return []
     if word in ("working", "and") and _tells_the_last(stream):
         return take_clause(stream, first)
     if word == "opposite" or (word in ("working", "in", "around") and _names_other_side(stream)):
@@ -254,6 +300,17 @@ def _parse_start(stream: Stream) -> list[Node] | None:
     return [Skip(stream.place(first), Where("next", (where.nth - 1,), where.what))]
 
 
+def _parse_form_ring(stream: Stream) -> list[Node] | None:
+    """form_ring = "form" ["a"] "ring" [words up to the separator]"""
+    first = stream.index
+    stream.take()
+    if not stream.take_word("ring"):
+        stream.index = first
+        return None
+    take_clause(stream, first)
+    return [Ring(stream.place(first), 1)]
+
+
 def _parse_aside(stream: Stream) -> list[Node]:
     return take_clause(stream, stream.index)
 
@@ -276,6 +333,7 @@ def _parse_even(stream: Stream) -> list[Node]:
 FILLERS = frozenset(("and", "working", "here", "the", "as", "loosely", "that", "by", "around", "across", "to end"))
 BEGINNINGS: dict[str, Callable[[Stream], list[Node] | None]] = {
     "sk": parse_skip,
+    "form": _parse_form_ring,
     "beg": _parse_start,
     "join": parse_join,
     "join st": parse_join,

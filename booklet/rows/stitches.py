@@ -67,6 +67,8 @@ def parse_chain(stream: Stream) -> list[Node] | None:
     stream.skip_articles()
     if stream.peek().kind == "num":
         count = stream.take().numbers
+        if stream.peek().value == "ch" and not stream.peek(1).kind == "num":
+            stream.take()  # "a foundation chain of 12 ch"
         return [Chain(stream.place(first), count)]
     return parse_free_chain(stream, first)
 
@@ -177,7 +179,8 @@ def _parse_also(stream: Stream) -> tuple[Work, ...]:
     mark = stream.index
     stream.take_mark(",", ";")
     stream.take_word("and", "with")
-    if not stream.take_word("working"):
+    spaces = stream.peek().kind == "num" and stream.peek(1).kind == "st" and stream.peek(3).is_word("each")
+    if not stream.take_word("working") and not (spaces and stream.tokens[mark].is_word("and")):
         stream.index = mark
         return ()
     first = stream.index
@@ -219,6 +222,23 @@ def _parse_further(stream: Stream, stitch: str, times: tuple[int, ...]) -> list[
         nodes.append(Work(stream.place(start), stitch, times, where))
 
 
+def _parse_skip_list(stream: Stream, first: int) -> list[Node]:
+    """skip_list = "(" (stitch | "ch" n) ("," …)* ")": each thing named is passed over"""
+    close = stream.closes[stream.index]
+    whats: list[What] = []
+    for at in range(stream.index + 1, close):
+        token = stream.tokens[at]
+        if token.kind == "st" and token.value == "ch" and stream.tokens[at + 1].kind == "num":
+            whats.append(What("ch-sp", stream.tokens[at + 1].numbers[0]))
+        elif token.kind == "st" and token.value != "ch":
+            number = stream.tokens[at - 1].numbers[0] if stream.tokens[at - 1].kind == "num" else 1
+            whats.extend([What(str(token.value))] * min(number, 50))
+        elif token.kind in ("chsp", "chn"):
+            whats.append(What("ch-sp", int(token.value)))
+    stream.index = close + 1
+    return [Skip(stream.place(first), Where("next", what=tuple(whats) or (What("st"),)))]
+
+
 def continue_last(stream: Stream, steps: list[Node]) -> list[Node]:
     """ "… (counts as dc) and in each ch across": the stitch before the remark goes on."""
     last = next((step for step in reversed(steps) if not isinstance(step, Aside | SkippedCount)), None)
@@ -234,6 +254,8 @@ def parse_skip(stream: Stream) -> list[Node]:
         count = stream.take().numbers
         whats = parse_whats(stream) if is_what(stream.peek()) else (What("st"),)
         return [Skip(stream.place(first), Where("next", count, whats))]
+    if stream.index in stream.closes:
+        return _parse_skip_list(stream, first)
     where = parse_where(stream)
     if where is None:
         where = Where("next")

@@ -24,6 +24,7 @@ class Stream:
     stop: int = -1
     findings: list[Finding] = field(default_factory=list)
     closes: dict[int, int] = field(default_factory=dict)
+    nested: bool = False  # inside a bracket
 
     def __post_init__(self) -> None:
         if self.stop < 0:
@@ -75,7 +76,7 @@ class Stream:
 
     def inner(self, first: int, after: int) -> "Stream":
         """A stream over the tokens from `first` up to `after`."""
-        return Stream(self.tokens, self.span, first, after, self.findings, self.closes)
+        return Stream(self.tokens, self.span, first, after, self.findings, self.closes, nested=True)
 
 
 def match_brackets(tokens: list[Token]) -> tuple[dict[int, int], list[int], list[int]]:

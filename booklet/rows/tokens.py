@@ -47,7 +47,7 @@ PIECES = re.compile(
     (?P<brace>\{[^{}\n]*\})
   | (?P<chsp>ch\s?-?\s?(?P<k1>\d+)\s?-?\s?(?:sps?|spaces?|lps?|loops?)\b
           | (?P<k2>\d+)\s?-?\s?ch\s?-?\s?(?:sps?|spaces?|lps?|loops?|corners?)\b)
-  | (?P<chn>ch-(?P<k3>\d+)\b)
+  | (?P<chn>ch-(?P<k3>\d+)\b|(?P<k4>\d+)-ch\b)
   | (?P<letter>(?:CC|MC|C)\d\b)
   | (?P<nth>\d+(?:st|nd|rd|th|d)\b)
   | (?P<compound>\d+-[A-Za-z]+[- ](?:cls?|clusters?|bobbles?|bob|puffs?|pc|popcorns?|shells?|fans?|v-st)\b)
@@ -66,7 +66,7 @@ PIECES = re.compile(
 
 
 # What may stand in braces as a sum; "{dc in next, ch 1}" is a bracket of the older kind.
-FORMULA = re.compile(r"\{\s*(?:[\w.]+|[-+*/%()]|\s(?![A-Za-z_]\w*\s+[A-Za-z_]))*\}")
+FORMULA = re.compile(r"\{(?!.*\d\s+[A-Za-z])\s*(?:[\w.]+|[-+*/%()]|\s(?![A-Za-z_]\w*\s+[A-Za-z_]))*\}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +147,7 @@ def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles:
         elif match["chsp"]:
             tokens.append(Token("chsp", int(match["k1"] or match["k2"]), start, end))
         elif match["chn"]:
-            tokens.append(Token("chn", int(match["k3"]), start, end))
+            tokens.append(Token("chn", int(match["k3"] or match["k4"]), start, end))
         elif match["nth"]:
             tokens.append(Token("ord", int(re.match(r"\d+", piece)[0]), start, end))  # type: ignore[index]
         elif match["size"]:
@@ -235,7 +235,7 @@ def _merge_sizes(tokens: list[Token], numbers: Numbers, troubles: list[TokenTrou
     while index < len(tokens):
         token = tokens[index]
         values, after = _read_list(tokens, index)
-        in_bracket = bool(merged) and merged[-1].is_mark("(", "[")
+        in_bracket = bool(merged) and (merged[-1].is_mark("(", "[") or merged[-1].value == "ch")
         if not values and (in_bracket or (index + 1 < len(tokens) and tokens[index + 1].is_mark(":"))):
             values, after = _read_run(tokens, index, numbers.sizes)
         if len(values) == numbers.sizes and numbers.sizes > 1:

@@ -141,6 +141,8 @@ class Repeater(Placer):
         first = next((node for node in steps if isinstance(node, Work | Group | Repeat | Skip)), None)
         if isinstance(first, Repeat):
             return self._finds_space(first.steps)
+        if isinstance(first, Work) and first.where.how == "group":
+            return bool(self._next_group(first.where.what[0]))
         if not isinstance(first, Work | Group) or first.where.how != "next" or first.where.what[0].kind not in SPACES:
             return False
         return self.walk.find(first.where.what) is not None
