@@ -105,7 +105,7 @@ def list_rows() -> tuple[tuple[str, Pattern, Row], ...]:
 def settle(tree: Any, terms: str) -> Any:
     """A tree for comparing: without the words of labels and unread stretches, its notes in US terms."""
     if isinstance(tree, Aside | Free):
-        return type(tree).__name__, carry_prose(" ".join(tree.text.split()), terms, "US")
+        return type(tree).__name__, carry_prose(" ".join(tree.text.split()), terms, "US").lower()
     if isinstance(tree, Label):
         return tree.kind, tree.numbers, tree.name if tree.numbers else "", tree.side, tree.count, tree.every, tree.sizes
     if isinstance(tree, Row):
