@@ -6,7 +6,7 @@ takes no meaning from keep the author's words, in which only the names of stitch
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from booklet.model.tree import (
@@ -20,7 +20,6 @@ from booklet.model.tree import (
     Group,
     Join,
     KeepColours,
-    Label,
     Leave,
     Loops,
     Node,
@@ -38,6 +37,7 @@ from booklet.model.tree import (
     What,
     Work,
 )
+from booklet.rows.print_labels import print_label, print_stated
 from booklet.rows.print_names import Manner, is_one, name_stitch, print_number, print_stitches, print_what
 from booklet.rows.print_places import INTO, print_place, print_target, print_where
 from booklet.rows.print_prose import carry_prose
@@ -71,15 +71,27 @@ def print_row(row: Row, terms: str = "US", size: int | None = None, written_in: 
     """
     in_rounds = row.label.kind in ("round", "r") or (not row.label.text and ROUNDS.search(row.words.text) is not None)
     manner = Manner(terms, size, in_rounds, written_in)
-    last = len(row.steps)
-    while last and isinstance(row.steps[last - 1], Aside | FastenOff):
-        last -= 1
-    while last < len(row.steps) and not isinstance(row.steps[last], FastenOff):
-        last += 1
-    if last == 0:
-        last = len(row.steps)
-    body, after = (_close(print_steps(steps, manner)) for steps in (row.steps[:last], row.steps[last:]))
+    steps = tuple(_part_count(step, row.stated) if isinstance(step, Free) else step for step in row.steps)
+    end = _find_end(steps)
+    body, after = (_close(print_steps(part, manner)) for part in (steps[:end], steps[end:]))
     return PrintedRow(print_label(row.label, manner), body, print_stated(row.stated, manner), after)
+
+
+def _part_count(step: Free, stated: Stated | None) -> Free:
+    """A row that is left to the maker as a whole holds its count among its words; it is printed behind them."""
+    if stated is None or not step.span.start < stated.span.start < step.span.end:
+        return step
+    return replace(step, text=step.span.sub(0, stated.span.start - step.span.start).text.rstrip(" .-–—"))
+
+
+def _find_end(steps: Sequence[Node]) -> int:
+    """Where the work is fastened off, with nothing but notes behind it; a line of nothing else has no such end."""
+    end = len(steps)
+    while end and isinstance(steps[end - 1], Aside | FastenOff):
+        end -= 1
+    while end < len(steps) and not isinstance(steps[end], FastenOff):
+        end += 1
+    return end or len(steps)
 
 
 def _close(words: str) -> str:
@@ -96,8 +108,12 @@ def print_steps(steps: Sequence[Node], manner: Manner) -> str:
     """The steps in order, set apart by commas; remarks in brackets stand behind the step that they are about."""
     words = ""
     before: Node | None = None
-    for step in steps:
+    for at, step in enumerate(steps):
         printed = print_step(step, manner)
+        if isinstance(step, TakeColour) and _counts_stitches(steps[at + 1 : at + 2]):
+            continue  # "5 A": printed with the number
+        if isinstance(before_it := steps[at - 1] if at else None, TakeColour) and _counts_stitches(steps[at : at + 1]):
+            printed = f"{printed} {before_it.letter}"
         if not printed:
             continue
         if isinstance(before, Free):  # what is left to the maker reaches to the full stop
@@ -106,6 +122,11 @@ def print_steps(steps: Sequence[Node], manner: Manner) -> str:
             words += _print_break(before, step, printed) + printed if words else printed
         before = step
     return words
+
+
+def _counts_stitches(steps: Sequence[Node]) -> bool:
+    """Is the step a bare number of stitches?"""
+    return any(isinstance(step, Work) and step.stitch == "st" and step.where.bare for step in steps)
 
 
 def _print_break(before: Node | None, step: Node, printed: str) -> str:
@@ -124,60 +145,6 @@ def _is_note(printed: str) -> bool:
 def print_step(step: Node, manner: Manner) -> str:
     """One step; "" for what cannot be told in words."""
     return FORMS[type(step)](step, manner)
-
-
-def print_stated(stated: Stated | None, manner: Manner) -> str:
-    """The count at the end: `(24 sc)`, `(12 dc, 11 ch-1 sps)`, `(+6 sts)`."""
-    if stated is None:
-        return ""
-    items = ", ".join(
-        f"{print_number(count, manner)} {print_what(what, count, manner)}" for count, what in stated.items
-    )
-    counting = {None: "", True: ", including tch", False: ", not counting tch"}[stated.includes_chain]
-    return f"({'+' if stated.plus else ''}{items}{counting})"
-
-
-def print_label(label: Label, manner: Manner) -> str:
-    """`Row 1 (RS)`, `Rnds 5-12`, `Rows 6, 8 and 10`, `Row 2 and all even rows`, `Next row`, `Foundation`."""
-    if not label.text:
-        return ""
-    words = _print_label_words(label, manner)
-    if label.side and not label.every:
-        words += f" ({label.side})"
-    if label.count:
-        words += f" ({label.count} {manner.word}s)"
-    if label.sizes and "size" not in label.name:
-        names = " and ".join(filter(None, (", ".join(label.sizes[:-1]), label.sizes[-1])))
-        words += f" (size{'s' if len(label.sizes) > 1 else ''} {names} only)"
-    return words
-
-
-def _print_label_words(label: Label, manner: Manner) -> str:
-    if label.kind == "foundation" or not label.numbers:
-        return re.sub(r"\s*[(\[].*", "", label.text)
-    noun = "Rnd" if label.kind == "round" else "Row"
-    runs = _join_runs(label.numbers)
-    listed = [str(first) if first == last else f"{first}-{last}" for first, last in runs]
-    numbers = listed[0] if len(listed) == 1 else f"{', '.join(listed[:-1])} and {listed[-1]}"
-    at = label.text.lower().find(label.name)  # the name in the author's letters
-    name = f"{label.text[at : at + len(label.name)] if at >= 0 else label.name} " if label.name else ""
-    plural = "s" if len(label.numbers) > 1 else ""
-    words = f"{name}R{numbers}" if label.kind == "r" else f"{name}{noun}{plural} {numbers}"
-    if label.every:
-        parity = label.side or ("even" if label.numbers[-1] % 2 == 0 else "odd")
-        words += f" and all {parity} {manner.word}s"
-    return words
-
-
-def _join_runs(numbers: Sequence[int]) -> list[tuple[int, int]]:
-    """Numbers that follow one another as pairs of first and last."""
-    runs: list[tuple[int, int]] = []
-    for number in numbers:
-        if runs and number == runs[-1][1] + 1:
-            runs[-1] = (runs[-1][0], number)
-        else:
-            runs.append((number, number))
-    return runs
 
 
 def _print_chain(step: Chain, manner: Manner) -> str:
@@ -234,15 +201,19 @@ def _print_group(step: Group, manner: Manner) -> str:
 
 def _print_skip(step: Skip, manner: Manner) -> str:
     word = "miss" if manner.terms == "UK" else "sk"
-    where = step.where
-    return f"{word} {print_where(where, manner)}"
+    if any(what.kind not in ("ch", "ch-sp", "sp") for what in step.where.what[1:]):
+        passed = (
+            f"ch {what.chains}" if what.kind == "ch-sp" else print_what(what, (1,), manner) for what in step.where.what
+        )
+        return f"{word} ({', '.join(passed)})"
+    return f"{word} {print_where(step.where, manner)}"
 
 
 def _print_repeat(step: Repeat, manner: Manner) -> str:
     often = print_often(step, manner)
-    inside = print_steps(step.steps, manner)
     if step.mark == "":
-        return f"{inside} {often}"
+        return f"{' - '.join(print_step(inner, manner) for inner in step.steps)} {often}"
+    inside = print_steps(step.steps, manner)
     if step.mark == "(":
         return f"({inside}); rep {often}" if step.until == "open" else f"({inside}) {often}"
     if step.until == "times":

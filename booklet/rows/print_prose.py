@@ -15,7 +15,7 @@ from types import MappingProxyType
 from booklet.rows.print_names import name_stitch
 from booklet.rows.targets import is_what
 from booklet.rows.tokens import Numbers, Token, read_tokens
-from booklet.rows.vocabulary import build_vocabulary
+from booklet.rows.vocabulary import SPACED, build_vocabulary
 from booklet.terms import load_table
 
 OTHER = {"US": "UK", "UK": "US"}
@@ -205,6 +205,9 @@ def _forms(terms: str) -> Mapping[str, Form]:
                 continue
             several = words.endswith("s") and words != short and words != full
             found.setdefault(words.lower(), Form(us, in_full, several))
+    if terms == "US":
+        for spaced, us in SPACED.items():  # "s c", as American leaflets print it
+            found.setdefault(spaced, Form(us, in_full=False, several=spaced.endswith("s")))
     return MappingProxyType(found)
 
 

@@ -77,9 +77,9 @@ def load_cases() -> ModuleType:
 
 
 def list_sources() -> Iterator[tuple[str, str]]:
-    """Name and text of every demo and of every source in the case files."""
-    for file in sorted((TESTS.parent / "content").glob("*/pattern.md")):
-        yield file.parent.name, file.read_text(encoding="utf-8")
+    """Name and text of every demo, of every whole pattern of the tests and of every source in the case files."""
+    for file in sorted([*(TESTS.parent / "content").glob("*/pattern.md"), *(TESTS / "patterns").rglob("*.md")]):
+        yield f"{file.parent.name}/{file.name}", file.read_text(encoding="utf-8")
     cases = load_cases()
     for file in sorted(cases.CASES.rglob("*.md")):
         for case in cases.read_cases(file):
