@@ -114,7 +114,10 @@ def _read_case(block: str, file: str, line: int) -> Case:
 
 def compare(case: Case) -> list[str]:
     """What differs between a case and its proof, one line for each difference; none where it is read as meant."""
-    proof = prove_text(case.source, "case.md")
+    try:
+        proof = prove_text(case.source, "case.md")
+    except RecursionError:
+        return ["the proof does not come to an end"]
     if proof.worked is None:
         return ["nothing was worked", *(show_finding(finding, case) for finding in proof.findings)]
     differences: list[str] = []
@@ -233,13 +236,18 @@ def measure(numbers: tuple[int, ...], results: dict[str, str]) -> str:
 
 
 def judge() -> dict[str, str]:
-    """For every form the worst that became of its cases: as meant, told (a finding instead), silent (wrong)."""
-    order = ("as meant", "told", "silent")
+    """For every form the worst that became of its cases.
+
+    "as meant"; "told" (a finding instead); "on trust" (no finding, the row taken at its stated count, which
+    the closing lines tell); "silent" (wrong, and nothing said).
+    """
+    order = ("as meant", "told", "on trust", "silent")
     results: dict[str, str] = {}
     for case in list_cases():
         differences = compare(case)
         told = any("error[" in line or "warning[" in line for line in differences)
-        state = "as meant" if not differences else "told" if told else "silent"
+        trusted = any("trusted" in line for line in differences)
+        state = "as meant" if not differences else "told" if told else "on trust" if trusted else "silent"
         for name in case.ids:
             results[name] = max(results.get(name, state), state, key=order.index)
     return results

@@ -33,6 +33,8 @@ STILL_SOUND = {
     ("spike-stripes", 15, "3", "2"),  # 3 + 8 × 3 stitches in place of 3 + 6 × 4
     ("spike-stripes", 19, "3", "2"),
 }
+# What the row's own count does not name can only be told where the next row works into it.
+TOLD_BY_NEXT = {("mitten", 25), ("raglan-yoke", 18)}
 US, UK = ("sc", "hdc", "dc"), ("dc", "htr", "tr")
 
 
@@ -272,8 +274,10 @@ def plant_fault(kind: str, pattern: Pattern, row: Row, change: Change) -> Fault:
     start, end, now = change
     text = pattern.text[:start] + now + pattern.text[end:]
     lines = {row.line}
+    at = pattern.rows.index(row)
+    if (pattern.name, row.line) in TOLD_BY_NEXT:
+        lines.add(pattern.rows[at + 1].line)
     if kind in ("row number", "row left out"):
-        at = pattern.rows.index(row)
         lines |= {other.line for other in pattern.rows[max(0, at - 1) : at + 2]}
     return Fault(kind, pattern.name, tuple(sorted(lines)), pattern.text[start:end], now, text)
 

@@ -18,6 +18,7 @@ LATE: dict[str, str] = {
     "corner-throw": "17: repeat-does-not-fit: Row 14: a repeat of 5 stitches does not fit 0",
     "dishcloth-trio": "27: count-mismatch: Row 2 makes 11 sc, but the row says 2",
     "filet-runner": "13: unread-words: Row 2 has words that could not be read as stitches",
+    "full-blanket-uk": "30: too-few-stitches: Row 1 needs 4 ch here, but the row below has 0 left",
     "neck-shawl": "15: unread-words: Rows 4-20 has words that could not be read as stitches",
     "pram-blanket-uk": "14: unread-words: Row 3 has words that could not be read as stitches",
     "puff-headband": "19: unknown-stitch: “thirty” is not a stitch or term that the pattern defines",
