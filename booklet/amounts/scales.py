@@ -122,9 +122,7 @@ def calibrate(
     return Calibration(factor, "swatch"), (messages.swatch_unlikely(swatch, factor),) if is_doubtful else ()
 
 
-def expect_swatch_stitch(
-    pattern: Pattern, swatch: Swatch, tally: Tally, scales: Mapping[str | None, Scale]
-) -> float:
+def expect_swatch_stitch(pattern: Pattern, swatch: Swatch, tally: Tally, scales: Mapping[str | None, Scale]) -> float:
     """Inches of yarn that one stitch of the swatch would take by the published lengths.
 
     The swatch was made in the plain stitch that it names, in the fabric of the gauge that it names, or, where

@@ -96,6 +96,8 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
 def _is_remark(inner: Stream) -> bool:
     """ "(multiple of 9 + 2 sc)", "(UK tr)": words about the row, not of it"""
     tokens = inner.tokens[inner.index : inner.stop]
+    if tokens and tokens[-1].is_word("working"):
+        return True  # "(shell made)", "(cluster made)"
     return any(t.kind == "word" and t.value in ("multiple", "multiples", "uk", "us", "uk:", "american") for t in tokens)
 
 

@@ -15,12 +15,15 @@ def parse_count_items(stream: Stream) -> list[tuple[PerSize, What]] | None:
         token = stream.peek()
         if token.kind == "num":
             stream.take()
-            what = parse_what(stream) if is_what(stream.peek()) else ANY_STITCH
+            grouped = stream.peek().value in GROUP_NOUNS or stream.peek().value == "half"
+            what = parse_what(stream) if is_what(stream.peek()) and not grouped else ANY_STITCH
             if stream.peek().is_word("rows", "rounds"):
                 stream.take()
                 continue  # "10 rows total": told by the label
-            if stream.peek().kind == "word" and stream.peek().value in GROUP_NOUNS:
-                stream.take()
+            if grouped:
+                half = stream.take().value == "half"
+                if half and is_what(stream.peek()):
+                    stream.take()
                 what = What("group")
             if _tells_sides(stream):
                 what = What("group")
@@ -122,6 +125,7 @@ def parse_bare_count(stream: Stream) -> Stated | None:
     while stop < stream.stop and not stream.tokens[stop].is_mark(".", "!"):
         stop += 1
     inner = stream.inner(mark, stop)
+    includes = _counting(inner)
     tells = any(t.value in KIND_WORDS or t.is_word("total", "rem") for t in inner.tokens[mark:stop])
     items = parse_count_items(inner)
     spaces = items is not None and any(what.kind in ("ch-sp", "sp") for _, what in items)
@@ -130,7 +134,7 @@ def parse_bare_count(stream: Stream) -> Stated | None:
     if not is_terminal(stream.inner(stop, stream.stop)):
         return None
     stream.index = stop
-    return Stated(tuple(items), stream.place(mark, stop))
+    return Stated(tuple(items), stream.place(mark, stop), includes_chain=includes)
 
 
 def _counting(inner: Stream) -> bool | None:

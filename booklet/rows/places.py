@@ -130,6 +130,7 @@ def _parse_bare(stream: Stream) -> Where:
         parse_extent(stream)
         return Where("each" if each else "next", what=whats)
     _take_below(stream)
+    _take_owner(stream)
     extent = parse_extent(stream)
     return replace(extent, what=whats) if extent else Where("next", what=whats)
 
@@ -186,7 +187,7 @@ def _parse_in_group(stream: Stream, nth: int) -> Where:
     what = parse_what(stream)
     if stream.take_word("of"):
         each = stream.take_word("each")
-        stream.take_word("next", "first", "same")
+        stream.take_word("next", "first", "same", "last")
         stream.skip_articles()
         if stream.peek().kind == "num":
             stream.take()
@@ -234,6 +235,7 @@ def _parse_counted(stream: Stream, how: str) -> Where:
     else:
         whats = (ANY_STITCH,)
     _take_below(stream)
+    _take_owner(stream)
     _take_tail(stream)
     return Where(how, count, whats)
 
@@ -247,6 +249,23 @@ def _take_below(stream: Stream) -> None:
     if stream.peek().value in ("below", "down"):
         stream.take()
         return
+    stream.index = mark
+
+
+OWNERS = ("block", "blocks", "shell", "group", "motif", "corner", "v-st", "cl")
+
+
+def _take_owner(stream: Stream) -> None:
+    """ "ch-3 sp of next block", "of block below": whose the place is; there is no other"""
+    mark = stream.index
+    if stream.take_word("of"):
+        stream.skip_articles()
+        stream.take_word("next", "last", "first", "same")
+        if stream.peek().value in OWNERS:
+            stream.take()
+            if stream.peek().value == "below":
+                stream.take()
+            return
     stream.index = mark
 
 
@@ -323,6 +342,10 @@ def _parse_top(stream: Stream) -> Where:
 def _parse_ordinal(stream: Stream) -> Where:
     """ordinal = n-th ("ch" "from hook" | "ch" ["of" (["beg"] "ch-"k | "tch")] | what)"""
     nth = int(stream.take().value)
+    if stream.peek().is_word("of") and stream.peek(1).kind == "num" and stream.peek(2).value == "ch":
+        chains = stream.peek(1).numbers[0]
+        stream.index += 3
+        return Where("top", what=(What("tch", chains),), nth=nth)
     before = stream.index
     what = parse_what(stream)
     if stream.take_word("from"):

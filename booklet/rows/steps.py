@@ -46,7 +46,7 @@ FREE_WORDS = frozenset(
     | {"cont", "continue", "continuing"}
     | {"reversing", "enough", "matching", "continuity", "simultaneously", "underarm", "needed", "required", "wished"}
 )
-ACTS = ("sk", "rep", "turn", "join", "leave", "tog", "work even", "as row", "change to", "as established", "magic ring")
+ACTS = ("sk", "rep", "turn", "join", "leave", "work even", "as row", "change to", "as established", "magic ring")
 Count = list[Stated]
 
 
@@ -65,6 +65,9 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             token.is_mark("-", "=") and _dash_count(stream, stated, bool(steps) and not isinstance(steps[-1], Ring))
         ) or token.is_mark("-", "="):
             stream.index = max(stream.index, before + 1)
+        elif token.is_word("at") and stream.index and stream.tokens[stream.index - 1].is_mark("."):
+            while not stream.done and not stream.peek().is_mark("."):
+                stream.take()  # "At the end of Row 20 there are 120 dc": a sentence about the work
         elif token.value in ("when", "whenever") and _parse_last_time(stream, steps, stated):
             pass
         elif _says_there_should_be(stream):
@@ -84,7 +87,7 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             steps.extend(parse_bracket(stream, steps, stated, parse_steps))
         elif stream.index == before and not token.is_mark(",", ";", ".", ":"):
             parsed = _parse_step(stream, steps)
-            steps.extend(parsed if parsed is not None else _skip_unread(stream, before))
+            steps.extend(parsed if parsed is not None else _skip_unread(stream, before, steps))
             _settle_last(stream, steps, before)
         if stream.index == before:
             stream.index += 1
@@ -140,7 +143,7 @@ def _dash_count(stream: Stream, stated: Count, worked: bool) -> bool:
     return found is not None
 
 
-def _skip_unread(stream: Stream, first: int) -> list[Node]:
+def _skip_unread(stream: Stream, first: int, steps: list[Node]) -> list[Node]:
     """The words up to the next separator, as an aside or as unread."""
     stream.index = first + 1
     while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[", ":") and stream.peek().kind != "star":
@@ -150,7 +153,9 @@ def _skip_unread(stream: Stream, first: int) -> list[Node]:
     late = next((t for t in tokens if t.kind == "colour"), None)
     if late is not None and any(t.is_word("last") for t in tokens):
         return [TakeColour(span, str(late.value), late=True)]  # "finishing last sc with B"
-    if tokens[0].value == "not":
+    done = any(isinstance(step, FastenOff) for step in steps) and not any(t.kind == "st" for t in tokens)
+    grows = any(t.is_word("more") for t in tokens) and not any(t.kind in ("st", "chsp") for t in tokens)
+    if done or grows or tokens[0].value == "not" or any(t.value in ("twist", "twisted", "twisting") for t in tokens):
         return [Aside(span, span.text)]
     if tokens[0].is_word("or"):  # "or ch 43 and work 42 sc", "or to desired length": another way to the same
         while not stream.done and not stream.peek().is_mark(".", ";"):

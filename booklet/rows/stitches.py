@@ -67,7 +67,7 @@ def parse_chain(stream: Stream) -> list[Node] | None:
     stream.skip_articles()
     if stream.peek().kind == "num":
         count = stream.take().numbers
-        if stream.peek().value == "ch" and not stream.peek(1).kind == "num":
+        if stream.peek().value == "ch" and stream.peek(1).kind != "num":
             stream.take()  # "a foundation chain of 12 ch"
         return [Chain(stream.place(first), count)]
     return parse_free_chain(stream, first)
@@ -109,7 +109,9 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     if token.is_word("each", "next") and not stream.peek(0).is_word("in"):
         where = parse_where(stream)
     elif (
-        token.kind == "num" and not stream.peek(1).is_word("times", "more") and stitch not in ("inc", "dec", "inv dec")
+        token.kind == "num"
+        and not stream.peek(1).is_word("times", "more")
+        and not (stitch in ("inc", "dec") and is_what(stream.peek(1)))
     ):
         count = stream.take().numbers
         whats = parse_whats(stream) if is_what(stream.peek()) else (What("st"),)

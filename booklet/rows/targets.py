@@ -4,9 +4,13 @@ from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import Token
 
+BLOCKS = ("block", "blocks")  # of diagonal work: entered by the space at their corner
+
 
 def is_what(token: Token) -> bool:
     """Does the token name a kind of place?"""
+    if token.kind == "word" and token.value in BLOCKS:
+        return True
     return token.kind in ("st", "chsp", "chn") or token.is_word(
         "st", "sp", "tch", "ring", "corner", "join st", "row end", "row end of", "magic ring"
     )
@@ -40,7 +44,7 @@ def parse_what(stream: Stream) -> What:
     if token.is_word("st"):
         stream.take()
         return ANY_STITCH
-    if token.is_word("sp"):
+    if token.is_word("sp") or token.value in BLOCKS:
         stream.take()
         return What("sp")
     if token.is_word("tch"):

@@ -51,7 +51,8 @@ PIECES = re.compile(
   | (?P<letter>(?:CC|MC|C)\d\b)
   | (?P<nth>\d+(?:st|nd|rd|th|d)\b)
   | (?P<compound>\d+-[A-Za-z]+[- ](?:cls?|clusters?|bobbles?|bob|puffs?|pc|popcorns?|shells?|fans?|v-st)\b)
-  | (?P<dashed>(?:v-sts?|v-stitch(?:es)?|sl-sts?|t-ch|row-ends?|ch-sps?|half-(?:double|treble)|chain-spaces?|f/o|needle-join)\b)
+  | (?P<dashed>(?:v-sts?|v-stitch(?:es)?|sl-sts?|t-ch|row-ends?|ch-sps?
+      |half-(?:double|treble)|chain-spaces?|f/o|needle-join)\b)
   | (?P<size>\d+(?:-\d+){2,}(?![\w-]))
   | (?P<num>\d+(?![A-Za-z\d]))
   | (?P<glued>\d+(?=[A-Za-z]))
@@ -66,7 +67,10 @@ PIECES = re.compile(
 
 
 # What may stand in braces as a sum; "{dc in next, ch 1}" is a bracket of the older kind.
-FORMULA = re.compile(r"\{(?!.*\d\s+[A-Za-z])\s*(?:[\w.]+|[-+*/%()]|\s(?![A-Za-z_]\w*\s+[A-Za-z_]))*\}")
+FORMULA = re.compile(
+    r"\{(?!.*\d\s+[A-Za-z])"
+    r"\s*(?:[\w.]+|[-+*/%()]|\s(?![A-Za-z_]\w*\s+[A-Za-z_]))*\}"
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,8 @@ UNITS = "zero one two three four five six seven eight nine ten eleven twelve thi
 TENS = "seventeen eighteen nineteen twenty"
 ORDINALS = "second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth"
 NUMBER_WORDS = {word: value for value, word in enumerate(f"{UNITS} {TENS}".split())}
+ROUND_TENS = "thirty forty fifty sixty seventy eighty ninety"
+NUMBER_WORDS |= {word: 10 * tens for tens, word in enumerate(ROUND_TENS.split(), start=3)}
 ORDINAL_WORDS = {word: value for value, word in enumerate(ORDINALS.split(), start=2)}
 
 

@@ -50,6 +50,8 @@ def check_stated(stated: Stated | None, fabric: Fabric, made_below: int, size: i
         has = count_of(fabric, what)
         if has is None or has == needs:
             continue
+        if len(items) > 1 and fabric.counts.get(what.kind, 0) == needs:
+            continue  # the other forms of the stitch are counted beside it ("10 FPdc, 22 dc")
         if len(items) > 1 and has - _grouped(fabric, what) == needs:
             continue  # the groups are counted under their own name beside it
         if len(items) == 1 and fabric.made == needs and (what.kind == "st" or _is_mixed(fabric, what)):

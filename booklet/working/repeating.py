@@ -24,6 +24,7 @@ from booklet.model.tree import (
     TakeColour,
     Turn,
     Unread,
+    What,
     Work,
     at_size,
 )
@@ -94,6 +95,8 @@ class Repeater(Placer):
         stop = self.walk.stop
         if step.until == "last":
             limit = self.walk.limit_before_last(at_size(step.count, self.size), step.what)
+            if limit is None and step.what.kind in ("shell", "v-st"):
+                limit = self._limit_before_groups(at_size(step.count, self.size))
             if limit is None:
                 has = self.walk.countable(self.walk.at, stop)
                 self.fail(Problem("too-few", step.span, has, at_size(step.count, self.size), what=step.what))
@@ -135,6 +138,15 @@ class Repeater(Placer):
                 )
             )
             self.walk.at = self.walk.stop
+
+    def _limit_before_groups(self, count: int) -> int | None:
+        """Where the last `count` groups of stitches made in one place begin; None where there are fewer."""
+        at, starts = self.walk.at, []
+        while group := self._next_group(What("st")):
+            starts.append(group[0])
+            self.walk.at = group[-1] + 1
+        self.walk.at = at
+        return starts[-count] if 0 < count <= len(starts) else None
 
     def _finds_space(self, steps: Sequence[Node]) -> bool:
         """Does the body go from space to space, and is there one more? (Spaces need not be in the count.)"""
