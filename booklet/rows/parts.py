@@ -15,7 +15,6 @@ from booklet.model.tree import (
     Node,
     ParsedPart,
     ParsedPattern,
-    Repeat,
     Ring,
     Row,
     StitchDefinition,
@@ -26,7 +25,7 @@ from booklet.model.tree import (
 from booklet.rows import messages
 from booklet.rows.multiples import read_multiples
 from booklet.rows.numbering import check_numbering
-from booklet.rows.row import parse_row
+from booklet.rows.row import list_works, parse_row
 from booklet.rows.rules import DEFINITION, read_chain_rules, read_definitions
 from booklet.rows.stream import TOLD
 from booklet.rows.tokens import Numbers, Token
@@ -82,7 +81,7 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
             parts.append(replace(parsed, title=umbrella.title or parsed.title, make=max(umbrella.make, parsed.make)))
     for piece in parts:
         findings.extend(check_numbering(piece.rows))
-    rules = read_chain_rules(pattern, vocabulary)
+    rules = read_chain_rules(pattern, parts, vocabulary)
     definitions = read_definitions(pattern, vocabulary, numbers)
     parts, undefined = tell_undefined(parts, definitions, vocabulary)
     findings.extend(undefined)
@@ -193,17 +192,6 @@ def tell_undefined(
             rows.append(row)
         told.append(replace(part, rows=tuple(rows)))
     return told, list(findings.values())
-
-
-def list_works(steps: tuple[Node, ...]) -> list[Work]:
-    """Every stitch step, inside repeats and groups too."""
-    found: list[Work] = []
-    for step in steps:
-        if isinstance(step, Work):
-            found.append(step)
-        elif isinstance(step, Repeat | Group):
-            found.extend(list_works(step.steps))
-    return found
 
 
 def _letters_in(pattern: Pattern) -> set[str]:

@@ -60,7 +60,7 @@ def apply_remark(remark: Remark, steps: list[Node], span: Span) -> list[Node]:
         steps[-2:] = [replace(steps[-2], count=(then,)), closing]
         return []
     if isinstance(last, Chain) and not skipped:
-        at = steps.index(last)
+        at = max(i for i, step in enumerate(steps) if step is last)
         steps[at] = replace(last, counts=counts, stands_for=stitch, then=then, throughout=throughout)
         return []
     return [SkippedCount(span, counts, stitch, then)]

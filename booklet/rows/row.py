@@ -169,3 +169,14 @@ def is_works(steps: tuple[Node, ...]) -> bool:
         isinstance(step, Chain | ChangeEvenly | Even | Free | Group | Repeat | RepeatRows | Ring | Skip | Unread | Work)
         for step in steps
     )
+
+
+def list_works(steps: tuple[Node, ...]) -> list[Work]:
+    """Every stitch step, inside repeats and groups too."""
+    found: list[Work] = []
+    for step in steps:
+        if isinstance(step, Work):
+            found.append(step)
+        elif isinstance(step, Repeat | Group):
+            found.extend(list_works(step.steps))
+    return found

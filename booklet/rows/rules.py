@@ -1,12 +1,13 @@
 """Prose that carries a rule: what a turning chain counts as, and stitches the pattern defines."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.model.pattern import Pattern, Prose
-from booklet.model.tree import Chain, ChainRule, Group, Node, StitchDefinition, Where, Work
+from booklet.model.tree import Chain, ChainRule, Group, Node, ParsedPart, StitchDefinition, Where, Work
 from booklet.rows.remarks import read_remark
-from booklet.rows.row import find_unread, parse_text
+from booklet.rows.row import find_unread, list_works, parse_text
 from booklet.rows.stitches import loosen
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import Numbers, Token, read_tokens
@@ -19,8 +20,8 @@ SENTENCE = re.compile(r"[^.\n]+(?:\.|\n|$)")
 HINT = re.compile(r"count|takes the place|stands for|=", re.IGNORECASE)
 
 
-def read_chain_rules(pattern: Pattern, vocabulary: Vocabulary) -> list[ChainRule]:
-    """Every "ch n counts as st" or "does not count" in the prose, then those of the front matter."""
+def read_chain_rules(pattern: Pattern, parts: Sequence[ParsedPart], vocabulary: Vocabulary) -> list[ChainRule]:
+    """What a chain of n counts as: told in the prose, in a row with "throughout", or in the front matter."""
     rules: list[ChainRule] = []
     for part in pattern.parts:
         for block in part.blocks:
@@ -28,11 +29,23 @@ def read_chain_rules(pattern: Pattern, vocabulary: Vocabulary) -> list[ChainRule
                 for match in SENTENCE.finditer(block.text):
                     if HINT.search(match.group()):
                         rules.extend(_read_sentence(block.span.sub(match.start(), match.end()), vocabulary))
+    for piece in parts:
+        for row in piece.rows:
+            rules.extend(_lasting_rules(row.steps))
     whole = pattern.source.whole()
     for words, counts in pattern.counts_as.items():
         number = re.search(r"\d+", words)
         rules.append(ChainRule(int(number[0]) if number else 0, counts, whole))
     return rules
+
+
+def _lasting_rules(steps: Sequence[Node]) -> list[ChainRule]:
+    """The chains that a row declares for all later rows: "ch 2 (counts as hdc here and throughout)"."""
+    return [
+        ChainRule(step.count[0], step.counts, step.span, step.stands_for)
+        for step in steps
+        if isinstance(step, Chain) and step.throughout and step.counts is not None and len(step.count) == 1
+    ]
 
 
 def _read_sentence(span: Span, vocabulary: Vocabulary) -> list[ChainRule]:
@@ -93,7 +106,7 @@ def read_definitions(pattern: Pattern, vocabulary: Vocabulary, numbers: Numbers)
     for special in pattern.special_stitches:
         span = special.span if special.span.text == special.text else _text_span(special.span, special.text)
         for name in dict.fromkeys((special.abbreviation, special.name)):
-            if name:
+            if name and not _is_its_name(name, special.text, vocabulary):
                 found += [_define(_canonical(name, vocabulary), special.text, span, vocabulary, numbers)]
     for name, text in pattern.abbreviations.items():
         at = pattern.source.text.find(text)
@@ -104,7 +117,27 @@ def read_definitions(pattern: Pattern, vocabulary: Vocabulary, numbers: Numbers)
         for block in part.blocks:
             if isinstance(block, Prose):
                 found.extend(_read_prose_definitions(block, vocabulary, numbers))
-    return found
+    return _without_circles(found)
+
+
+def _is_its_name(name: str, text: str, vocabulary: Vocabulary) -> bool:
+    """Does the entry only spell the abbreviation out: "ch = chain", "FPdc: front post double crochet"?"""
+    meaning = vocabulary.look_up(re.sub(r"[\s.;]+", " ", text.lower()).strip())
+    if meaning is None:
+        return False
+    short = vocabulary.look_up(name.lower())
+    return meaning == short or meaning[1] == vocabulary.compound(name)
+
+
+def _without_circles(definitions: list[StitchDefinition]) -> list[StitchDefinition]:
+    """Definitions that lead back to themselves have no steps: the stitch is then one stitch of its own."""
+    uses = {d.name: {step.stitch for step in list_works(d.steps)} for d in definitions}
+
+    def reaches(name: str, start: str, passed: frozenset[str]) -> bool:
+        following = uses.get(name, set()) - passed
+        return start in following or any(reaches(other, start, passed | following) for other in following)
+
+    return [replace(d, steps=()) if reaches(d.name, d.name, frozenset()) else d for d in definitions]
 
 
 def _read_prose_definitions(block: Prose, vocabulary: Vocabulary, numbers: Numbers) -> list[StitchDefinition]:

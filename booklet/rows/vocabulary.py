@@ -101,8 +101,9 @@ def build_vocabulary(
             phrases[spelling.lower()] = ("st", us)
         if entry.get("basic") and " " not in spellings[0]:
             plain[spellings[0].lower()] = us
-    for spaced, us in SPACED.items():
-        phrases.setdefault(spaced, ("st", us))
+    for spaced, closed in SPACED.items():
+        if closed in phrases:
+            phrases.setdefault(spaced, phrases[closed])
     for basic in [us for us, entry in table.items() if entry.get("basic")]:
         name = table[basic]["uk_name" if dialect == "UK" else "us_name"]
         short = table[basic]["uk"] if dialect == "UK" else basic

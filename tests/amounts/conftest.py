@@ -81,5 +81,3 @@ class Maker:
 @pytest.fixture(scope="session")
 def make() -> Maker:
     return Maker()
-
-

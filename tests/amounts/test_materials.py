@@ -57,9 +57,7 @@ def test_the_gauges_hook_stands_in_for_a_list(make: Any) -> None:
 
 
 def test_a_listed_needle_is_not_listed_again(make: Any) -> None:
-    lines = list_lines(
-        make, make.part(make.panel("sc", 20, 20)), gauges=(make.gauge(),), notions=("Tapestry needle",)
-    )
+    lines = list_lines(make, make.part(make.panel("sc", 20, 20)), gauges=(make.gauge(),), notions=("Tapestry needle",))
     assert [line for line in lines if line[0] == "Notions"] == [("Notions", "", "Tapestry needle")]
 
 

@@ -28,9 +28,7 @@ def codes(findings: tuple[Finding, ...]) -> list[str]:
 
 
 def measure_panel(make: Any, sts: int, rows: int, gauge: Any) -> dict[str, Measure]:
-    measures, findings = measure_parts(
-        make.sized(gauges=(gauge,)), make.worked(make.part(make.panel("sc", sts, rows)))
-    )
+    measures, findings = measure_parts(make.sized(gauges=(gauge,)), make.worked(make.part(make.panel("sc", sts, rows))))
     assert not findings
     return by_name(measures)
 

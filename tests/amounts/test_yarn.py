@@ -219,9 +219,7 @@ def test_nothing_worked_gives_no_yarn(make: Any) -> None:
 # Trade advice: a tail of 4-6 in at each end.
 def test_each_stripe_has_two_ends(make: Any) -> None:
     a, b = (make.row(make.fabric(["sc"] * 20, letter)) for letter in "AB")
-    use = use_of(
-        make, make.part([a, a, b, b, a, a, b]), gauges=(make.gauge(),), colours=make.colours("AB"), margin=0.0
-    )
+    use = use_of(make, make.part([a, a, b, b, a, a, b]), gauges=(make.gauge(),), colours=make.colours("AB"), margin=0.0)
     assert [(need.letter, need.ends) for need in use.needs] == [("A", 4), ("B", 4)]
     bare = sum(need.metres for need in use.needs) - 8 * 0.15
     whole = use_of(make, make.part([a] * 7), gauges=(make.gauge(),))
