@@ -14,6 +14,8 @@ MULTIPLE = re.compile(
     re.VERBOSE | re.IGNORECASE,
 )
 
+BESIDE_CHAIN = re.compile(r"\bch(?:ain)?\s+\d+[\d(),\s]*\((?:any\s+|a\s+)?$", re.IGNORECASE)
+
 
 def read_multiples(pattern: Pattern) -> tuple[Multiple, ...]:
     """Every multiple stated in the body, in order."""
@@ -24,6 +26,11 @@ def read_multiples(pattern: Pattern) -> tuple[Multiple, ...]:
         every = int(match["every"])
         if every > 1:
             chains = int(match["more"] or 0)
-            named = bool(match["chain"] or match["unit"]) or "ch" in match.group().lower().split("multiple")[0][-8:]
+            beside = BESIDE_CHAIN.search(text[max(0, match.start() - 60) : match.start()]) is not None
+            named = (
+                beside
+                or bool(match["chain"] or match["unit"])
+                or "ch" in match.group().lower().split("multiple")[0][-8:]
+            )
             found.append(Multiple(every, int(match["plus"] or 0), pattern.source.span(*match.span()), chains, named))
     return tuple(found)

@@ -245,7 +245,7 @@ def _merge_sizes(tokens: list[Token], numbers: Numbers, troubles: list[TokenTrou
         if len(values) == numbers.sizes and numbers.sizes > 1:
             merged.append(Token("num", "list", token.start, tokens[after - 1].end, values))
             index = after
-        elif token.kind == "num" and len(values) > 2:
+        elif token.kind == "num" and (len(values) > 2 or (len(values) == 2 and _lacks_sizes(tokens, after, numbers))):
             troubles.append(TokenTrouble("size-count", token.start, tokens[after - 1].end, "", len(values)))
             fitted = (values + values[-1:] * numbers.sizes)[: numbers.sizes]
             merged.append(Token("num", "list", token.start, tokens[after - 1].end, fitted))
@@ -254,6 +254,12 @@ def _merge_sizes(tokens: list[Token], numbers: Numbers, troubles: list[TokenTrou
             merged.append(token)
             index += 1
     return merged
+
+
+def _lacks_sizes(tokens: list[Token], after: int, numbers: Numbers) -> bool:
+    """Is "5 (7)", before what it counts, a list of sizes with one left out? At the end of a row it is a count."""
+    follows = tokens[after] if after < len(tokens) else None
+    return numbers.sizes > 2 and follows is not None and (follows.kind == "st" or follows.is_word("st", "times"))
 
 
 def _read_run(tokens: list[Token], index: int, sizes: int) -> tuple[PerSize, int]:

@@ -1,5 +1,7 @@
 """What a row made, held against what it states."""
 
+from collections.abc import Sequence
+
 from booklet.model.tree import Stated, What, at_size
 from booklet.model.work import Fabric
 from booklet.working.kinds import is_of_kind
@@ -33,6 +35,14 @@ def _grouped(fabric: Fabric, what: What) -> int:
     return sum(number for kind, number in fabric.grouped.items() if is_of_kind(kind, what.kind))
 
 
+def _named_beside(fabric: Fabric, what: What, others: Sequence[What]) -> int:
+    """The post stitches of the kind that the count lists under their own name: "5 FPdc, 5 dc"."""
+    if what.kind not in PLAIN:
+        return 0
+    posts = [other for other in others if other.kind in (f"FP{what.kind}", f"BP{what.kind}")]
+    return sum(count_of(fabric, post) or 0 for post in posts)
+
+
 def check_stated(stated: Stated | None, fabric: Fabric, made_below: int, size: int) -> list[Problem]:
     """The first item of a stated count that the row does not make.
 
@@ -48,6 +58,8 @@ def check_stated(stated: Stated | None, fabric: Fabric, made_below: int, size: i
         return [] if gained == needs else [Problem("count", stated.span, gained, needs, detail="plus")]
     for needs, what in items:
         has = count_of(fabric, what)
+        if has is not None:
+            has -= _named_beside(fabric, what, [other for _, other in items])
         if has is None or has == needs:
             continue
         if len(items) > 1 and fabric.counts.get(what.kind, 0) == needs:

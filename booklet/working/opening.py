@@ -207,6 +207,8 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
         counts, named = False, ""
     elif rule := rule_for(rules, skipped, stitch):
         counts, named = rule.counts, rule.stitch
+    elif skipped < 2:
+        counts, named = False, ""  # one skipped chain is too low for any stitch but the sc, and never counts as that
     else:
         worker.open_points.add("skipped")
         counts, named = (skipped >= height) == worker.choices.skipped, ""

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from booklet.model.pattern import Gauge
 from booklet.model.tree import Chain, Even, Node, ParsedPart, Row, Work
 from booklet.model.work import Fabric, WorkedRow
-from booklet.rows.row import find_free, find_unread, is_works
+from booklet.rows.row import find_free, find_unread, is_works, list_works
 from booklet.working.counting import find_other_kinds, stated_total
 from booklet.working.expand import Gap, Instance, expand_line, find_row_repeat
 from booklet.working.making import EMPTY, trusted_fabric
@@ -19,6 +19,7 @@ from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.turning import goes_round, has_sizes, is_turned, split_end
 
+STITCHES = ("st", "sc", "hdc", "dc", "tr", "dtr")
 NOUNS = {"round": "Rnd", "row": "Row", "foundation": "Foundation"}
 
 
@@ -57,6 +58,7 @@ class PartWork:
     faulty: set[int] = field(default_factory=set)  # rows of the source that have been told of
     trusting: bool = False
     last: WorkedRow | None = None
+    counted: bool = False  # the last row on trust states one total of stitches
 
     def work(self) -> None:
         for line in self.part.rows:
@@ -182,7 +184,7 @@ class PartWork:
             return
         status = "worked"
         if outcome.problems:
-            status = "trusted" if self._rests_on_trust(below) else "broken"
+            status = "trusted" if self._rests_on_trust(below) and not self._is_sure(row, outcome) else "broken"
         total = stated_total(row.stated, below.made, self.size)
         if (
             total is not None
@@ -237,6 +239,16 @@ class PartWork:
     def _rests_on_trust(self, below: Fabric) -> bool:
         return any(site.kind == "any" for site in below.sites)
 
+    def _is_sure(self, row: Row, outcome: Outcome) -> bool:
+        """Over a row taken on trust: was its one count of stitches enough to work this row, and is this count wrong?
+
+        That holds where every place is a stitch, for a total of stitches says nothing of spaces and groups.
+        """
+        if not self.counted or outcome.problems[0].kind != "count" or row.stated is None or len(row.stated.items) != 1:
+            return False
+        places = [work.where.what[0].kind for work in list_works(row.steps)]
+        return row.stated.items[0][1].kind in STITCHES and all(kind in STITCHES for kind in places)
+
     def _note_points(self, outcome: Outcome, row: Row, label: str) -> None:
         for point in sorted(outcome.settled):
             value = getattr(outcome.choices, point)
@@ -276,6 +288,8 @@ class PartWork:
         self.lost = total is None and not any(
             isinstance(step, Even) for step in instance.row.steps
         )  # how many stitches there are is not known, so nothing can be worked over it
+        stated = instance.row.stated
+        self.counted = stated is not None and len(stated.items) == 1 and stated.items[0][1].kind in STITCHES
         worked = self._row(instance, fabric, label, turned, "trusted", 0, 0, total)
         self.rows.append(worked)
         self.last = worked
