@@ -46,6 +46,7 @@ ROWS_AGAIN = re.compile(
 
 
 NEED_WORDS = ("shell", "v-st")  # how many stitches they are is for the pattern to say
+FILET = ("sp", "space", "bl", "block", "sq", "square")  # squares of filet, which are else words for places
 NOT_STITCHES = re.compile(
     r"(?:notes?|tips?|materials?|gauge|tension|sizes?|yarn|hooks?|multiple|rows?|rnds?|rounds?|next|finish\w*|colou?rs?|level|"
     r"abbreviations?|special|pattern|measure\w*|notions?|finished|make|chain|step|part|level|care)\b",
@@ -147,7 +148,8 @@ def pattern_vocabulary(pattern: Pattern) -> Vocabulary:
     own |= set(pattern.abbreviations) | _names_defined_in_prose(pattern)
     fresh = tuple(sorted(name for name in own if name and known.look_up(name.lower()) is None))
     letters = tuple(sorted({colour.letter for colour in pattern.colours} | _letters_in(pattern)))
-    return build_vocabulary(pattern.terms, fresh, letters, _words_outside_rows(pattern))
+    squares = tuple(sorted(name for name in own | _names_defined(pattern) if name.lower() in FILET))
+    return build_vocabulary(pattern.terms, fresh, letters, _words_outside_rows(pattern), squares)
 
 
 def _words_outside_rows(pattern: Pattern) -> frozenset[str]:
@@ -165,14 +167,19 @@ def _words_outside_rows(pattern: Pattern) -> frozenset[str]:
 def _names_defined_in_prose(pattern: Pattern) -> set[str]:
     """Names that a line of prose defines ("Bean st: …") and that the rows use."""
     rows = " ".join(line.text.lower() for part in pattern.parts for line in part.rows)
+    found = {name for name in _names_defined(pattern) if NOT_STITCHES.match(name) is None}
+    return {name for name in found if re.search(rf"\b{re.escape(name.lower())}s?\b", rows)}
+
+
+def _names_defined(pattern: Pattern) -> set[str]:
+    """Every name before a colon at the start of a line of prose, and the abbreviation in brackets behind it."""
     found: set[str] = set()
     for part in pattern.parts:
         for block in part.blocks:
             if isinstance(block, Prose):
                 for match in DEFINITION.finditer(block.text):
-                    names = (match["name"], match["short"] or "")
-                    found.update(name for name in names if name and NOT_STITCHES.match(name) is None)
-    return {name for name in found if re.search(rf"\b{re.escape(name.lower())}\b", rows)}
+                    found.update(name for name in (match["name"], match["short"]) if name)
+    return found
 
 
 def tell_undefined(

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.model.pattern import Pattern, Prose
-from booklet.model.tree import Chain, ChainRule, Group, Node, ParsedPart, StitchDefinition, Where, Work
+from booklet.model.tree import Chain, ChainRule, Group, Node, ParsedPart, Skip, StitchDefinition, Where, Work
 from booklet.rows.remarks import read_remark
 from booklet.rows.row import find_unread, list_works, parse_text
 from booklet.rows.stitches import loosen
@@ -143,7 +143,8 @@ def _without_circles(definitions: list[StitchDefinition]) -> list[StitchDefiniti
 def _read_prose_definitions(block: Prose, vocabulary: Vocabulary, numbers: Numbers) -> list[StitchDefinition]:
     found = []
     for match in DEFINITION.finditer(block.text):
-        names = [name for name in (match["short"], match["name"]) if name and _is_group(name, vocabulary)]
+        given = [name for name in (match["short"], match["name"]) if name]
+        names = [name for name in given if _is_group(name, vocabulary) or name.lower() in vocabulary.squares]
         span = block.span.sub(match.start("text"), match.end("text"))
         found += [_define(_canonical(name, vocabulary), match["text"], span, vocabulary, numbers) for name in names]
     return found
@@ -180,7 +181,8 @@ def _is_one_place(steps: list[Node]) -> bool:
         for s in steps
         if isinstance(s, Work | Group) and s.where.how in ("next", "nth") and not getattr(s.where, "bare", False)
     ]
-    return len(placed) <= 1
+    passes = any(isinstance(s, Skip) for s in steps)
+    return len(placed) <= 1 and not passes and all(s.where.count == (1,) or s.where.how == "nth" for s in placed)
 
 
 def _in_one_place(steps: list[Node]) -> list[Node]:

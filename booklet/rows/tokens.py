@@ -205,6 +205,10 @@ def _merge_words(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
             merged.append(token)
             index += 1
             continue
+        if square := vocabulary.squares.get(str(token.value).lower()) if _starts_clause(merged) else None:
+            merged.append(Token("st", square, token.start, token.end))
+            index = _pass_squares_below(tokens, index + 1, vocabulary)
+            continue
         for length in range(min(MAX_WORDS, len(tokens) - index), 0, -1):
             run = tokens[index : index + length]
             if any(part.kind not in ("raw", "word", "colour") for part in run[1:]):
@@ -219,6 +223,24 @@ def _merge_words(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
             merged.append(_read_single(token, vocabulary))
             index += 1
     return merged
+
+
+def _starts_clause(merged: list[Token]) -> bool:
+    """Is the token before a number that begins a step: ", 3 sps", not "in next 3 sps"?"""
+    if not merged or merged[-1].kind != "num":
+        return False
+    return len(merged) < 2 or merged[-2].kind in ("p", "star") or merged[-2].is_word("turn", "and", "work", "make")
+
+
+def _pass_squares_below(tokens: list[Token], index: int, vocabulary: Vocabulary) -> int:
+    """The index behind "over 7 bls": the squares of the row below say no more than the steps do."""
+    at = index
+    if at < len(tokens) and str(tokens[at].value).lower() == "over":
+        at += 1
+        at += at < len(tokens) and tokens[at].kind == "num"
+        if at < len(tokens) and str(tokens[at].value).lower() in vocabulary.squares:
+            return at + 1
+    return index
 
 
 def _read_single(token: Token, vocabulary: Vocabulary) -> Token:

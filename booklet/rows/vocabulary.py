@@ -50,6 +50,7 @@ class Vocabulary:
     phrases: dict[str, tuple[str, str]]
     colours: frozenset[str]
     own_words: frozenset[str]  # other words that the author uses outside the rows, in small letters
+    squares: dict[str, str]  # spelling -> name of the filet squares that the pattern defines: "sps", "bls"
     plain: dict[str, str]  # spelling of a basic stitch -> US abbreviation, for FPdc, dc2tog and the like
 
     def look_up(self, phrase: str) -> tuple[str, str] | None:
@@ -87,6 +88,7 @@ def build_vocabulary(
     own_stitches: tuple[str, ...] = (),
     colours: tuple[str, ...] = (),
     own_words: frozenset[str] = frozenset(),
+    squares: tuple[str, ...] = (),
 ) -> Vocabulary:
     """The words of a dialect ("US" or "UK"), with the pattern's own stitch names added."""
     phrases: dict[str, tuple[str, str]] = {}
@@ -119,4 +121,5 @@ def build_vocabulary(
     for name in own_stitches:
         phrases[name.lower()] = ("st", name)
         phrases[f"{name.lower()}s"] = ("st", name)
-    return Vocabulary(dialect, phrases, frozenset(colours), own_words, plain)
+    filet = {form: name for name in squares for form in (name.lower(), f"{name.lower()}s")}
+    return Vocabulary(dialect, phrases, frozenset(colours), own_words, filet, plain)
