@@ -4,7 +4,7 @@ import pytest
 
 from .faults import measure
 
-EACH = 2  # of each kind in each pattern, so that the test stays short
+EACH = 6  # of each kind in each pattern, so that the test stays short
 SHARE = 0.98
 
 
