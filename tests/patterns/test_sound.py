@@ -16,7 +16,6 @@ WORKED = 0.9  # share of the rows that must be worked stitch by stitch
 # Patterns that do not come out yet, and why.
 LATE: dict[str, str] = {
     "corner-throw": "17: too-few-stitches: Row 18 needs 1 space here, but Row 17 has 2 left",
-    "filet-runner": "13: unread-words: Row 2 has words that could not be read as stitches",
     "full-blanket-uk": "30: too-few-stitches: Row 1 needs 4 ch here, but the row below has 0 left",
     "shell-blanket": "13: count-mismatch: Row 3 makes 3 sc, but the row says 11",
 }
