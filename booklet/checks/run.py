@@ -4,11 +4,12 @@ from collections.abc import Callable, Iterator
 
 from booklet.checks import messages
 from booklet.checks.chains import check_joins, check_opening_chains
+from booklet.checks.colours import check_colours
 from booklet.checks.multiples import check_multiples
 from booklet.checks.shapes import check_mirrors, check_sides
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
-from booklet.model.tree import Group, Node, ParsedPattern, Repeat, TakeColour
+from booklet.model.tree import ParsedPattern
 from booklet.model.work import WorkedPattern
 
 Check = Callable[[ParsedPattern, WorkedPattern], Iterator[Finding]]
@@ -17,24 +18,6 @@ Check = Callable[[ParsedPattern, WorkedPattern], Iterator[Finding]]
 def check_pattern(parsed: ParsedPattern, worked: WorkedPattern, amounts: Amounts) -> tuple[Finding, ...]:
     """Every finding of every check, in the order of the checks."""
     return tuple(finding for check in CHECKS for finding in check(parsed, worked))
-
-
-def check_colours(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
-    """Letters used and not listed, listed and not used."""
-    listed = {colour.letter: colour for colour in parsed.sized.pattern.colours}
-    if not listed:
-        return
-    used: set[str] = set()
-    for part in parsed.parts:
-        for row in part.rows:
-            for step in _walk(row.steps):
-                if isinstance(step, TakeColour):
-                    if step.letter not in listed and step.letter not in used:
-                        yield messages.colour_unknown(step.letter, step.span, tuple(listed))
-                    used.add(step.letter)
-    for letter, colour in listed.items():
-        if letter not in used and len(listed) > 1:
-            yield messages.colour_unused(letter, colour.name, colour.span)
 
 
 def check_special_stitches(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
@@ -82,13 +65,6 @@ def find_out_of_step(values: tuple[int, ...]) -> tuple[int, int] | None:
     even = [values[0] + step * at for at in range(len(values))]
     odd = [at for at, value in enumerate(values) if value != even[at]]
     return (odd[0], even[odd[0]]) if len(odd) == 1 else None
-
-
-def _walk(steps: tuple[Node, ...]) -> Iterator[Node]:
-    for step in steps:
-        yield step
-        if isinstance(step, Repeat | Group):
-            yield from _walk(step.steps)
 
 
 CHECKS: tuple[Check, ...] = (

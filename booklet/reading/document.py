@@ -314,7 +314,7 @@ def _mark_rows(file: SourceFile, lines: list[_Line], in_notes: bool) -> None:
             before, before_text = line.kind, ""
             continue
         text = file.text[line.start : line.end]
-        bullet = _BULLET.match(text)
+        bullet = _BULLET.match(text) if find_label(text.lstrip()) is None else None
         lead = bullet.end() if bullet else len(text) - len(text.lstrip())
         words = text[lead:]
         in_row = before in ("row", "more") and not bullet

@@ -71,9 +71,11 @@ _SEPARATOR = (
     rf"|(?=\s+{_BARE_START}))"
 )
 _COLON = rf"\s*{_BOLD}?\s*:(?!\d)\s*{_BOLD}?"
+# "3. *1 sc, 2 sc in next* 6 times (18)": an item of a numbered list that ends with its count.
+_LISTED = rf"{_NUMBER}\.(?=\s+{_START}[^\n]*\(\d+(?:\s+\w+)?\)\s*\.?\s*(?:\n|$))"
 
 _AT_START = _compile(
-    rf"(?P<bold>{_BOLD})?\s*{_ONLY}?(?:{_STRONG}{_ASIDE}*{_SEPARATOR}|{_WEAK}{_ASIDE}*{_COLON}|{_ORDINAL}\s*\.\s*[—–])"
+    rf"(?P<bold>{_BOLD})?\s*{_ONLY}?(?:{_STRONG}{_ASIDE}*{_SEPARATOR}|{_WEAK}{_ASIDE}*{_COLON}|{_LISTED}|{_ORDINAL}\s*\.\s*[—–])"
 )
 _INSIDE = _compile(
     rf"(?:(?<=[.)\]!?}}”\"])|(?<=\d))(?P<gap>\s*)(?={_BOLD}?{_ONLY}?{_STRONG}{_ASIDE}*(?:{_COLON}|\s+[-–—]\s+{_START}|"
@@ -93,7 +95,7 @@ _CHAIN = (
 )
 _FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?beg\w*|always|never|stands?|replaces?|=|sps?|spaces?)\b)"
-    rf"|(?:with|using)\s+(?:[^.;:\n]|\.\d){{1,60}}?,?\s+{_CHAIN}"
+    rf"|(?:with|using)\s+(?:[^.;:\n]|\.\d){{1,60}}?,?\s+(?:{_CHAIN}|make\s+\d+\s?ch(?:ain)?s?\b)"
     rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+)\s+{_ROW}|last\s+{_ROW}|from\s+(?:row|rnd|round)\b)"
     rf"|work\s+(?:{_ROW}\s+\d|even\b|(?:\d+|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
     rf"|(?:make|work|loosely\s+(?:make|work))\s+(?:\d+|\{{[^}}\n]*\}})\s?ch(?:ain)?s?\b"

@@ -29,7 +29,7 @@ from booklet.rows.row import list_works, parse_row
 from booklet.rows.rules import DEFINITION, read_chain_rules, read_definitions
 from booklet.rows.stream import TOLD
 from booklet.rows.tokens import Numbers, Token
-from booklet.rows.vocabulary import NUMBER_WORDS, Vocabulary, build_vocabulary
+from booklet.rows.vocabulary import FILET, NUMBER_WORDS, Vocabulary, build_vocabulary
 from booklet.terms import load_table
 
 LETTER = re.compile(
@@ -46,7 +46,6 @@ ROWS_AGAIN = re.compile(
 
 
 NEED_WORDS = ("shell", "v-st")  # how many stitches they are is for the pattern to say
-FILET = ("sp", "space", "bl", "block", "sq", "square")  # squares of filet, which are else words for places
 NOT_STITCHES = re.compile(
     r"(?:notes?|tips?|materials?|gauge|tension|sizes?|yarn|hooks?|multiple|rows?|rnds?|rounds?|next|finish\w*|colou?rs?|level|"
     r"abbreviations?|special|pattern|measure\w*|notions?|finished|make|chain|step|part|level|care)\b",

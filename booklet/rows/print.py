@@ -43,6 +43,7 @@ from booklet.rows.print_places import INTO, print_place, print_target, print_whe
 from booklet.rows.print_prose import carry_prose
 from booklet.rows.print_repeats import print_often, print_rows_again
 from booklet.rows.stream import TOLD
+from booklet.rows.vocabulary import FILET
 
 ROUNDS = re.compile(r"\b(?:rounds?|rnds?|around)\b", re.IGNORECASE)  # in a line without a label
 FIRST_LETTER = re.compile(r"^([*+#]*[(\[]*)([a-z])")
@@ -188,7 +189,11 @@ def _print_bare(step: Work, manner: Manner) -> str:
     if step.where.what[0].kind != "st" or not is_one(step.times, manner):
         times = "" if is_one(step.times, manner) else f"{print_number(step.times, manner)} "
         return f"{times}{stitches} {print_number(count, manner)} {print_what(step.where.what[0], count, manner)}"
-    return stitches if is_one(count, manner) else f"{print_number(count, manner)} {stitches}"
+    return (
+        stitches
+        if is_one(count, manner) and step.stitch.lower() not in FILET
+        else f"{print_number(count, manner)} {stitches}"
+    )
 
 
 def _print_group(step: Group, manner: Manner) -> str:

@@ -23,6 +23,9 @@ NUMBER_WORDS |= {word: 10 * tens for tens, word in enumerate(ROUND_TENS.split(),
 ORDINAL_WORDS = {word: value for value, word in enumerate(ORDINALS.split(), start=2)}
 
 
+# Squares of filet: read as stitches where a number stands before them, else as the places these words name.
+FILET = ("sp", "space", "bl", "block", "sq", "square")
+
 # Abbreviations with their letters set apart, as thread leaflets of 1915-1955 print them (common practice).
 SPACED = {
     "s c": "sc",

@@ -9,7 +9,6 @@ SHARE = 0.98
 
 
 @pytest.mark.slow
-@pytest.mark.xfail(strict=True, reason="97.9 %: colours told in prose, chains decided by a row, repeats over spaces")
 def test_planted_mistakes_are_found_where_they_stand() -> None:
     shares, misses = measure(EACH)
     there = sum(column[0] for column in shares.values())

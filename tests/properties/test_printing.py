@@ -377,7 +377,6 @@ def test_trees_read_back(label: Label, steps: tuple[Node, ...], count: Stated | 
     assert settle(back, terms) == settle(row, terms), line
 
 
-@pytest.mark.xfail(strict=True, reason="a remark goes to the first of two equal chains of the row")
 def test_a_remark_is_about_the_chain_before_it() -> None:
     row = read_back("Row 2: Ch 1, sc in next st, ch 1 (does not count as a st).", build_vocabulary("US"), 1)
     assert [step.counts for step in row.steps if isinstance(step, Chain)] == [None, False]
