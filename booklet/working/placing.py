@@ -206,6 +206,9 @@ class Placer(Hand):
             if stitch.top >= 0
         }
         position = self.walk.at
+        begun = clusters.get(self.walk.order[position - 1], NO_GROUP) if position else NO_GROUP
+        while begun != NO_GROUP and position < self.walk.stop and clusters.get(self.walk.order[position]) == begun:
+            position += 1  # the rest of a group that has been worked into is no next group
         while position < self.walk.stop:
             cluster = clusters.get(self.walk.order[position], NO_GROUP)
             group = [position]

@@ -52,7 +52,7 @@ def measure_pattern(source: str, out: Path) -> dict[str, float]:
     took["web"], _ = measure(lambda: render_booklet(booklet, WEB_EDITION, theme))
     edition = print_edition(proof.pattern.papers[0])
     took["html"], (page, _) = measure(lambda: render_booklet(booklet, edition, theme))
-    job = PrintJob("print", page.html, page.resources, (theme.fonts_folder,), proof.source.whole())
+    job = PrintJob("print", page.html, page.resources, theme.font_folders, proof.source.whole())
     took["pdf"], _ = measure(lambda: write_pdf(job))
     took["bare"], _ = measure(lambda: set_bare(job))
     order = Order(out, editions=("print",), papers=(edition.paper,))
