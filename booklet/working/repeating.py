@@ -153,8 +153,9 @@ class Repeater(Placer):
         first = next((node for node in steps if isinstance(node, Work | Group | Repeat | Skip)), None)
         if isinstance(first, Repeat):
             return self._finds_space(first.steps)
-        if isinstance(first, Work) and first.where.how == "group":
-            return bool(self._next_group(first.where.what[0]))
+        to_group = next((node for node in steps if isinstance(node, Work) and node.where.how == "group"), None)
+        if to_group is not None:
+            return bool(self._next_group(to_group.where.what[0]))
         if not isinstance(first, Work | Group) or first.where.how != "next" or first.where.what[0].kind not in SPACES:
             return False
         return self.walk.find(first.where.what) is not None
