@@ -193,6 +193,17 @@ def missing_picture(file: str, problem: str, span: Span, close: str = "") -> Fin
     )
 
 
+def picture_in_text(span: Span) -> Finding:
+    return warning(
+        "picture-in-text",
+        "a picture stands in the text, and pictures are printed only from the front matter",
+        span,
+        label="left out of the booklet",
+        expected="the picture under `cover:` or `images:`",
+        fix="list it there, and take it out of the text",
+    )
+
+
 def missing_alt(file: str, span: Span) -> Finding:
     return warning(
         "missing-alt",

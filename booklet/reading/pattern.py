@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import PurePath
 
@@ -14,6 +15,7 @@ from booklet.reading.front_matter import Places, read_front_matter
 from booklet.reading.places import PATTERN_FILE
 from booklet.source import SourceFile, Span
 
+_PICTURE = re.compile(r"!\[[^\]\n]*\](?:\([^)\n]*\)|\[[^\]\n]*\])|<img\b[^>\n]*>", re.IGNORECASE)
 DEFAULT_MARGIN = 0.1
 DEFAULT_PAPERS = ("A4", "Letter")
 DEFAULT_UNITS = "metric"
@@ -43,7 +45,17 @@ def read_pattern(source: SourceFile, publisher: Publisher) -> tuple[Pattern | No
     pattern = replace(pattern, slug=slug, title=title)
     if not any(part.rows for part in pattern.parts) and pattern.kind != GUIDE:
         findings.append(messages.no_rows(_find_top(source, document)))
+    findings += [messages.picture_in_text(span) for span in _find_pictures(document)]
     return pattern, tuple(findings)
+
+
+def _find_pictures(document: Document) -> Iterator[Span]:
+    """Pictures written into the prose, comments aside."""
+    for part in document.parts:
+        for block in part.blocks:
+            for match in _PICTURE.finditer(block.span.text):
+                if match.group() in block.text:
+                    yield block.span.sub(match.start(), match.end())
 
 
 def _gather_facts(
