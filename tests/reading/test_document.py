@@ -278,4 +278,6 @@ def test_no_text_raises(text: str) -> None:
 def test_a_picture_in_the_text_is_told() -> None:
     text = "---\ntitle: Square\n---\n## Notes\n\nSee ![the square](square.jpg).\n\n## Square\n\nCh 11.\n"
     told = [finding for finding in prove_text(text, "square.md").findings if finding.code == "picture-in-text"]
-    assert [(finding.severity.value, finding.span.text) for finding in told] == [("warning", "![the square](square.jpg)")]
+    assert [(finding.severity.value, finding.span.text) for finding in told] == [
+        ("warning", "![the square](square.jpg)")
+    ]
