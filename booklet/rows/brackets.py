@@ -78,6 +78,9 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     remark = read_remark(inner.inner(first + 1, close))
     if remark is not None:
         return apply_remark(remark, steps, stream.place(first))
+    explains = inner.peek().is_mark("=") and any(t.is_word("rep") for t in inner.tokens[first + 1 : close])
+    if explains:  # "(= 3 repeats + 2)"
+        return [Aside(stream.place(first), stream.words(first, close + 1))]
     found = parse_bracket_count(stream.inner(first + 1, close), stream)
     if found:
         stated.append(found)

@@ -159,6 +159,11 @@ def _counting(inner: Stream) -> bool | None:
     return None
 
 
+def _explains(stream: Stream, at: int) -> bool:
+    """ "26 dc (= 3 repeats + 2)": does a bracket that says what a count comes to begin here?"""
+    return stream.tokens[at].is_mark("(") and at + 1 < stream.stop and stream.tokens[at + 1].is_mark("=")
+
+
 def parse_dash_count(stream: Stream) -> Stated | None:
     """count = ("-" | ":" | "=") items at the end of the row; nothing is taken where none stands here."""
     mark = stream.index
@@ -171,7 +176,7 @@ def parse_dash_count(stream: Stream) -> Stated | None:
         stream.index = mark
         return None
     stop = stream.index
-    while stop < stream.stop and not stream.tokens[stop].is_mark(".", "!"):
+    while stop < stream.stop and not stream.tokens[stop].is_mark(".", "!") and not _explains(stream, stop):
         stop += 1
     inner = stream.inner(stream.index, stop)
     items = parse_count_items(inner)

@@ -58,6 +58,8 @@ def _read_sentence(span: Span, vocabulary: Vocabulary) -> list[ChainRule]:
     if remark is None or remark[4]:
         return []
     counts, stitch, _, _, _ = remark
+    if counts and not stitch and any(t.value == "ch" for t in tokens[-2:]):
+        return []  # "ch = chain": what the letters stand for
     when = _row_kind(tokens)
     return [ChainRule(number, counts, span, stitch, when) for number in chains]
 

@@ -21,6 +21,7 @@ from booklet.model.tree import (
     Repeat,
     Ring,
     Skip,
+    SkippedCount,
     Stated,
     TakeColour,
     Turn,
@@ -102,6 +103,8 @@ def _settle_last(stream: Stream, steps: list[Node], before: int) -> None:
     if len(steps) < 2:
         return
     last, earlier = steps[-1], steps[-2]
+    if isinstance(earlier, SkippedCount) and len(steps) > 2:
+        earlier = steps[-3]  # "Miss 3 (count as 1 tr), 1 tr in the 4th"
     if isinstance(last, Work) and isinstance(earlier, Skip) and last.where.how == "nth" and not last.where.from_hook:
         if earlier.where.count == (last.where.nth - 1,):
             steps[-1] = replace(last, where=replace(last.where, how="next", nth=0))

@@ -103,6 +103,9 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     if evenly:
         return evenly
     _pass_other_terms(stream)
+    if stated := _says_in_colours(stream):
+        stream.index += stated
+        return []
     stated_times = times if stream.tokens[first].kind == "num" else None
     stream.take_word("st")  # "2 sc sts"
     token = stream.peek()
@@ -134,6 +137,9 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         times = (1,)
     also = _parse_also(stream) if where.how == "each" else ()
     nodes: list[Node] = [Work(stream.place(first), stitch, times, where, also)]
+    if stream.peek().kind == "colour" and (stream.peek(1).is_mark(",", ")", "]", ";", ".", "(") or stream.index + 1 >= stream.stop):
+        letter = stream.take()
+        return [TakeColour(stream.span.sub(letter.start, letter.end), str(letter.value)), *nodes]  # "10 sc blue"
     often = parse_times(stream)
     if often:
         nodes = [Repeat(stream.place(first), tuple(nodes), often.until, often.count, mark="")]
@@ -167,6 +173,14 @@ def _parse_evenly(stream: Stream, stitch: str, first: int) -> list[Node] | None:
             stream.take()
         return [Free(stream.place(first), stream.words(first, stream.index))]
     return None
+
+
+def _says_in_colours(stream: Stream) -> int:
+    """ "sc in colours: A-5, B-2 …": says of what stitch the colours are; how many tokens that takes, 0 for none"""
+    if stream.peek().is_word("with") and stream.peek(1).is_mark(":"):
+        return 2
+    named = stream.peek(1).value in ("colour", "color", "colours", "colors")
+    return 3 if stream.peek().is_word("in") and named and stream.peek(2).is_mark(":") else 0
 
 
 def _pass_other_terms(stream: Stream) -> None:

@@ -58,7 +58,7 @@ PIECES = re.compile(
   | (?P<glued>\d+(?=[A-Za-z]))
   | (?P<word>[A-Za-z][A-Za-z']*(?:\d+[a-z]+)?(?:\.(?=\s+(?:and|in|for|of)\b))?)
   | (?P<wordnum>[A-Za-z]+(?=\d))
-  | (?P<star>\\?\*+|\++|\#)
+  | (?P<star>\\?\*+|\++|\#|\^[A-Za-z]\b)
   | (?P<p>[()\[\],;.:=\-/"!?&%<>])
   | (?P<other>\S)
     """,
@@ -186,6 +186,8 @@ def _read_word(piece: str, start: int, end: int, vocabulary: Vocabulary) -> Toke
     """One word, not yet joined with its neighbours; its text is kept in `value`."""
     if piece in vocabulary.colours:
         return Token("colour", piece, start, end)
+    if len(piece) > 2 and (named := next((c for c in vocabulary.colours if c.lower() == piece.lower()), "")):
+        return Token("colour", named, start, end)  # "10 sc blue", where the key is "Blue"
     compound = vocabulary.compound(piece.replace(" ", "-"))
     if compound:
         return Token("st", compound, start, end)
@@ -264,6 +266,10 @@ def _merge_sizes(tokens: list[Token], numbers: Numbers, troubles: list[TokenTrou
         in_bracket = bool(merged) and (merged[-1].is_mark("(", "[") or merged[-1].value == "ch")
         if not values and (in_bracket or (index + 1 < len(tokens) and tokens[index + 1].is_mark(":"))):
             values, after = _read_run(tokens, index, numbers.sizes)
+        elif not values and numbers.sizes > 2 and not (merged and merged[-1].kind in ("st", "num")):
+            values, after = _read_run(tokens, index, numbers.sizes)
+            if sorted(values) != list(values) or not _counts_something(tokens, after):
+                values = ()
         if len(values) == numbers.sizes and numbers.sizes > 1:
             merged.append(Token("num", "list", token.start, tokens[after - 1].end, values))
             index = after
@@ -278,10 +284,20 @@ def _merge_sizes(tokens: list[Token], numbers: Numbers, troubles: list[TokenTrou
     return merged
 
 
+def _is_last_group(token: Token, groups: int) -> bool:
+    """Is "{25}" in "17 (19, 21)[23]{25}" one more group of the list?"""
+    return groups > 0 and token.kind == "num" and re.fullmatch(r"\{\s*\d+\s*\}", str(token.value)) is not None
+
+
 def _lacks_sizes(tokens: list[Token], after: int, numbers: Numbers) -> bool:
     """Is "5 (7)", before what it counts, a list of sizes with one left out? At the end of a row it is a count."""
     follows = tokens[after] if after < len(tokens) else None
     return numbers.sizes > 2 and follows is not None and (follows.kind == "st" or follows.is_word("st", "times"))
+
+
+def _counts_something(tokens: list[Token], after: int) -> bool:
+    """Does a stitch, and no number of its own, follow a run of numbers: "11, 13, 15 sc"?"""
+    return after < len(tokens) and (tokens[after].kind in ("st", "chsp") or tokens[after].is_word("st", "rows", "rounds"))
 
 
 def _read_run(tokens: list[Token], index: int, sizes: int) -> tuple[PerSize, int]:
@@ -310,7 +326,11 @@ def _read_list(tokens: list[Token], index: int) -> tuple[PerSize, int]:
         return (), index
     based = bool(values)
     groups = 0
-    while index < len(tokens) and tokens[index].is_mark("(", "["):
+    while index < len(tokens) and (tokens[index].is_mark("(", "[") or _is_last_group(tokens[index], groups)):
+        if tokens[index].kind == "num":
+            values.extend(tokens[index].numbers)
+            index += 1
+            continue
         close = ")" if tokens[index].value == "(" else "]"
         inner, at = [], index + 1
         while at + 1 < len(tokens) and tokens[at].kind == "num" and tokens[at + 1].is_mark(",", ":", ";", "-", close):
