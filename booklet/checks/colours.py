@@ -24,7 +24,7 @@ def check_colours(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Find
     known = tuple(listed) or list_in_prose(pattern)
     if not known:
         return
-    used: set[str] = set()
+    used: set[str] = set(parsed.colour_order.rows) if parsed.colour_order else set()
     for part in parsed.parts:
         for row in part.rows:
             for step in _walk(row.steps):

@@ -49,6 +49,9 @@ class Where:
     top       the top of the turning chain (or its `nth` chain)
     ring      the ring
     join      the place where the round was joined
+    until     one place after the other, until the row holds `count` stitches
+    along     `count` places at even distances along an edge: which they are is for the maker to say
+    elsewhere a place of another piece, which uses nothing of the row below
     """
 
     how: str = "next"
@@ -60,6 +63,9 @@ class Where:
     from_hook: bool = False
     loops: str = ""  # "back", "front", "third", "post front", "post back"
     bare: bool = False  # the text names no place; "sc" alone, or "3 sc"
+    below: int = 0  # so many rows further down
+    over: bool = False  # one stitch over all of the places, of a kind that the pattern defines
+    passing: int = 0  # with `each`: every so-manyeth place is skipped
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +88,7 @@ class Chain(Node):
     then: int = 0
     throughout: bool = False
     free: bool = False  # "a multiple of 5 plus 3": `count` is one such number, to prove the rows with
+    drawn: bool = False  # a loop drawn up to the height of `stands_for`, in place of chains
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,6 +200,22 @@ class Leave(Node):
 @dataclass(frozen=True, slots=True)
 class OtherSide(Node):
     """From here on along the free loops of the foundation chain."""
+
+
+@dataclass(frozen=True, slots=True)
+class EarlierRow(Node):
+    """The row is worked into a row further down: the "loops" that it left free, or its stitches left "unworked".
+
+    `number` 0 is the last row that was left before its end.
+    """
+
+    number: int
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class MirrorBack(Node):
+    """The steps before the middle once more, from the last back to the first ("work back from center")."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -315,6 +338,19 @@ class ChainRule:
 
 
 @dataclass(frozen=True, slots=True)
+class ColourOrder:
+    """The colour of each row in order, by letter; from the first again where it is repeated."""
+
+    rows: tuple[str, ...]
+    again: bool
+    span: Span = field(compare=False)
+
+    def colour_of(self, row: int) -> str:
+        """The colour of the row with this index from 0; the last one goes on."""
+        return self.rows[row % len(self.rows) if self.again else min(row, len(self.rows) - 1)]
+
+
+@dataclass(frozen=True, slots=True)
 class Multiple:
     """ "Multiple of `every` + `plus`", and `chains` more for the foundation chain where the text says so."""
 
@@ -335,6 +371,7 @@ class StitchDefinition:
     span: Span = field(compare=False)
     in_one_place: bool = True
     makes: int | None = None
+    assumed: bool = False  # the pattern does not say what it is; this is the usual form
 
 
 @dataclass(frozen=True, slots=True)
@@ -357,3 +394,4 @@ class ParsedPattern:
     multiples: tuple[Multiple, ...] = ()
     definitions: tuple[StitchDefinition, ...] = ()
     terms_used: tuple[str, ...] = ()
+    colour_order: ColourOrder | None = None

@@ -17,6 +17,8 @@ def parse_join(stream: Stream) -> list[Node]:
     first = stream.index
     stream.take()
     stitch = "sl st"
+    if seam := _parse_seam(stream, first):
+        return seam
     if stream.take_word("with"):
         stream.skip_articles()
         if stream.peek().kind == "st":
@@ -38,6 +40,27 @@ def parse_join(stream: Stream) -> list[Node]:
         stream.take_word("ring")
         return [Ring(stream.place(first), 1)]
     return [Join(stream.place(first), where or Where("join"), stitch)]
+
+
+def _parse_seam(stream: Stream, first: int) -> list[Node] | None:
+    """seam = ("sides" | "edges" | "pieces" …) "with" stitch "in" "each" …: two edges joined stitch by stitch"""
+    mark = stream.index
+    while stream.peek().kind == "word" or stream.peek().is_word("side", "the", "both", "tog", "row end"):
+        stream.take()
+    if stream.index > mark and stream.take_word("with", "by"):
+        stream.skip_articles()
+        stitch = stream.take()
+        if (
+            stitch.kind == "st"
+            and stream.peek().is_word("in")
+            and (where := parse_where(stream))
+            and where.how == "each"
+        ):
+            while not stream.done and not stream.peek().is_mark(",", ".", ";", "("):
+                stream.take()  # "through both layers"
+            return [Work(stream.place(first), str(stitch.value), (1,), where)]
+    stream.index = mark
+    return None
 
 
 def _join_new_yarn(stream: Stream) -> list[Node]:

@@ -81,6 +81,8 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     explains = inner.peek().is_mark("=") and any(t.is_word("rep") for t in inner.tokens[first + 1 : close])
     if explains:  # "(= 3 repeats + 2)"
         return [Aside(stream.place(first), stream.words(first, close + 1))]
+    if goes_on_making(stream):  # "(1 sp made), make 3 more sps"
+        return [Aside(stream.place(first), stream.words(first, close + 1))]
     found = parse_bracket_count(stream.inner(first + 1, close), stream)
     if found:
         stated.append(found)
@@ -94,6 +96,15 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
             Aside(stream.place(first), stream.words(first, close + 1))
         ]  # "(half shell)", "(5 dc between increases)"
     return worked
+
+
+def goes_on_making(stream: Stream) -> bool:
+    """ ", make 3 more …": do more of what was just made follow?"""
+    ahead = 0
+    while stream.peek(ahead).is_mark(",", ";", ".") or stream.peek(ahead).is_word("working"):
+        ahead += 1
+    count, more, named = stream.peek(ahead), stream.peek(ahead + 1), stream.peek(ahead + 2)
+    return count.kind == "num" and more.is_word("more") and not named.is_word("times", "rows", "rounds")
 
 
 def _is_remark(inner: Stream) -> bool:

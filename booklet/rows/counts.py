@@ -72,8 +72,33 @@ def is_terminal(stream: Stream) -> bool:
     return True
 
 
+FINISHING = frozenset(
+    {
+        "fold",
+        "sew",
+        "stuff",
+        "whipstitch",
+        "insert",
+        "pin",
+        "block",
+        "press",
+        "embroider",
+        "tie",
+        "thread",
+        "fill",
+        "put",
+    }
+    | {"cut", "draw", "pull", "pass", "gather", "graft", "seam", "flatten"}
+)
+
+
 def _after_join(stream: Stream, ahead: int) -> bool:
-    return any(stream.peek(at).is_word("join", "fasten off", "change to", "with") for at in range(ahead))
+    """Do the words up to here say that the row is done: a join, or what is done with the finished piece?"""
+    return any(
+        stream.peek(at).is_word("join", "fasten off", "change to", "with", "weave")
+        or stream.peek(at).value in FINISHING
+        for at in range(ahead)
+    )
 
 
 def _tells_sides(stream: Stream) -> bool:

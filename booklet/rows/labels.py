@@ -18,6 +18,7 @@ EVERY = (
     rf"(?:\s+and\s+(?:all|every)\s+(?:(?P<parity>{SIDE})\s*)?"
     r"(?:numbered\s+)?(?:rows?|rounds?|rnds?)?(?:\s+after)?)?"
 )
+KIND2 = rf"(?:rows?|{ROUND})"
 NAMES = r"next|last|final|foundation|set-?up|setup|base|inc(?:rease)?|dec(?:rease)?|border|edging|joining|row|rnd"
 
 LABEL = re.compile(
@@ -28,6 +29,8 @@ LABEL = re.compile(
       | (?P<ordinal>\d+)(?:st|nd|rd|th|d)\s*(?:(?:to|-)\s*(?P<ordinal_to>\d+)(?:st|nd|rd|th|d)\s*)?
         (?P<kind2>rows?|{ROUND}){INCL}
       | (?P<name3>(?:{NAMES})(?:\s+(?:\d+\s+)?(?:{KIND}|ch|chain))?(?:\s+[A-Z])?)(?P<count3>\s+\d+\s+{KIND})?
+      | (?P<name6>(?!(?:rep|as|work|same|like|for|row|rnd|round)\b)[A-Za-z][A-Za-z'-]*(?:\s+[A-Za-z'-]+)?
+        \s+(?:{KIND2})(?:\s+[A-Z])?(?=\s*(?:[(\[][^()\[\]]{{0,60}}[)\]]\s*)?(?:\*\*|__)?\s*:))
       | (?P<numbers5>\d+)\.?\s+(?P<kind5>row|rnd|round)(?=\s*[:.])
       | (?P<numbers4>\d+(?:\s*-\s*\d+)?)(?=\s*[:.]|\s*\))
     )
@@ -60,7 +63,7 @@ def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
     if not match["end"] and aside and not ABOUT_THE_ROW.search(aside):
         end, aside = match.start("aside"), ""  # "R 5 (3 sc, inc) x 6": the bracket is the row's own
     numbers, trouble = _read_numbers(match)
-    kind = (match["kind1"] or match["kind2"] or match["kind5"] or match["name3"] or "").lower()
+    kind = (match["kind1"] or match["kind2"] or match["kind5"] or match["name3"] or match["name6"] or "").lower()
     shown = span.sub(match.start(), match.start("aside") + len(aside)).text.strip(" *_-")
     if match["name1"] and match["end"] not in (":", ".", "=", "-"):
         return Label("", (), "", span.sub(0, 0)), 0, None
@@ -80,7 +83,7 @@ def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
         shown,
         span.sub(len(text) - len(text.lstrip(" *_-")), match.end("aside")),
         read_side(aside) or read_side(match["parity"] or ""),
-        (match["name1"] or match["name3"] or "").strip().lower(),
+        (match["name1"] or match["name3"] or match["name6"] or "").strip().lower(),
         int(rows[1]) if rows else 0,
         2 if match["parity"] else 0,
         tuple(part.strip() for part in re.split(r",\s*(?:and\s+)?|\s+and\s+", sizes[1]) if part.strip())

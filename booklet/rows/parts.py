@@ -23,10 +23,12 @@ from booklet.model.tree import (
     Work,
 )
 from booklet.rows import messages
+from booklet.rows.colour_order import read_colour_order
+from booklet.rows.legends import SQUARES, needs_squares, read_letters
 from booklet.rows.multiples import read_multiples
 from booklet.rows.numbering import check_numbering
 from booklet.rows.row import list_works, parse_row
-from booklet.rows.rules import DEFINITION, read_chain_rules, read_definitions
+from booklet.rows.rules import DEFINITION, define_usual_squares, read_chain_rules, read_definitions
 from booklet.rows.stream import TOLD
 from booklet.rows.tokens import Numbers, Token
 from booklet.rows.vocabulary import FILET, NUMBER_WORDS, Vocabulary, build_vocabulary
@@ -83,10 +85,17 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
         findings.extend(check_numbering(piece.rows))
     rules = read_chain_rules(pattern, parts, vocabulary)
     definitions = read_definitions(pattern, vocabulary, numbers)
+    definitions += define_usual_squares(vocabulary, {definition.name for definition in definitions}, numbers)
     parts, undefined = tell_undefined(parts, definitions, vocabulary)
     findings.extend(undefined)
     return ParsedPattern(
-        sized, tuple(parts), tuple(rules), read_multiples(pattern), tuple(definitions), tuple(used)
+        sized,
+        tuple(parts),
+        tuple(rules),
+        read_multiples(pattern),
+        tuple(definitions),
+        tuple(used),
+        read_colour_order(pattern),
     ), tuple(findings)
 
 
@@ -147,8 +156,11 @@ def pattern_vocabulary(pattern: Pattern) -> Vocabulary:
     own |= set(pattern.abbreviations) | _names_defined_in_prose(pattern)
     fresh = tuple(sorted(name for name in own if name and known.look_up(name.lower()) is None))
     letters = tuple(sorted({colour.letter for colour in pattern.colours} | _letters_in(pattern)))
-    squares = tuple(sorted(name for name in own | _names_defined(pattern) if name.lower() in FILET))
-    return build_vocabulary(pattern.terms, fresh, letters, _words_outside_rows(pattern), squares)
+    squares = {name for name in own | _names_defined(pattern) if name.lower() in FILET}
+    if not squares and needs_squares(pattern):
+        squares = set(SQUARES)
+    legend = tuple(sorted(read_letters(pattern, known).items()))
+    return build_vocabulary(pattern.terms, fresh, letters, _words_outside_rows(pattern), tuple(sorted(squares)), legend)
 
 
 def _words_outside_rows(pattern: Pattern) -> frozenset[str]:

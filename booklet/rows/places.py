@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from booklet.model.tree import ANY_STITCH, What, Where
+from booklet.rows.far_places import parse_other_piece, parse_reach
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
 
@@ -97,8 +98,17 @@ def _parse_place(stream: Stream) -> Where | None:
         stream.index -= 1
         _skip_base(stream)
         return Where("same")
+    if token.value in ("eye", "eyes"):  # "in eye of next star": the stitch that the eye belongs to
+        stream.take()
+        stream.take_word("of")
+        stream.skip_articles()
+        return _parse_place(stream) or Where("next")
     if word == "sk" or (word in COUNTED and stream.peek(1).is_word("sk")):
         return _parse_skipped(stream)
+    if token.value in ("corresponding", "matching"):
+        stream.take()
+        whats = parse_whats(stream)
+        return parse_other_piece(stream, whats) or Where("elsewhere", what=whats)
     if word in COUNTED:
         stream.take()
         return _parse_counted(stream, COUNTED[word])
@@ -119,6 +129,8 @@ def _parse_bare(stream: Stream) -> Where:
     """bare = whats ["at base of" chain | extent]; "end of each row" is every row end"""
     every = stream.peek().is_word("row end of") and "each" in stream.words(stream.index, stream.index + 2)
     whats = parse_whats(stream)
+    if elsewhere := parse_other_piece(stream, whats):
+        return elsewhere
     if every:
         return replace(parse_extent(stream) or Where("each"), how="each", what=whats)
     if stream.peek().is_word("at") and stream.peek(1).value == "base":
@@ -129,10 +141,10 @@ def _parse_bare(stream: Stream) -> Where:
         stream.index += 3
         parse_extent(stream)
         return Where("each" if each else "next", what=whats)
-    _take_below(stream)
+    below = _take_below(stream)
     _take_owner(stream)
     extent = parse_extent(stream)
-    return replace(extent, what=whats) if extent else Where("next", what=whats)
+    return replace(extent, what=whats) if extent else Where("next", what=whats, below=below)
 
 
 def _parse_turning_chain(stream: Stream) -> Where:
@@ -234,22 +246,24 @@ def _parse_counted(stream: Stream, how: str) -> Where:
         whats = parse_whats(stream)
     else:
         whats = (ANY_STITCH,)
-    _take_below(stream)
+    below = _take_below(stream)
+    if elsewhere := parse_other_piece(stream, whats):
+        return elsewhere
     _take_owner(stream)
     _take_tail(stream)
-    return Where(how, count, whats)
+    return Where(how, count, whats, below=below)
 
 
-def _take_below(stream: Stream) -> None:
+def _take_below(stream: Stream) -> int:
     """ "2 rows below", "one row below": how deep the hook goes; the place along the row is the same"""
     mark = stream.index
-    if stream.peek().kind == "num":
-        stream.take()
+    depth = stream.take().numbers[0] if stream.peek().kind == "num" else 1
     stream.take_word("rows", "rounds")
     if stream.peek().value in ("below", "down"):
         stream.take()
-        return
+        return depth
     stream.index = mark
+    return 0
 
 
 OWNERS = ("block", "blocks", "shell", "group", "motif", "corner", "v-st", "cl")
@@ -277,6 +291,8 @@ def _take_tail(stream: Stream) -> None:
         stream.take_word("same", "last")
         if not stream.take_word("rows", "rounds"):
             stream.index = mark
+        elif stream.peek().kind == "num":
+            stream.take()
 
 
 def _parse_each(stream: Stream) -> Where:
@@ -299,7 +315,7 @@ def _parse_each(stream: Stream) -> Where:
     stream.take_word("rem")
     whats = parse_whats(stream, each=True)
     extent = parse_extent(stream)
-    return replace(extent or Where("each"), what=whats)
+    return parse_reach(stream, replace(extent or Where("each"), what=whats))
 
 
 def _parse_same(stream: Stream) -> Where:

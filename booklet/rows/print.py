@@ -14,6 +14,7 @@ from booklet.model.tree import (
     Aside,
     Chain,
     ChangeEvenly,
+    EarlierRow,
     Even,
     FastenOff,
     Free,
@@ -22,6 +23,7 @@ from booklet.model.tree import (
     KeepColours,
     Leave,
     Loops,
+    MirrorBack,
     Node,
     OtherSide,
     Repeat,
@@ -150,6 +152,8 @@ def print_step(step: Node, manner: Manner) -> str:
 
 def _print_chain(step: Chain, manner: Manner) -> str:
     words = f"ch {print_number(step.count, manner)}"
+    if step.drawn:
+        words = f"draw up loop to height of {name_stitch(step.stands_for, manner.terms, manner.written_in)}"
     if step.free:  # the tree holds one number that fits; the rule is in the author's words
         words = " ".join(step.span.text.split()).lower()
         words = words if words.startswith("ch") else f"ch an {words} number"
@@ -172,6 +176,9 @@ def _lasting(throughout: bool) -> str:
 def _print_work(step: Work, manner: Manner) -> str:
     where = step.where
     also = "".join(f", working {_print_work(other, manner)}" for other in step.also)
+    if where.how == "along":
+        stitches = print_stitches(step.stitch, where.count, manner)
+        return f"{print_number(where.count, manner)} {stitches} evenly along edge"
     if where.bare and where.how == "next" and not where.loops:
         return _print_bare(step, manner) + also
     times = where.count if where.bare and where.loops else step.times
@@ -247,6 +254,11 @@ def _print_colour(step: TakeColour, manner: Manner) -> str:
     return f"change to {step.letter} in last st" if step.late else f"with {step.letter}"
 
 
+def _print_earlier(step: EarlierRow, manner: Manner) -> str:
+    which = "free loops" if step.what == "loops" else "unworked sts"
+    return f"working in {which}" + (f" of {manner.word.capitalize()} {step.number}" if step.number else "")
+
+
 def _print_leave(step: Leave, manner: Manner) -> str:
     if not step.count:
         return "leave rem sts unworked"
@@ -286,6 +298,8 @@ FORMS: dict[type[Node], Callable[[Any, Manner], str]] = {
     Loops: lambda step, manner: f"in {INTO[step.loops]}{_lasting(step.throughout)}",
     SkippedCount: _print_skipped_count,
     Leave: _print_leave,
+    EarlierRow: _print_earlier,
+    MirrorBack: lambda step, manner: f"work back from {'centre' if manner.terms == 'UK' else 'center'}",
     OtherSide: lambda step, manner: "working along opposite side of ch",
     Even: lambda step, manner: "work even",
     ChangeEvenly: _print_change,

@@ -22,6 +22,8 @@ def print_place(stitch: str, times: PerSize, where: Where, manner: Manner) -> st
         return print_target(where, manner, several)
     if AROUND.match(stitch) and where.how in AROUND_WHAT:
         return f"around {print_where(where, manner, several)}"
+    if where.over:
+        return f"over {print_where(where, manner)}"
     if TOGETHER.search(stitch) and where.how == "next" and not several and not is_one(where.count, manner):
         return f"over {print_where(where, manner)}"
     return print_target(where, manner, several)
@@ -58,6 +60,8 @@ def print_ordinal(number: int) -> str:
 def _print_counted(where: Where, manner: Manner, several: bool) -> str:
     """`next st`, `first 3 sts`, `each of last 2 dc`; `next` is left out before a corner of no number."""
     whats = print_whats(where.what, where.count, manner)
+    if where.below:
+        whats += f" {where.below} {manner.word}{'' if where.below == 1 else 's'} below"
     if is_one(where.count, manner):
         return whats if where.what[0].kind.startswith("row end ") else f"{where.how} {whats}"
     each = "each of " if several else ""
@@ -69,6 +73,12 @@ def _print_each(where: Where, manner: Manner, several: bool) -> str:
         whats = print_whats(where.what, ONE, manner).replace("end of", "end of each", 1)
         return f"{whats} {print_extent(where.leave, where.leave_what, manner)}"
     words = " and ".join(f"each {print_what(what, ONE, manner)}" for what in where.what)
+    if where.how == "until":
+        sts = print_what(ANY_STITCH, where.count, manner)
+        return f"{words} until there are {print_number(where.count, manner)} {sts}"
+    if where.passing:
+        words += f" {print_extent(where.leave, where.leave_what, manner)}"
+        return f"{words}, {'missing' if manner.terms == 'UK' else 'skipping'} every {print_ordinal(where.passing)} st"
     if where.how == "up to":
         return f"{words} to next {print_what(where.leave_what, ONE, manner)}"
     return f"{words} {print_extent(where.leave, where.leave_what, manner)}"
@@ -117,12 +127,18 @@ def _print_join(where: Where, manner: Manner, several: bool) -> str:
     return f"same {print_whats(where.what or (ANY_STITCH,), ONE, manner)} as join"
 
 
+def _print_elsewhere(where: Where, manner: Manner, several: bool) -> str:
+    return f"{print_whats(where.what, ONE, manner)} of other motif"
+
+
 PLACES: dict[str, Callable[[Where, Manner, bool], str]] = {
     "next": _print_counted,
     "first": _print_counted,
     "last": _print_counted,
     "each": _print_each,
     "up to": _print_each,
+    "until": _print_each,
+    "elsewhere": _print_elsewhere,
     "same": _print_same,
     "gap": lambda where, manner, several: _print_gap(where, manner),
     "skipped": _print_skipped,

@@ -1,5 +1,7 @@
 """How often, in words: steps again within a row, and whole rows again."""
 
+import re
+
 from booklet.model.measure import CM_PER_UNIT
 from booklet.model.tree import PerSize, Repeat, RepeatRows
 from booklet.rows.print_names import Manner, is_one, print_number, print_sizes, print_what
@@ -48,6 +50,8 @@ def _print_even_rows(step: RepeatRows, manner: Manner) -> str:
 
 def _name_rows(step: RepeatRows, manner: Manner) -> str:
     """`last row`, `last 2 rows`, `Row 4`, `Rows 2 and 3`, `Rows 2-5 and 8`"""
+    if step.names:
+        return _name_by_name(step, manner)
     if step.last:
         return f"last {manner.word}" if step.last == 1 else f"last {step.last} {manner.word}s"
     noun = manner.word.capitalize()
@@ -55,6 +59,16 @@ def _name_rows(step: RepeatRows, manner: Manner) -> str:
     several = len(refs) > 1 or any(first != last for first, last in step.rows)
     listed = refs[0] if len(refs) == 1 else f"{', '.join(refs[:-1])} and {refs[-1]}" if refs else ""
     return f"{noun}{'s' if several else ''} {listed}".rstrip()
+
+
+def _name_by_name(step: RepeatRows, manner: Manner) -> str:
+    """`Rows A and B`, `Inc Row`"""
+    noun = manner.word.capitalize()
+    if all(re.fullmatch("row [a-z]", name) for name in step.names):
+        letters = [name[-1].upper() for name in step.names]
+        listed = letters[0] if len(letters) == 1 else f"{', '.join(letters[:-1])} and {letters[-1]}"
+        return f"{noun}{'s' if len(letters) > 1 else ''} {listed}"
+    return f"{step.names[0].removesuffix(' row').title()} {noun}"
 
 
 def _print_until(step: RepeatRows, manner: Manner) -> str:

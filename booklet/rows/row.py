@@ -7,6 +7,7 @@ from dataclasses import replace
 from booklet.findings import Finding
 from booklet.model.pattern import RowLine
 from booklet.model.tree import (
+    ANY_STITCH,
     Chain,
     ChangeEvenly,
     Even,
@@ -14,6 +15,7 @@ from booklet.model.tree import (
     Group,
     Label,
     Node,
+    OtherSide,
     Repeat,
     RepeatRows,
     Ring,
@@ -21,25 +23,32 @@ from booklet.model.tree import (
     Skip,
     Stated,
     Unread,
+    What,
+    Where,
     Work,
 )
+from booklet.reading.size_lists import SIZE_LIST, read_size_list
 from booklet.rows import messages
+from booklet.rows.far_places import find_earlier_row
 from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
 from booklet.rows.spelling import find_slip
 from booklet.rows.steps import parse_steps
 from booklet.rows.stream import TOLD, Stream, match_brackets
-from booklet.rows.tokens import Numbers, Token, TokenTrouble, read_tokens
+from booklet.rows.tokens import SAME_LENGTH, Numbers, Token, TokenTrouble, read_tokens
 from booklet.rows.vocabulary import Vocabulary
 from booklet.source import Span
 
 # Rows that say what is to come about, and leave to the maker, a chart or a marker how: taken on trust as a whole.
 FREE_ROW = re.compile(
-    r"at the same time|\bmarked st|(?:up )?to (?:the )?marker|\bcharts?\b|work(?:ing)? back from|skipping every"
+    r"at the same time|\bmarked st|(?:up )?to (?:the )?marker|\bcharts?\b|work(?:ing)? back from (?!(?:the )?cent)"
     r"|\bneck edge|\barmhole edge|keeping (?:continuity|to patt)|each end (?:of )?every|\b(?:both|each) ends? of"
     r"|\bwork an? (?:row|rnd|round) of|(?:inc|dec)\w* \d+ sts? (?:at|each|every|on|in)\b"
     r"[^,.]*(?:every|until|next \d+ r|end)"
     r"|\b(?:sc|hdc|dc|tr|htr) on (?:sc|hdc|dc|tr|htr)\b|\bother (?:shoulder|side) to match",
     re.IGNORECASE,
+)
+UNTIL = re.compile(
+    rf"until (?:there are|you have) (?P<count>{SIZE_LIST}|\d{{1,6}}) (?:sts?|stitches|sc|hdc|dc|tr)\b", re.IGNORECASE
 )
 ROWS_TOLD = re.compile(r"[(\[](\d{1,4})\s+(?:rows?|rnds?|rounds?)[)\]]", re.IGNORECASE)
 
@@ -53,12 +62,49 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
         stated = []
     if len(label.numbers) > 1 and not label.count and (told := ROWS_TOLD.search(body.text)):
         label = replace(label, count=int(told[1]))
-    if FREE_ROW.search(body.text):
+    if FREE_ROW.search(body.text) and not any(isinstance(s, Work) and s.where.how == "along" for s in steps):
         steps = [Free(body, body.text), *(step for step in steps if isinstance(step, Even))]
         findings = []
+    earlier = find_earlier_row(body)
+    if earlier is not None:
+        steps = [earlier, *(step for step in steps if not isinstance(step, OtherSide))]
+    steps = _read_figures(body) or steps
+    stated = stated or _told_with_until(steps) or _told_with_free(steps, numbers.sizes)
     unread = _unread_findings(steps, label, vocabulary)
     found = [*_label_findings(label, trouble), *findings, *unread, *_slip_findings(body, tokens, unread, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)
+
+
+FIGURES = re.compile(r"\s*(\d(?:-\d)+)(?=\s*(?:[(\[.]|$))")
+
+
+def _read_figures(body: Span) -> list[Node]:
+    """ "2-1 (18)", as toys are noted: so many stitches in each of the next places, again and again around"""
+    match = FIGURES.match(body.text.translate(SAME_LENGTH))
+    if match is None:
+        return []
+    span = body.sub(match.start(1), match.end(1))
+    steps = tuple(Work(span, "st", (int(digit),), Where()) for digit in match[1].split("-"))
+    return [Repeat(span, steps, "end", mark="(")]
+
+
+def _told_with_until(steps: Sequence[Node]) -> list[Stated]:
+    """The count in "sc in each ch until there are 84 sc", where no other is given."""
+    for work in list_works(tuple(steps)):
+        if work.where.how == "until":
+            return [Stated(((work.where.count, What(work.stitch)),), work.span)]
+    return []
+
+
+def _told_with_free(steps: Sequence[Node], sizes: int) -> list[Stated]:
+    """The count in "inc 6 sts every rnd until there are 36 sts", where how often is left to the maker."""
+    for step in steps:
+        match = UNTIL.search(step.span.text) if isinstance(step, Free) else None
+        values = read_size_list(match["count"]) if match else None
+        if match and values and len(values) in (1, sizes):
+            span = step.span.sub(match.start("count"), match.end())
+            return [Stated(((values, ANY_STITCH),), span)]
+    return []
 
 
 def parse_text(

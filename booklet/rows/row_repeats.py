@@ -14,10 +14,14 @@ FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛
 
 def starts_row_repeat(stream: Stream) -> bool:
     """Do the next tokens name whole rows: ("rep" | "as row") ["the"] ("rows" n | "last" n "rows" | "row" name)?"""
+    names = _name_ahead(stream)[0]
     if stream.peek().is_word("as row"):
         return stream.peek(1).kind in ("num", "ord")
     if stream.peek().is_word("working"):
-        return stream.peek(1).is_word("rows", "rounds") and stream.peek(2).kind == "num"
+        named = bool(names) and stream.peek(1).is_word("rows", "rounds")
+        return named or (stream.peek(1).is_word("rows", "rounds") and stream.peek(2).kind == "num")
+    if names:
+        return True
     ahead = 1
     while stream.peek(ahead).is_word("the", "as", "working"):
         ahead += 1
@@ -30,12 +34,56 @@ def starts_row_repeat(stream: Stream) -> bool:
     return stream.peek(ahead).kind == "ord" and stream.peek(ahead + 1).is_word("rows", "rounds")
 
 
+NAME_ENDS = ("rows", "rounds")
+
+
+def _name_ahead(stream: Stream) -> tuple[tuple[str, ...], int]:
+    """names = "rows" letter (("and"|",") letter)* | ["the"] word [word] "row", behind "rep", "work" or "as"
+
+    The names in small letters ("row a", "inc row") and how many tokens they take; () where none stands here.
+    """
+    ahead = 1
+    while stream.peek(ahead).is_word("the", "as"):
+        ahead += 1
+    if stream.peek(ahead).is_word(*NAME_ENDS):
+        names: list[str] = []
+        ahead += 1
+        while len(letter := _text(stream, ahead)) == 1 and letter.isupper():
+            names.append(f"row {letter.lower()}")
+            ahead += 1
+            ahead += stream.peek(ahead).is_mark(",") or stream.peek(ahead).is_word("and")
+        return tuple(names), ahead
+    words: list[str] = []
+    while (
+        len(words) < 2 and stream.peek(ahead).kind in ("w", "word", "st") and not stream.peek(ahead).is_word(*NAME_ENDS)
+    ):
+        words.append(_text(stream, ahead))
+        ahead += 1
+    named = words and stream.peek(ahead).is_word(*NAME_ENDS) and not {"last", "these", "next"} & set(words)
+    return ((name_row(f"{' '.join(words)} row"),), ahead + 1) if named else ((), 0)
+
+
+def _text(stream: Stream, ahead: int) -> str:
+    return stream.words(stream.index + ahead, stream.index + ahead + 1) if stream.index + ahead < stream.stop else ""
+
+
+def name_row(name: str) -> str:
+    """A row's name as it is looked up: "Increase Round" and "inc row" are the same."""
+    words = re.sub(r"\b(?:rounds?|rnds?|rows)\b", "row", name.lower())
+    return re.sub(r"\binc\w*", "inc", re.sub(r"\bdec\w*", "dec", words)).strip()
+
+
 def parse_row_repeat(stream: Stream) -> RepeatRows:
     """row_repeat = ("rep" | "as row") refs [times | until]
 
     refs = "rows" n (("-"|"and"|",") n)* | "last" [n] "rows"
     """
     first = stream.index
+    names, taken = _name_ahead(stream)
+    if names:
+        stream.index += taken
+        until, count, length, ending = _parse_until(stream)
+        return RepeatRows(stream.place(first), (), names, until, count, length, 0, ending)
     as_row = False
     if not stream.peek().is_word("rows", "rounds"):
         as_row = stream.take().is_word("as row")
@@ -183,6 +231,9 @@ def _unit(token: Token) -> str:
 def _parse_side(stream: Stream) -> str:
     """side = [","] "ending" ["with"|"after"] "a" ("RS"|"WS") "row" """
     mark = stream.index
+    if stream.take_word("from", "at"):  # "from beg", "at center"
+        stream.skip_articles()
+        stream.take()
     stream.take_mark(",")
     if stream.take_word("and") or stream.peek().value == "ending":
         while not stream.done and not stream.peek().is_mark(".", ","):

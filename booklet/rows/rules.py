@@ -3,9 +3,11 @@
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from booklet.model.pattern import Pattern, Prose
 from booklet.model.tree import Chain, ChainRule, Group, Node, ParsedPart, Skip, StitchDefinition, Where, Work
+from booklet.rows.legends import SQUARES, usual_square
 from booklet.rows.remarks import read_remark
 from booklet.rows.row import find_unread, list_works, parse_text
 from booklet.rows.stitches import loosen
@@ -58,7 +60,7 @@ def _read_sentence(span: Span, vocabulary: Vocabulary) -> list[ChainRule]:
     if remark is None or remark[4]:
         return []
     counts, stitch, _, _, _ = remark
-    if counts and not stitch and any(t.value == "ch" for t in tokens[-2:]):
+    if any(t.is_mark("=") and after.value == "ch" for t, after in pairwise(tokens)):
         return []  # "ch = chain": what the letters stand for
     when = _row_kind(tokens)
     return [ChainRule(number, counts, span, stitch, when) for number in chains]
@@ -120,6 +122,16 @@ def read_definitions(pattern: Pattern, vocabulary: Vocabulary, numbers: Numbers)
             if isinstance(block, Prose):
                 found.extend(_read_prose_definitions(block, vocabulary, numbers))
     return _without_circles(found)
+
+
+def define_usual_squares(vocabulary: Vocabulary, defined: set[str], numbers: Numbers) -> list[StitchDefinition]:
+    """The squares of filet that the rows use and the pattern does not define, in their usual form."""
+    missing = [name for name in dict.fromkeys(vocabulary.squares.values()) if name in SQUARES and name not in defined]
+    found = []
+    for name in missing:
+        span = usual_square(name, vocabulary.dialect)
+        found.append(replace(_define(name, span.text, span, vocabulary, numbers), assumed=True))
+    return found
 
 
 def _is_its_name(name: str, text: str, vocabulary: Vocabulary) -> bool:

@@ -16,6 +16,7 @@ from booklet.model.tree import (
     Free,
     KeepColours,
     Loops,
+    MirrorBack,
     Node,
     OtherSide,
     Repeat,
@@ -31,14 +32,17 @@ from booklet.model.tree import (
 )
 from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, take_clause
 from booklet.rows.brackets import parse_bracket, parse_rep, parse_star, parse_target_first
+from booklet.rows.chains import parse_chain, parse_drawn_loop, parse_free_chain, parse_held_cluster, parse_more_made
 from booklet.rows.counts import parse_bare_count, parse_dash_count
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import parse_remark_step
+from booklet.rows.repeats import parse_times
 from booklet.rows.row_repeats import goes_on_with_rows, parse_even_rows, parse_row_repeat, starts_row_repeat
-from booklet.rows.stitches import continue_last, parse_chain, parse_free_chain, parse_numbered, parse_skip, parse_work
+from booklet.rows.stitches import continue_last, parse_numbered, parse_skip, parse_work
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what
 from booklet.rows.tokens import Token
+from booklet.rows.ways import names_other_side, parse_other_side, tells_the_last, tells_the_way
 from booklet.source import Span
 
 # Words that leave to the maker how many, how far or how: what they stand in is taken on trust, and told.
@@ -153,6 +157,8 @@ def _skip_unread(stream: Stream, first: int, steps: list[Node]) -> list[Node]:
         stream.index += 1
     tokens = stream.tokens[first : stream.index]
     span = stream.place(first)
+    if tokens[0].value == "cut" and any(t.value == "off" for t in tokens):
+        return [Aside(span, span.text)]  # "cut off remaining chain"
     late = next((t for t in tokens if t.kind == "colour"), None)
     if late is not None and any(t.is_word("last") for t in tokens):
         return [TakeColour(span, str(late.value), late=True)]  # "finishing last sc with B"
@@ -164,8 +170,8 @@ def _skip_unread(stream: Stream, first: int, steps: list[Node]) -> list[Node]:
         while not stream.done and not stream.peek().is_mark(".", ";"):
             stream.index += 1
         return [Aside(span, stream.words(first, stream.index))]
-    if any(t.value in ("free", "opposite") for t in tokens) and any(
-        t.is_word("sp", "opposite", "side") for t in tokens
+    if any(t.is_word("unworked") or t.value in ("free", "unused", "opposite") for t in tokens) and any(
+        t.is_word("sp", "st", "opposite", "side") for t in tokens
     ):
         return [OtherSide(span)]
     if any(t.value in FREE_WORDS for t in tokens):
@@ -199,7 +205,7 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
     if even:
         return even
     if token.kind == "num":
-        return parse_numbered(stream, parse_steps)
+        return parse_more_made(stream, steps) or parse_numbered(stream, parse_steps)
     if token.kind == "chn":
         stream.take()
         return [Chain(stream.place(first), (int(token.value),))]
@@ -209,6 +215,10 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
         return parse_bare_colour(stream)
     if token.value in ("odd", "even") and stream.peek(1).value == "number":
         return parse_free_chain(stream, first)
+    if token.value in ("holding", "retaining", "keeping") and (cluster := parse_held_cluster(stream)):
+        return cluster
+    if token.value in ("draw", "pull") and (drawn := parse_drawn_loop(stream)):
+        return drawn
     if token.kind == "chsp" or token.kind == "ord":
         return None
     if token.kind != "w":
@@ -224,14 +234,16 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     if word == "in" and stream.peek(1).kind == "st" and stream.peek(2).is_mark(":"):
         stream.index += 3
         return []
-    if word in ("working", "and") and _tells_the_last(stream):
+    if word in ("working", "and") and tells_the_last(stream):
         return take_clause(stream, first)
-    if word == "opposite" or (word in ("working", "in", "around") and _names_other_side(stream)):
-        return _parse_other_side(stream)
+    if word == "opposite" or (word in ("working", "in", "around") and names_other_side(stream)):
+        return parse_other_side(stream)
     if word == "and" and (further := continue_last(stream, steps)):
         return further
-    if _tells_the_way(stream):
+    if tells_the_way(stream):
         return take_clause(stream, first)
+    if word == "working" and (back := _parse_mirror(stream, steps)):
+        return back
     if word in FILLERS:
         stream.take()
         return []
@@ -241,6 +253,8 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
         return parse_target_first(stream, parse_steps)
     if word in LOOPS and word != "back bumps":
         return _parse_loops(stream)
+    if word == "from" and (again := _parse_between_marks(stream)):
+        return again
     if word in BEGINNINGS:
         return BEGINNINGS[word](stream)
     if word in MARKS:
@@ -249,43 +263,38 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     return None
 
 
-def _tells_the_last(stream: Stream) -> bool:
-    """ "working last dc in top of tch": says where the last stitch falls, and makes no new one."""
-    ahead = 1
-    while stream.peek(ahead).is_word("the", "with", "working"):
-        ahead += 1
-    return (
-        stream.peek(ahead).is_word("last")
-        and stream.peek(ahead + 1).kind == "st"
-        and stream.peek(ahead + 2).is_word("in", "around")
-    )
-
-
-def _tells_the_way(stream: Stream) -> bool:
-    """ "working in front of last dc", "working behind ch-1", "with right side facing": how, not where"""
-    ahead = 1 if stream.peek().is_word("working") else 0
-    token = stream.peek(ahead)
-    if token.is_word("in") and stream.peek(ahead + 1).is_word("front") and stream.peek(ahead + 2).is_word("of"):
-        return True
-    return token.value in ("behind", "over") and ahead == 1
-
-
-def _names_other_side(stream: Stream) -> bool:
-    ahead = 1
-    while stream.peek(ahead).is_word(
-        "the", "in", "around", "across", "working", "on", "sp", "rem", "opposite", "each"
-    ) or stream.peek(ahead).value in ("free", "down", "up"):
-        if stream.peek(ahead).is_word("opposite") or stream.peek(ahead).value == "free":
-            return True
-        ahead += 1
-    return False
-
-
-def _parse_other_side(stream: Stream) -> list[Node]:
-    """other_side = ["working"] ["in"|"along"|"on"] ("opposite side" | "free loops") ["of"] ["foundation"] ["ch"]"""
+def _parse_mirror(stream: Stream, steps: list[Node]) -> list[Node] | None:
+    """mirror = "work" "back" "from" ["the"] "center" ["to" …]"""
     first = stream.index
-    take_clause(stream, first)
-    return [OtherSide(stream.place(first))]
+    stream.take()
+    if stream.take_word("back") and stream.take_word("from"):
+        stream.skip_articles()
+        if stream.take_word("center"):
+            take_clause(stream, first)
+            if steps and isinstance(steps[-1], Work) and steps[-1].where.how == "group":
+                steps[-1] = replace(steps[-1], where=Where())  # "sc in center st": where the first half ends
+            return [MirrorBack(stream.place(first))]
+    stream.index = first
+    return None
+
+
+def _parse_between_marks(stream: Stream) -> list[Node] | None:
+    """between = "from" mark "to" mark ["once" | n "times"]: what stands between the marks, once more"""
+    opening, closing = stream.peek(1), stream.peek(3)
+    if opening.kind != "star" or not stream.peek(2).is_word("to", "and") or closing.kind != "star":
+        return None
+    first = stream.index
+    stars = [at for at in range(first) if stream.tokens[at].kind == "star"]
+    ends = [at for at in stars if stream.tokens[at].value == closing.value]
+    starts = [at for at in stars if stream.tokens[at].value == opening.value and ends and at < ends[-1]]
+    if not starts:
+        return None
+    body = parse_steps(stream.inner(starts[-1] + 1, ends[-1]), [])
+    stream.index += 4
+    often = parse_times(stream)
+    if often is None or often.count == (1,):
+        return body
+    return [Repeat(stream.place(first), tuple(body), often.until, often.count, mark="(")]
 
 
 def _parse_loops(stream: Stream) -> list[Node]:

@@ -1,5 +1,6 @@
 """One kind of stitch and where it goes: "2 dc in each of next 3 sts", "sc 6", "sk 2", "ch 3"."""
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -19,12 +20,13 @@ from booklet.model.tree import (
     Where,
     Work,
 )
+from booklet.rows.far_places import parse_along
 from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_whats
+from booklet.terms import load_table
 
-FREE_REPEATS = 6  # repeats in a chain whose length is left to the maker: enough for edges and a middle
 ReadSteps = Callable[[Stream, list[Stated]], list[Node]]
 
 
@@ -39,6 +41,9 @@ def parse_numbered(stream: Stream, read: ReadSteps) -> list[Node] | None:
         return [Chain(stream.place(first), count)]
     if token.kind == "st":
         return parse_work(stream, count, first)
+    if token.is_word("each") and (stream.peek(1).is_mark("(", ".", ",") or stream.index + 1 >= stream.stop):
+        stream.take()
+        return [Work(stream.place(first), "st", count, Where("each"))]  # "2 ea", as toys are noted
     if _is_toy_number(stream):
         return [Work(stream.place(first), "st", (1,), Where("next", count, bare=True))]
     if token.kind == "colour":
@@ -59,43 +64,6 @@ def parse_numbered(stream: Stream, read: ReadSteps) -> list[Node] | None:
     return None
 
 
-def parse_chain(stream: Stream) -> list[Node] | None:
-    """chain = "ch" ["loosely"] n [remark] | "ch" "st"?"""
-    first = stream.index
-    stream.take()
-    stream.take_word("of")
-    stream.skip_articles()
-    if stream.peek().kind == "num":
-        count = stream.take().numbers
-        if stream.peek().value == "ch" and stream.peek(1).kind != "num":
-            stream.take()  # "a foundation chain of 12 ch"
-        return [Chain(stream.place(first), count)]
-    return parse_free_chain(stream, first)
-
-
-def parse_free_chain(stream: Stream, first: int) -> list[Node] | None:
-    """free_chain = ["in"] ["a"] "multiple" "of" n ["plus" n] | ["any"] ("odd"|"even") "number" """
-    mark = stream.index
-    stream.take_word("in")
-    stream.skip_articles()
-    word = str(stream.take().value)
-    if word in ("odd", "even"):
-        every, plus = 2, int(word == "odd")
-    elif word.startswith("multiple") and stream.take_word("of") and stream.peek().kind == "num":
-        every, plus = stream.take().numbers[0], 0
-        while stream.peek().is_mark(",") or stream.peek().is_word("and") or stream.peek().value in ("+", "add"):
-            stream.take()
-        if stream.peek().kind == "num":
-            plus = stream.take().numbers[0]
-    else:
-        stream.index = mark
-        return None
-    span = stream.place(first)
-    while not stream.done and not stream.peek().is_mark(",", ";", ".", "("):
-        stream.take()
-    return [Chain(span, (every * FREE_REPEATS + plus,), free=True)]
-
-
 def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]:
     """work = [n] stitch ([n] | ["next"] n | times | where) ("and" ["in"] where)*"""
     stitch = str(stream.take().value)
@@ -108,22 +76,7 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         return []
     stated_times = times if stream.tokens[first].kind == "num" else None
     stream.take_word("st")  # "2 sc sts"
-    token = stream.peek()
-    if token.is_word("each", "next") and not stream.peek(0).is_word("in"):
-        where = parse_where(stream)
-    elif (
-        token.kind == "num"
-        and not stream.peek(1).is_word("times", "more")
-        and not (stitch in ("inc", "dec") and is_what(stream.peek(1)))
-    ):
-        count = stream.take().numbers
-        whats = parse_whats(stream) if is_what(stream.peek()) else (What("st"),)
-        where = Where("next", count, whats, bare=True)
-    else:
-        goes_on = token.kind == "w" and (
-            token.value != "to" or (stitch == "sl st" and not stream.peek(1).is_word("join"))
-        )
-        where = parse_where(stream) if goes_on else None
+    where = _parse_reach(stream, stitch)
     if stream.peek().is_word("to") and stream.peek(1).is_word("join", "join st") and stitch == "sl st":
         stream.index += 2
         return [Join(stream.place(first), where or Where("join"))]
@@ -135,9 +88,13 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         times = (1,) if where.loops else times
     if _covers(stream, first, stitch, stated_times, where):
         times = (1,)
+    if where.how == "next" and _is_own(stream, first, stitch) and where.count != (1,) and times == (1,):
+        where = replace(where, over=True)
     also = _parse_also(stream) if where.how == "each" else ()
     nodes: list[Node] = [Work(stream.place(first), stitch, times, where, also)]
-    if stream.peek().kind == "colour" and (stream.peek(1).is_mark(",", ")", "]", ";", ".", "(") or stream.index + 1 >= stream.stop):
+    if stream.peek().kind == "colour" and (
+        stream.peek(1).is_mark(",", ")", "]", ";", ".", "(") or stream.index + 1 >= stream.stop
+    ):
         letter = stream.take()
         return [TakeColour(stream.span.sub(letter.start, letter.end), str(letter.value)), *nodes]  # "10 sc blue"
     often = parse_times(stream)
@@ -145,6 +102,23 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         nodes = [Repeat(stream.place(first), tuple(nodes), often.until, often.count, mark="")]
     nodes.extend(_parse_further(stream, stitch, times))
     return nodes
+
+
+def _parse_reach(stream: Stream, stitch: str) -> Where | None:
+    """reach = n [whats] | ["next" | "each" …] where: how many, or where, behind the stitch"""
+    token = stream.peek()
+    if token.is_word("each", "next") and not stream.peek(0).is_word("in"):
+        return parse_where(stream)
+    if (
+        token.kind == "num"
+        and not stream.peek(1).is_word("times", "more")
+        and not (stitch in ("inc", "dec") and is_what(stream.peek(1)))
+    ):
+        count = stream.take().numbers
+        whats = parse_whats(stream) if is_what(stream.peek()) else (What("st"),)
+        return Where("next", count, whats, bare=True)
+    goes_on = token.kind == "w" and (token.value != "to" or (stitch == "sl st" and not stream.peek(1).is_word("join")))
+    return parse_where(stream) if goes_on else None
 
 
 def _is_toy_number(stream: Stream) -> bool:
@@ -168,6 +142,8 @@ def _parse_evenly(stream: Stream, stitch: str, first: int) -> list[Node] | None:
             return [ChangeEvenly(stream.place(first), count, stitch == "inc", named)]
         stream.index = mark
         return None
+    if along := parse_along(stream, stitch, first):
+        return along
     if stream.take_word("even"):
         while not stream.done and not stream.peek().is_mark(".", ";", "(", "["):
             stream.take()
@@ -218,6 +194,19 @@ def _covers(stream: Stream, first: int, stitch: str, times: tuple[int, ...] | No
     """ "6 dc over 6 dc", "5 sc over next 5 sts": one in each, not five in each."""
     over = any(token.is_word("over") for token in stream.tokens[first : stream.index])
     return over and times is not None and times == where.count and times != (1,)
+
+
+COMPOUND = re.compile(r"\dtog$| (?:cl|bobble|puff|pc|shell)$|^[FB]P")
+
+
+def _is_own(stream: Stream, first: int, stitch: str) -> bool:
+    """Is it "star st over next 2 sts", a stitch that the pattern defines worked over several places at once?"""
+    over = any(token.is_word("over") for token in stream.tokens[first : stream.index])
+    return (
+        over
+        and stitch not in load_table("stitches")
+        and not re.search(r"\dtog$|-(?:cl|bobble|puff|pc|shell)|^[FB]P", stitch)
+    )
 
 
 def _parse_further(stream: Stream, stitch: str, times: tuple[int, ...]) -> list[Node]:

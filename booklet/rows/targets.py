@@ -11,8 +11,12 @@ def is_what(token: Token) -> bool:
     """Does the token name a kind of place?"""
     if token.kind == "word" and token.value in BLOCKS:
         return True
-    return token.kind in ("st", "chsp", "chn") or token.is_word(
-        "st", "sp", "tch", "ring", "corner", "join st", "row end", "row end of", "magic ring"
+    return (
+        token.kind in ("st", "chsp", "chn")
+        or token.value in ("free", "unused")
+        or token.is_word(
+            "unworked", "st", "sp", "tch", "ring", "corner", "join st", "row end", "row end of", "magic ring"
+        )
     )
 
 
@@ -22,6 +26,8 @@ def parse_what(stream: Stream) -> What:
     Anything else, and nothing at all, stands for any stitch.
     """
     stream.skip_articles()
+    if _take_left_free(stream):
+        return ANY_STITCH
     token = stream.peek()
     if token.is_word("corner"):
         stream.take()
@@ -60,6 +66,23 @@ def parse_what(stream: Stream) -> What:
     if token.is_word("row end of"):
         return _parse_row_end(stream)
     return ANY_STITCH
+
+
+def _take_left_free(stream: Stream) -> bool:
+    """ "free loop", "unworked st", "front loop" of a row further down: each of them is a place for a stitch"""
+    mark = stream.index
+    named = False
+    while stream.peek().is_word("unworked", "front", "back") or stream.peek().value in ("free", "unused"):
+        named = stream.take() is not None
+    if stream.peek().is_word("front loops", "back loops"):
+        stream.take()
+        stream.take_word("only")
+        return True
+    if named and stream.peek().is_word("sp", "st"):
+        stream.take()
+        return True
+    stream.index = mark
+    return False
 
 
 def _parse_row_end(stream: Stream) -> What:

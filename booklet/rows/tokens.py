@@ -184,6 +184,8 @@ def _read_brace(piece: str, start: int, end: int, numbers: Numbers, troubles: li
 
 def _read_word(piece: str, start: int, end: int, vocabulary: Vocabulary) -> Token:
     """One word, not yet joined with its neighbours; its text is kept in `value`."""
+    if piece in vocabulary.letters:
+        return Token("st", vocabulary.letters[piece], start, end)
     if piece in vocabulary.colours:
         return Token("colour", piece, start, end)
     if len(piece) > 2 and (named := next((c for c in vocabulary.colours if c.lower() == piece.lower()), "")):
@@ -297,7 +299,9 @@ def _lacks_sizes(tokens: list[Token], after: int, numbers: Numbers) -> bool:
 
 def _counts_something(tokens: list[Token], after: int) -> bool:
     """Does a stitch, and no number of its own, follow a run of numbers: "11, 13, 15 sc"?"""
-    return after < len(tokens) and (tokens[after].kind in ("st", "chsp") or tokens[after].is_word("st", "rows", "rounds"))
+    return after < len(tokens) and (
+        tokens[after].kind in ("st", "chsp") or tokens[after].is_word("st", "rows", "rounds")
+    )
 
 
 def _read_run(tokens: list[Token], index: int, sizes: int) -> tuple[PerSize, int]:

@@ -54,6 +54,7 @@ class Vocabulary:
     colours: frozenset[str]
     own_words: frozenset[str]  # other words that the author uses outside the rows, in small letters
     squares: dict[str, str]  # spelling -> name of the filet squares that the pattern defines: "sps", "bls"
+    letters: dict[str, str]  # capital letters that stand for a stitch: "X = sc"
     plain: dict[str, str]  # spelling of a basic stitch -> US abbreviation, for FPdc, dc2tog and the like
 
     def look_up(self, phrase: str) -> tuple[str, str] | None:
@@ -92,6 +93,7 @@ def build_vocabulary(
     colours: tuple[str, ...] = (),
     own_words: frozenset[str] = frozenset(),
     squares: tuple[str, ...] = (),
+    letters: tuple[tuple[str, str], ...] = (),
 ) -> Vocabulary:
     """The words of a dialect ("US" or "UK"), with the pattern's own stitch names added."""
     phrases: dict[str, tuple[str, str]] = {}
@@ -124,5 +126,8 @@ def build_vocabulary(
     for name in own_stitches:
         phrases[name.lower()] = ("st", name)
         phrases[f"{name.lower()}s"] = ("st", name)
+        short = re.sub(r" (?:st|stitch)$", "", name.lower())
+        for form in (short, f"{short}s"):
+            phrases.setdefault(form, ("st", name))  # "star" is star st
     filet = {form: name for name in squares for form in (name.lower(), f"{name.lower()}s")}
-    return Vocabulary(dialect, phrases, frozenset(colours), own_words, filet, plain)
+    return Vocabulary(dialect, phrases, frozenset(colours), own_words, filet, dict(letters), plain)

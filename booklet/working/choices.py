@@ -20,6 +20,7 @@ class Choices:
                 stitches), "all" or "none"
     `each`      whether "each st" takes in the chains of a space
     `travel`    whether slip stitches at the start of a row only move to another place
+    `behind`    whether a stitch skipped after one worked rows below is the one behind it
     `more`      whether "rep from * n times" means n more
     """
 
@@ -29,6 +30,7 @@ class Choices:
     each: bool = True
     more: bool = True
     travel: bool = True
+    behind: bool = True
 
 
 MOST_READINGS = 30  # tried for one row: all that change one or two points
@@ -39,6 +41,7 @@ OPTIONS: dict[str, tuple[object, ...]] = {
     "each": (True, False),
     "more": (True, False),
     "travel": (True, False),
+    "behind": (True, False),
 }
 
 

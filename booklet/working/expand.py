@@ -30,6 +30,7 @@ class Gap:
     number: int = 0
     rows: int = 0
     cycle: int = 0
+    name: str = ""
 
 
 def find_row_repeat(row: Row) -> RepeatRows | None:
@@ -39,17 +40,18 @@ def find_row_repeat(row: Row) -> RepeatRows | None:
 
 def expand_line(
     line: Row,
-    known: Mapping[int, Row],
+    known: Mapping[int | str, Row],
     worked: Sequence[Row],
     last_number: int | None,
     so_far: tuple[int, int],
     size: int,
     gauge: Gauge | None,
+    side: str = "",
 ) -> tuple[list[Instance], list[Gap]]:
     """The rows that a line stands for, in order, numbered on from `last_number` where it has no numbers.
 
     `worked` are all rows so far, for "the last 2 rows"; `last_number` is None after a row that has none.
-    `so_far` are the rows of the piece, and those of the section.
+    `so_far` are the rows of the piece, and those of the section; `side` is that of the last row, where rows turn.
     """
     repeats = [step for step in line.steps if isinstance(step, RepeatRows)]
     if not repeats:
@@ -65,6 +67,8 @@ def expand_line(
             continue
         alone = len(repeats) == 1
         count, trouble = _how_many(repeat, line if alone else None, len(targets), so_far, size, gauge)
+        if repeat.ending and side and len(targets) % 2 and (side == repeat.ending) == bool(count % 2):
+            count += len(targets)  # one more, so that the last row is of the side that is asked for
         gaps.extend([trouble] if trouble else [])
         rows.extend(targets[i % len(targets)] for i in range(min(count, MAX_ROWS)))
     asked = len(line.label.numbers)
@@ -79,10 +83,14 @@ def expand_line(
 
 
 def _targets(
-    repeat: RepeatRows, known: Mapping[int, Row], worked: Sequence[Row], line: Row
+    repeat: RepeatRows, known: Mapping[int | str, Row], worked: Sequence[Row], line: Row
 ) -> tuple[list[Row], list[Gap]]:
     if repeat.even:
         return [replace(line, steps=(Even(repeat.span),), stated=None)], []
+    if repeat.names:
+        unknown = [name for name in repeat.names if name not in known]
+        gaps = [Gap("missing-row", repeat.span, name=unknown[0])] if unknown else []
+        return [known[name] for name in repeat.names if name in known], gaps
     if repeat.last:
         return list(worked[-repeat.last :]), []
     wanted = [number for first, last in repeat.rows for number in range(first, min(last, first + MAX_ROWS) + 1)]

@@ -51,6 +51,7 @@ class Hand:
     edges: tuple[str, ...] = ()
     loops: int = 0
     sides: int = 0  # sides of the piece that the row has gone along
+    goes_along: bool = False  # so many stitches along an edge: its corners are no places of the row below
     left_behind: int = 0  # left where the row went on round a corner of the piece
     aside: Walk | None = None  # the row below, while the row works along a chain of its own
     spare: int = 0  # stitches that the next chains stand over

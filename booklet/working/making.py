@@ -55,6 +55,11 @@ class Making:
         """Has nothing but the chain at the start been made?"""
         return all(loop.opening or loop.hidden for loop in self.loops)
 
+    @property
+    def has_opening(self) -> bool:
+        """Does the row start with a chain of its own?"""
+        return any(loop.opening for loop in self.loops)
+
     def add_chains(self, count: int, colour: str, cluster: int) -> None:
         """Chains between stitches; chains that follow chains of the same colour make one longer run."""
         last = self.loops[-1] if self.loops else None

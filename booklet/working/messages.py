@@ -224,10 +224,11 @@ def together_differs(label: str, stitch: str, uses: int, places: int, span: Span
     )
 
 
-def row_missing(label: str, number: int, span: Span) -> Finding:
+def row_missing(label: str, name: int | str, span: Span) -> Finding:
+    named = f"Row {name}" if isinstance(name, int) else name.title()
     return error(
         "repeated-row-missing",
-        f"{label or 'this line'} repeats Row {number}, which does not stand before it",
+        f"{label or 'this line'} repeats {named}, which does not stand before it",
         span,
         expected="a row that has been worked already",
         fix="correct the number, or write the row out",

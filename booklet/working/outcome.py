@@ -22,6 +22,7 @@ from booklet.model.tree import (
 from booklet.model.work import Fabric
 from booklet.working.choices import Choices, other_readings
 from booklet.working.counting import check_stated
+from booklet.working.looking import list_stitches
 from booklet.working.making import EMPTY, RING, finish_fabric, foundation_fabric
 from booklet.working.opening import (
     Opening,
@@ -34,7 +35,7 @@ from booklet.working.opening import (
     without_articles,
 )
 from booklet.working.problems import Problem
-from booklet.working.row import RowWorker, list_stitches
+from booklet.working.row import RowWorker
 from booklet.working.walk import Walk, find_corners
 
 
@@ -140,7 +141,7 @@ def _work_once(
         open_row(worker, opening, setting.rules)
     worker.work_steps(opening.rest)
     worker.return_from_chain()
-    if worker.joined and not worker.leaves:
+    if (worker.joined or not worker.is_row) and not worker.leaves:
         worker.close_round()
     left = worker.walk.countable(worker.walk.at, len(worker.walk.order)) if worker.leaves else worker.remaining()
     left += worker.left_behind
@@ -177,6 +178,7 @@ def _take_up(
     worker.edges, worker.loops = setting.edges, setting.loops
     worker.keep_colours = _keeps_colours(steps)
     worker.mixed = bool(list_stitches(steps))
+    worker.goes_along = any(work.where.how == "along" for work in list_stitches(steps))
     worker.is_row = turned or row.label.kind == "row"
     if any(site.kind == "ch" and site.run and site.counts for site in below.sites):
         worker.open_points.add("each")

@@ -4,13 +4,16 @@ A row that does not work out is told once. The next one is tried both over what 
 over what the row says it has, and the better of the two goes on; so one mistake gives one finding.
 """
 
+import re
 from dataclasses import dataclass, field, replace
 
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Chain, Even, Node, ParsedPart, Row, Work
+from booklet.model.tree import Chain, ColourOrder, Even, Node, ParsedPart, Row, Work
 from booklet.model.work import Fabric, WorkedRow
 from booklet.rows.row import find_free, find_unread, is_works, list_works
+from booklet.rows.row_repeats import name_row
 from booklet.working.counting import find_other_kinds, stated_total
+from booklet.working.earlier import find_earlier, offer_earlier, take_earlier, without_places
 from booklet.working.expand import Gap, Instance, expand_line, find_row_repeat
 from booklet.working.making import EMPTY, trusted_fabric
 from booklet.working.notes import Asked, Mixed, Settled, Trouble
@@ -39,7 +42,7 @@ class PartWork:
     gaps: list[tuple[Row, Gap]] = field(default_factory=list)
     settled: list[Settled] = field(default_factory=list)
     asked: list[Asked] = field(default_factory=list)
-    known: dict[int, Row] = field(default_factory=dict)
+    known: dict[int | str, Row] = field(default_factory=dict)  # by number, and by name
     every: dict[int, Row] = field(default_factory=dict)
     below: tuple[Fabric, ...] = (EMPTY,)
     worked: list[Row] = field(default_factory=list)
@@ -58,6 +61,7 @@ class PartWork:
     faulty: set[int] = field(default_factory=set)  # rows of the source that have been told of
     trusting: bool = False
     last: WorkedRow | None = None
+    order: ColourOrder | None = None  # the colours that the pattern gives for rows in order
     counted: bool = False  # the last row on trust states one total of stitches
 
     def work(self) -> None:
@@ -69,7 +73,14 @@ class PartWork:
                 self.every[line.label.numbers[-1] % 2] = line
             self._fill_every(line)
             instances, gaps = expand_line(
-                line, self.known, self.worked, self.last_number, (self.count, self.section_count), self.size, self.gauge
+                line,
+                self.known,
+                self.worked,
+                self.last_number,
+                (self.count, self.section_count),
+                self.size,
+                self.gauge,
+                "" if self.in_rounds else self.side,
             )
             self.gaps.extend((line, gap) for gap in gaps)
             self.suspect = bool(gaps)
@@ -99,12 +110,15 @@ class PartWork:
         row = instance.row
         if not is_works(row.steps) and instance.number is None:
             return
+        if self.order is not None and self._kind(row) != "foundation":
+            self.setting = replace(self.setting, colour=self.order.colour_of(self.count))
         steps, carried, turn_after = split_end(row)
         turned = is_turned(steps, self.turn_next, self._kind(row) == "row")
         if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
             steps = (self.carried, *steps)
         label = self._label(instance)
-        if find_unread(row.steps) or find_free(row.steps) or not self._has_work(row) or self.lost:
+        measured = self.below[0] is EMPTY and any(work.where.how == "until" for work in list_works(row.steps))
+        if find_unread(row.steps) or find_free(row.steps) or not self._has_work(row) or self.lost or measured:
             self._trust(instance, label, turned)
         else:
             self._work_read_row(instance, steps, label, turned)
@@ -112,6 +126,8 @@ class PartWork:
         if row.steps:
             self.worked.append(row)
         self.last_number = instance.number
+        if row is instance.line and row.label.text and not row.label.numbers:
+            self.known[name_row(re.sub(r"\s*[(\[].*", "", row.label.text))] = row
         if instance.number is not None:
             self.number = instance.number
             self.known[instance.number] = row
@@ -148,6 +164,10 @@ class PartWork:
         return outcome, below
 
     def _outcome(self, row: Row, steps: tuple[Node, ...], below: Fabric, turned: bool) -> Outcome:
+        if (earlier := find_earlier(row)) is not None:
+            offered = offer_earlier(self.rows, earlier) or below
+            worked = work_row(row, take_earlier(steps, earlier), offered, False, self.size, self.setting)
+            return replace(worked, fabric=without_places(worked.fabric))
         if goes_round(row.steps):
             return work_row(row, steps, below, turned, self.size, self._with_edges())
         key = (
@@ -356,8 +376,8 @@ class PartWork:
         kind = self._kind(instance.row)
         if instance.number is not None:
             return f"{NOUNS.get(kind, 'Row')} {instance.number}"
-        if instance.row.label.text:
-            return instance.row.label.text
+        if instance.line.label.text or instance.row.label.text:
+            return instance.line.label.text or instance.row.label.text
         return "Foundation" if kind == "foundation" else ("Next rnd" if kind == "round" else "Next row")
 
 

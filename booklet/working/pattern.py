@@ -1,12 +1,13 @@
 """All pieces in all sizes: the pass from trees to worked stitches."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from booklet.findings import Finding, Note
 from booklet.model.pattern import Gauge, Pattern
-from booklet.model.tree import Chain, ParsedPart, ParsedPattern
+from booklet.model.tree import Chain, ParsedPart, ParsedPattern, StitchDefinition
 from booklet.model.work import Fabric, Reading, WorkedPart, WorkedPattern
+from booklet.rows.row import list_works
 from booklet.working import messages
 from booklet.working.expand import Gap
 from booklet.working.notes import Settled, Trouble
@@ -32,7 +33,7 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
         works = []
         for size in range(len(pattern.size_names)):
             setting = Setting(parsed.chain_rules, definitions, size_names=pattern.size_names)
-            work = PartWork(part, size, setting, gauge, memo, shared, in_rounds)
+            work = PartWork(part, size, setting, gauge, memo, shared, in_rounds, order=parsed.colour_order)
             work.work()
             works.append(work)
         findings.extend(_tell(works, pattern))
@@ -41,6 +42,8 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
                 readings.setdefault(_settled_text(settled), Reading(_settled_text(settled), settled.span))
         for free in _list_free_chains(part):
             readings.setdefault(free.text, free)
+        for assumed in _list_assumed(part, definitions):
+            readings.setdefault(assumed.text, assumed)
         rows = tuple(tuple(work.rows) for work in works)
         parts.append(WorkedPart(part.title, part.make, rows, part.span, in_rounds, gauge.name if gauge else ""))
     names = parsed.terms_used
@@ -55,6 +58,16 @@ def _list_free_chains(part: ParsedPart) -> list[Reading]:
         for row in part.rows
         for step in row.steps
         if isinstance(step, Chain) and step.free
+    ]
+
+
+def _list_assumed(part: ParsedPart, definitions: Mapping[str, StitchDefinition]) -> list[Reading]:
+    """Stitches that the piece works in their usual form, since the pattern does not say what they are."""
+    return [
+        Reading(f"{work.stitch} is not defined; it is taken as {definitions[work.stitch].text}", work.span)
+        for row in part.rows
+        for work in list_works(row.steps)
+        if work.stitch in definitions and definitions[work.stitch].assumed
     ]
 
 
@@ -149,7 +162,7 @@ def _notes(trouble: Trouble) -> tuple[Note, ...]:
 
 def _tell_gap(label: str, gap: Gap) -> Finding:
     if gap.kind == "missing-row":
-        return messages.row_missing(label, gap.number, gap.span)
+        return messages.row_missing(label, gap.name or gap.number, gap.span)
     if gap.kind == "range-does-not-fit":
         return messages.range_does_not_fit(label, gap.rows, gap.cycle, gap.span)
     return messages.row_gauge_missing(label, gap.span)
@@ -178,6 +191,9 @@ def _settled_text(settled: Settled) -> str:
         return f"“rep from * n times” means {'n more times' if settled.value else 'n times in all'} {by}"
     if settled.point == "travel":
         return f"slip stitches at the start of a row {'only travel' if settled.value else 'count as stitches'} {by}"
+    if settled.point == "behind":
+        which = "the stitch behind it" if settled.value else "the next one"
+        return f"after a stitch worked rows below, {which} is skipped {by}"
     if settled.point == "chains":
         return f"in stated counts, {CHAINS_TEXT[str(settled.value)]} {by}"
     return f"“each st” {'takes in chains' if settled.value else 'does not take in chains'} {by}"

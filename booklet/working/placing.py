@@ -1,5 +1,6 @@
 """From the words of a place to places in the row below."""
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.model.tree import What, Where, at_size
@@ -22,32 +23,30 @@ class Placer(Hand):
         self._go_round(where)
         if where.what[0].kind in self.below.groups and self.below.spaces:
             where = replace(where, what=(What("sp"),))  # a shell is worked into by its space
-        if where.what[0].kind == "corner" and self.sides and self.walk.find(where.what) is None:
+        if where.what[0].kind == "corner" and (self.sides or self.goes_along) and self.walk.find(where.what) is None:
             return [None] * count  # the corner of a piece is a place of its own
-        if where.how == "ring":
-            return [None]
-        if where.how == "same":
-            return [self._same(where, span)]
         if where.how in ("first", "join") and (self.walk.at == 0 or self.covered) and count == 1:
             return [self._first(where, span)]
         if where.how in ("next", "first", "join"):
             start = self.walk.at
             return [p for p in (self._next(where.what, span, count, start) for _ in range(count)) if p]
-        if where.how == "each":
-            return list(self._each(where, span))
-        if where.how == "up to":
-            return list(self._up_to(where))
-        if where.how == "last":
-            return list(self._last(where, span, count))
-        if where.how == "gap":
-            return self._reach_gap(where)
-        if where.how == "skipped":
-            return [self._take_skipped(span)]
-        if where.how == "group":
-            return list(self._in_groups(where, span))
-        if where.how == "nth":
-            return self._nth(where, span)
-        return [p for p in (self._next(where.what if where.how != "top" else (What("tch"),), span, 1),) if p]
+        finders: dict[str, Callable[[], Sequence[Place | None]]] = {
+            "ring": lambda: [None] * count,
+            "elsewhere": lambda: [None] * count,
+            "along": lambda: self._along(count),
+            "until": lambda: self._until(where, span, count),
+            "same": lambda: [self._same(where, span)],
+            "each": lambda: self._each(where, span),
+            "up to": lambda: self._up_to(where),
+            "last": lambda: self._last(where, span, count),
+            "gap": lambda: self._reach_gap(where),
+            "skipped": lambda: [self._take_skipped(span)],
+            "group": lambda: self._in_groups(where, span),
+            "nth": lambda: self._nth(where, span),
+            "deep": lambda: [None] * count,
+            "top": lambda: [p for p in (self._next((What("tch"),), span, 1),) if p],
+        }
+        return list(finders[where.how]())
 
     def return_from_chain(self) -> None:
         """Back to the row below, once the chain made in this row is used up."""
@@ -123,7 +122,13 @@ class Placer(Hand):
             return []
         places = []
         limit = min(limit, self.walk.stop)
+        met = 0
         while (place := self.walk.find(where.what, stop=limit)) is not None:
+            met += 1
+            if where.passing and met % where.passing == 0:
+                self.making.note_passed(1)
+                self.walk.at = place[1]
+                continue
             places.append(self._use(place))
         if not places:
             self.fail(Problem("no-place", span, what=where.what[0]))
@@ -132,6 +137,20 @@ class Placer(Hand):
             self.passed_chains = self.passed_chains or kind == "ch"
             self.passed_stitches = self.passed_stitches or (kind != "ch" and where.what[0].kind != "st")
         return places
+
+    def _along(self, count: int) -> list[Place | None]:
+        """So many stitches along an edge: how they are spread over it is for the maker to say."""
+        self.leaves = True
+        self.last = None
+        return [None] * count
+
+    def _until(self, where: Where, span: Span, count: int) -> list[Place]:
+        """Place after place until the row holds so many stitches; what is left of the chain is cut off."""
+        made = sum(1 for loop in self.making.loops if loop.kind != "ch" and not loop.hidden)
+        start = self.walk.at
+        found = [self._next(where.what, span, count, start) for _ in range(count - made)]
+        self.leaves = True
+        return [place for place in found if place]
 
     def _up_to(self, where: Where) -> list[Place]:
         goal = self.walk.find((where.leave_what,))

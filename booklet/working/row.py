@@ -15,6 +15,7 @@ from booklet.model.tree import (
     Join,
     KeepColours,
     Leave,
+    MirrorBack,
     Node,
     OtherSide,
     Repeat,
@@ -26,17 +27,17 @@ from booklet.model.tree import (
     at_size,
 )
 from booklet.model.work import Site
-from booklet.working.kinds import DECREASES, FOUNDATION, is_of_kind, kind_of
-from booklet.working.making import Loop
+from booklet.working.joining import Joiner
+from booklet.working.kinds import DECREASES, FOUNDATION, kind_of
+from booklet.working.looking import ends_on_top, list_stitches, mirror_steps, spreads
 from booklet.working.problems import Problem
-from booklet.working.repeating import Repeater
 from booklet.working.walk import Place, Walk
 
 MAX_LOOPS = 20_000
 
 
 @dataclass(slots=True)
-class RowWorker(Repeater):
+class RowWorker(Joiner):
     """Works each kind of step."""
 
     def work_steps(self, steps: Sequence[Node]) -> None:
@@ -44,10 +45,14 @@ class RowWorker(Repeater):
             if isinstance(step, Repeat) and step.until in ("end", "last", "up to"):
                 if self._work_open_repeat(step, steps[index + 1 :]):
                     return
-            elif isinstance(step, Work) and step.where.how == "each" and _spreads(steps[index + 1 :]):
+            elif isinstance(step, Work) and step.where.how == "each" and spreads(steps[index + 1 :]):
                 self.base = kind_of(step.stitch).base  # "sc across, dec 5 sts evenly": the change is in the same pass
-            elif isinstance(step, Work) and step.where.how == "each" and _ends_on_top(steps[index + 1 :]):
+            elif isinstance(step, Work) and step.where.how == "each" and ends_on_top(steps[index + 1 :]):
                 self._work_up_to_top(step)
+            elif isinstance(step, Work) and step.where.below and isinstance(next(iter(steps[index + 1 :]), None), Skip):
+                self._work_deep(step)
+            elif isinstance(step, MirrorBack):
+                self.work_steps(mirror_steps(steps[:index]))
             else:
                 self.work_step(step)
 
@@ -71,7 +76,7 @@ class RowWorker(Repeater):
         elif isinstance(step, Join):
             self._check_join(step)
             self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
-            self.joined = True
+            self.joined = step.where.how != "elsewhere"
         elif isinstance(step, Leave):
             self._leave(step)
         elif isinstance(step, OtherSide):
@@ -102,7 +107,7 @@ class RowWorker(Repeater):
                 self._add(FOUNDATION[step.stitch], None)
             return
         stitch, times = self._name_stitch(step)
-        if stitch == "sl st" and (self._closes_picot(step) or self._joins(step)):
+        if stitch == "sl st" and (self._closes_picot(step) or self._joins(step) or self._joins_other(step)):
             return
         definition = self.definitions.get(stitch)
         if stitch == "picot" or (definition and definition.steps and not list_stitches(definition.steps)):
@@ -112,6 +117,9 @@ class RowWorker(Repeater):
             self._work_defined(stitch, definition, step)
             return
         uses = kind_of(stitch).uses
+        if step.where.over:
+            self._work_together(step, stitch, at_size(step.where.count, self.size))
+            return
         if uses > 1:
             self._work_together(step, stitch, uses)
             return
@@ -137,37 +145,15 @@ class RowWorker(Repeater):
         self._work_group(Group(step.span, definition.steps, step.where))
         self.making.name_group(start, name)
 
-    def _joins(self, step: Work) -> bool:
-        """ "ss to top of 3ch", "sl st in first sc": a slip stitch back at the start of the round joins it."""
-        where = step.where
-        if not self.making.has_stitches or self.inside is not None:
-            return False
-        at_start = where.how in ("top", "join") or (
-            where.how == "nth" and where.what[0].kind == "ch" and not where.from_hook
-        )
-        if not at_start and not (where.how == "first" and at_size(where.count, self.size) == 1 and not self.is_row):
-            return False
-        self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
-        self.joined = True
-        return True
-
-    def _closes_picot(self, step: Work) -> bool:
-        """ "ch 3, sl st in 3rd ch from hook" """
-        loops = self.making.loops
-        names_chain = step.where.what[0].kind == "ch" and step.where.how in ("first", "nth", "last")
-        if not (names_chain and loops and loops[-1].kind == "ch" and not loops[-1].opening):
-            return False
-        self._close_picot()
-        return True
-
-    def _work_picot(self, definition: StitchDefinition | None) -> None:
-        """Chains joined back on themselves: yarn, and no place to work into."""
-        chains = 3
-        if definition:
-            counts = [at_size(s.count, self.size) for s in definition.steps if isinstance(s, Chain)]
-            chains = sum(counts) or chains
-        self.making.loops.append(Loop("ch", self.colour_here(), chains=chains))
-        self._close_picot()
+    def _work_deep(self, step: Work) -> None:
+        """ "Dc in st 2 rows below, sk next st": the stitch that is skipped lies behind it, or after the next one."""
+        self.open_points.add("behind")
+        if not self.choices.behind:
+            self.work_step(step)
+            return
+        stitch, times = self._name_stitch(step)
+        for _ in range(times * at_size(step.where.count, self.size)):
+            self._add(stitch, None)
 
     def _work_mixed(self, step: Work, stitch: str, times: int) -> None:
         """ "Sc in each dc around, working 3 sc in each corner sp": each place by the rule that names it."""
@@ -303,24 +289,6 @@ class RowWorker(Repeater):
             self.work_steps(step.steps)
             self.inside, self.cluster = outer, cluster
 
-    def _check_join(self, step: Join) -> None:
-        """A round joined "in first hdc" has an hdc to be joined in."""
-        what = step.where.what[0]
-        named = step.where.how == "first" and what.kind not in (
-            "st",
-            "ch",
-            "sp",
-            "ch-sp",
-            "tch",
-            "ring",
-            "row end",
-            "sl st",
-        )
-        if named and self.making.has_stitches:
-            made = {loop.kind for loop in self.making.loops} | {loop.group for loop in self.making.loops}
-            if not any(is_of_kind(kind, what.kind) for kind in made if kind):
-                self.fail(Problem("no-join", step.span, what=what))
-
     def _leave(self, step: Leave) -> None:
         self.leaves = True
         left = self.walk.countable(self.walk.at, len(self.walk.order))
@@ -369,32 +337,21 @@ class RowWorker(Repeater):
             kind = self.walk.site(place[0]).kind
             self._add(self.base if kind in ("ch", "any", "sl st") else kind, place)
 
+    def _find_start(self) -> int:
+        """Where in the round below its first stitch was worked; 0 where that is not known."""
+        used = {index for loop in self.making.loops for index in loop.into}
+        if self.making.has_opening or not used or self.walk.sites is not self.below.sites:
+            return 0
+        return next(at for at, index in enumerate(self.walk.order) if index in used)
+
     def close_round(self) -> None:
         """Chains made last before the join stand over what is left, as far as they reach."""
         loops = [loop for loop in self.making.loops if not loop.hidden]
         left = self.remaining()
+        if not left and loops and loops[-1].kind == "ch" and not loops[-1].opening and not self.is_row:
+            loops[-1].spans += self.walk.countable(self.walk.at, len(self.walk.order))  # passed on purpose
+            loops[-1].spans += self.walk.countable(0, self._find_start())
+            self.walk.at = len(self.walk.order)
         if loops and loops[-1].kind == "ch" and not loops[-1].opening and 0 < left <= loops[-1].chains:
             loops[-1].spans += left
             self.walk.at = len(self.walk.order)
-
-
-def _ends_on_top(steps: Sequence[Node]) -> bool:
-    """Does the next stitch go into the top of the turning chain?"""
-    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip)), None)
-    return isinstance(following, Work) and following.where.how == "top"
-
-
-def list_stitches(steps: Sequence[Node]) -> list[Work]:
-    """The stitches among the steps, slip stitches left out."""
-    found: list[Work] = []
-    for step in steps:
-        if isinstance(step, Work) and step.stitch != "sl st":
-            found.append(step)
-        elif isinstance(step, Repeat | Group):
-            found.extend(list_stitches(step.steps))
-    return found
-
-
-def _spreads(steps: Sequence[Node]) -> bool:
-    """Does an increase or decrease spread over the row follow?"""
-    return bool(steps) and isinstance(steps[0], ChangeEvenly)

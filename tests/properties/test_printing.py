@@ -219,6 +219,10 @@ fixed = st.sampled_from(
         Where("top", what=(What("tch", 4),), nth=3),
         Where("ring", what=(What("ring"),)),
         Where("join"),
+        Where("elsewhere", what=(What("corner"),)),
+        Where("elsewhere", what=(What("ch-sp", 3),)),
+        Where("each", passing=10),
+        Where("until", (84,), (What("ch"),)),
     ]
 )
 places = st.one_of(counted, counted, each, up_to, same, fixed)
@@ -233,6 +237,7 @@ works = st.one_of(
     st.builds(Work, st.just(HERE), stitches, one, places),
     st.builds(Work, st.just(HERE), plain, st.integers(2, 9).map(lambda n: (n,)), places),
     st.builds(Work, st.just(HERE), stitches, one, sized.map(lambda n: Where("next", n, bare=True))),
+    st.builds(Work, st.just(HERE), plain, one, sized.map(lambda n: Where("along", n))),
     st.builds(Work, st.just(HERE), plain, one, sized.map(lambda n: Where("next", n, loops="back", bare=True))),
     st.builds(
         Work,
@@ -254,6 +259,7 @@ counting = st.one_of(
         st.booleans(),
     ),
     st.builds(Chain, st.just(HERE), st.just((1,)), st.just(False), st.just(""), st.just(0), st.booleans()),
+    st.just(Chain(HERE, (3,), True, "dc", drawn=True)),
 )
 skips = st.builds(
     Skip, st.just(HERE), st.one_of(st.builds(Where, st.sampled_from(["next", "first"]), sized, one_what(whats)))
@@ -370,6 +376,7 @@ labels = st.builds(
 
 @settings(max_examples=300, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 @given(labels, whole_rows, stated, st.sampled_from(["US", "UK"]))
+@pytest.mark.filterwarnings("ignore:Generating overly large repr")
 def test_trees_read_back(label: Label, steps: tuple[Node, ...], count: Stated | None, terms: str) -> None:
     row = Row(label, steps, count, HERE, HERE)
     line = print_row(row, terms, written_in=terms).text

@@ -1,0 +1,131 @@
+"""Places that lie beyond the row below: another piece, an edge, a row further down; and how far a row reaches."""
+
+import re
+from dataclasses import replace
+
+from booklet.model.tree import EarlierRow, Node, What, Where, Work
+from booklet.rows.stream import Stream
+from booklet.rows.targets import is_what, parse_what
+from booklet.source import Span
+
+OTHER = frozenset(
+    {"finished", "completed", "previous", "prev", "adjacent", "adjoining", "neighbouring", "neighboring", "joined"}
+    | {"corresponding", "matching", "preceding", "first", "last", "other", "next", "second"}
+)
+PIECES = frozenset(
+    {"motif", "motifs", "square", "squares", "hexagon", "hexagons", "hex", "piece", "flower", "panel", "triangle"}
+    | {"granny", "octagon", "medallion", "neighbour", "neighbor", "wheel", "circle"}
+)
+EDGE_WORDS = frozenset(
+    {"edge", "edges", "top", "bottom", "lower", "upper", "neckline", "armhole", "foundation", "left", "right"}
+)
+EARLIER = re.compile(
+    r"\b(?P<which>free|unused|unworked|remaining|front|back)\s+(?:front\s+|back\s+)?"
+    r"(?P<what>loops?|lps?|sts?|stitch(?:es)?|sc|dc|hdc|tr)\b(?:\s+only)?"
+    r"(?:\s+(?:left\s+)?(?:of|on|from|in)\s+(?:the\s+)?(?:row|rnd|round)s?\s*(?P<number>\d{1,4})\b)?",
+    re.IGNORECASE,
+)
+AT_BASE = re.compile(r"\b(?:sk|skip|miss)\w*\s+\w+\s+(?:sts?|stitches)\s+at\s+(?:the\s+)?base\b", re.IGNORECASE)
+
+
+def parse_other_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
+    """other_piece = "of" ["the"] ("finished" | "previous" | "other" …) ("motif" | "square" …), behind a place
+
+    The place is then no place of the row below. None (nothing taken) where no such words stand here.
+    """
+    mark = stream.index
+    if stream.take_word("of", "in"):
+        stream.skip_articles()
+        named = 0
+        while str(stream.peek().value) in OTHER or (named and stream.peek().value == "-"):
+            stream.take()
+            named += 1
+        if named and str(stream.peek().value) in PIECES:
+            while str(stream.peek().value) in PIECES:
+                stream.take()
+            return Where("elsewhere", what=whats)
+    stream.index = mark
+    return None
+
+
+def parse_reach(stream: Stream, where: Where) -> Where:
+    """reach = "until there are" n what ["in"|"on" "row"] | [","] "skipping every" n-th what, behind "each …" """
+    mark = stream.index
+    if stream.take_word("until") and stream.peek().kind == "num":
+        count = stream.take().numbers
+        if is_what(stream.peek()):
+            parse_what(stream)
+        if stream.take_word("in"):
+            stream.skip_articles()
+            stream.take_word("rows", "rounds")
+        return Where("until", count, where.what)
+    stream.index = mark
+    stream.take_mark(",")
+    if stream.take_word("sk") and stream.take_word("each") and stream.peek().kind == "ord":
+        passing = int(stream.take().value)
+        if is_what(stream.peek()):
+            parse_what(stream)
+        return replace(where, passing=passing)
+    stream.index = mark
+    return where
+
+
+def parse_along(stream: Stream, stitch: str, first: int) -> list[Node] | None:
+    """along = n stitch ("evenly" | "along" edge) … ["," "one in each" …], up to the end of the clause
+
+    So many stitches along an edge; "stitch n evenly" says the same.
+    """
+    mark = stream.index
+    count = stream.tokens[first].numbers if stream.tokens[first].kind == "num" else ()
+    if not count and stream.peek().kind == "num":
+        count = stream.take().numbers
+    if not count or not (stream.take_word("even") or (count != (1,) and _names_edge(stream))):
+        stream.index = mark
+        return None
+    _take_clause(stream)
+    if stream.peek().is_mark(",") and stream.peek(1).kind == "num" and stream.peek(2).is_word("in", "for"):
+        stream.take()  # "54 sc evenly around the top edge, one in each row end"
+        _take_clause(stream)
+    return [Work(stream.place(first), stitch, (1,), Where("along", count))]
+
+
+def _take_clause(stream: Stream) -> None:
+    while not stream.done and not stream.peek().is_mark(",", ".", ";", "(", "[", ")"):
+        stream.take()
+
+
+def _names_edge(stream: Stream) -> bool:
+    """ "along lower edge", "along foundation ch", "across top edge": an edge, and no stitch of the row below"""
+    if not stream.peek().is_word("across", "around"):
+        return False
+    said = stream.words(stream.index, stream.index + 1).lower()
+    ahead = 1
+    while stream.peek(ahead).is_word("the", "side", "opposite") or stream.peek(ahead).value in EDGE_WORDS:
+        if stream.peek(ahead).value in EDGE_WORDS or stream.peek(ahead).is_word("side"):
+            return True
+        ahead += 1
+    return said == "along" and stream.peek(ahead).value == "ch"
+
+
+def find_earlier_row(span: Span) -> EarlierRow | None:
+    """The row further down that a row is worked into: the loops it left free, or the stitches left unworked."""
+    for match in EARLIER.finditer(span.text):
+        loops = match["what"].lower().startswith(("lo", "lp"))
+        plain = match["which"].lower() in ("front", "back")
+        if plain and not (loops and match["number"]):
+            continue
+        if not match["number"] and (loops or not _goes_into(span.text, match.start())):
+            continue
+        return EarlierRow(
+            span.sub(match.start(), match.end()), int(match["number"] or 0), "loops" if loops else "unworked"
+        )
+    base = AT_BASE.search(span.text)
+    return EarlierRow(span.sub(base.start(), base.end()), 0, "unworked") if base else None
+
+
+def _goes_into(text: str, at: int) -> bool:
+    """Does "in", "to" or "next" stand before the words: "join yarn in next unworked st"?"""
+    return (
+        re.search(r"\b(?:in|into|to|next|first|across|over)\s+(?:(?:the|next|first|each|\d+)\s+){0,2}$", text[:at])
+        is not None
+    )

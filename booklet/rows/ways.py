@@ -1,0 +1,44 @@
+"""Words that say how a row is worked, or along which edge, and make no stitch themselves."""
+
+from booklet.model.tree import Node, OtherSide
+from booklet.rows.acts import take_clause
+from booklet.rows.stream import Stream
+
+
+def tells_the_last(stream: Stream) -> bool:
+    """ "working last dc in top of tch": says where the last stitch falls, and makes no new one."""
+    ahead = 1
+    while stream.peek(ahead).is_word("the", "with", "working"):
+        ahead += 1
+    return (
+        stream.peek(ahead).is_word("last")
+        and stream.peek(ahead + 1).kind == "st"
+        and stream.peek(ahead + 2).is_word("in", "around")
+    )
+
+
+def tells_the_way(stream: Stream) -> bool:
+    """ "working in front of last dc", "working behind ch-1", "with right side facing": how, not where"""
+    ahead = 1 if stream.peek().is_word("working") else 0
+    token = stream.peek(ahead)
+    if token.is_word("in") and stream.peek(ahead + 1).is_word("front") and stream.peek(ahead + 2).is_word("of"):
+        return True
+    return token.value in ("behind", "over") and ahead == 1
+
+
+def names_other_side(stream: Stream) -> bool:
+    ahead = 1
+    while stream.peek(ahead).is_word(
+        "the", "in", "around", "across", "working", "on", "sp", "rem", "opposite", "each"
+    ) or stream.peek(ahead).value in ("free", "down", "up"):
+        if stream.peek(ahead).is_word("opposite") or stream.peek(ahead).value == "free":
+            return True
+        ahead += 1
+    return False
+
+
+def parse_other_side(stream: Stream) -> list[Node]:
+    """other_side = ["working"] ["in"|"along"|"on"] ("opposite side" | "free loops") ["of"] ["foundation"] ["ch"]"""
+    first = stream.index
+    take_clause(stream, first)
+    return [OtherSide(stream.place(first))]

@@ -1,0 +1,72 @@
+"""Slip stitches that close something: a round, a picot, two pieces."""
+
+from dataclasses import dataclass
+
+from booklet.model.tree import Chain, Join, StitchDefinition, Work, at_size
+from booklet.working.kinds import is_of_kind
+from booklet.working.making import Loop
+from booklet.working.problems import Problem
+from booklet.working.repeating import Repeater
+
+
+@dataclass(slots=True)
+class Joiner(Repeater):
+    """A row in hand that can be joined."""
+
+    def _joins(self, step: Work) -> bool:
+        """ "ss to top of 3ch", "sl st in first sc": a slip stitch back at the start of the round joins it."""
+        where = step.where
+        if not self.making.has_stitches or self.inside is not None:
+            return False
+        at_start = where.how in ("top", "join") or (
+            where.how == "nth" and where.what[0].kind == "ch" and not where.from_hook
+        )
+        may_close = not self.is_row or self.goes_along
+        if not at_start and not (where.how == "first" and at_size(where.count, self.size) == 1 and may_close):
+            return False
+        self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
+        self.joined = True
+        return True
+
+    def _joins_other(self, step: Work) -> bool:
+        """A slip stitch into another piece holds the two together, and is no stitch of the row."""
+        if step.where.how != "elsewhere":
+            return False
+        self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
+        return True
+
+    def _closes_picot(self, step: Work) -> bool:
+        """ "ch 3, sl st in 3rd ch from hook" """
+        loops = self.making.loops
+        names_chain = step.where.what[0].kind == "ch" and step.where.how in ("first", "nth", "last")
+        if not (names_chain and loops and loops[-1].kind == "ch" and not loops[-1].opening):
+            return False
+        self._close_picot()
+        return True
+
+    def _work_picot(self, definition: StitchDefinition | None) -> None:
+        """Chains joined back on themselves: yarn, and no place to work into."""
+        chains = 3
+        if definition:
+            counts = [at_size(s.count, self.size) for s in definition.steps if isinstance(s, Chain)]
+            chains = sum(counts) or chains
+        self.making.loops.append(Loop("ch", self.colour_here(), chains=chains))
+        self._close_picot()
+
+    def _check_join(self, step: Join) -> None:
+        """A round joined "in first hdc" has an hdc to be joined in."""
+        what = step.where.what[0]
+        named = step.where.how == "first" and what.kind not in (
+            "st",
+            "ch",
+            "sp",
+            "ch-sp",
+            "tch",
+            "ring",
+            "row end",
+            "sl st",
+        )
+        if named and self.making.has_stitches:
+            made = {loop.kind for loop in self.making.loops} | {loop.group for loop in self.making.loops}
+            if not any(is_of_kind(kind, what.kind) for kind in made if kind):
+                self.fail(Problem("no-join", step.span, what=what))

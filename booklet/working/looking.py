@@ -1,0 +1,40 @@
+"""What the steps ahead say, before they are worked."""
+
+from collections.abc import Sequence
+
+from booklet.model.tree import Chain, ChangeEvenly, Group, Node, Repeat, Skip, Work
+
+
+def ends_on_top(steps: Sequence[Node]) -> bool:
+    """Does the next stitch go into the top of the turning chain?"""
+    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip)), None)
+    return isinstance(following, Work) and following.where.how == "top"
+
+
+def list_stitches(steps: Sequence[Node]) -> list[Work]:
+    """The stitches among the steps, slip stitches left out."""
+    found: list[Work] = []
+    for step in steps:
+        if isinstance(step, Work) and step.stitch != "sl st":
+            found.append(step)
+        elif isinstance(step, Repeat | Group):
+            found.extend(list_stitches(step.steps))
+    return found
+
+
+def spreads(steps: Sequence[Node]) -> bool:
+    """Does an increase or decrease spread over the row follow?"""
+    return bool(steps) and isinstance(steps[0], ChangeEvenly)
+
+
+def mirror_steps(steps: Sequence[Node]) -> list[Node]:
+    """The steps before the middle stitch, from the last back to the first, without the chain at the start.
+
+    Chains over skipped stitches stay before these, as a maker works them.
+    """
+    first = next((at for at, step in enumerate(steps) if isinstance(step, Work | Group | Repeat | Skip)), len(steps))
+    body = list(steps[first:-1])[::-1]
+    for at in range(len(body) - 1):
+        if isinstance(body[at], Skip) and isinstance(body[at + 1], Chain):
+            body[at], body[at + 1] = body[at + 1], body[at]
+    return body
