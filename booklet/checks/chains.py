@@ -1,11 +1,11 @@
 """Chains at the start of rows: of the usual height for the stitch, and the same in rows that begin alike."""
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from booklet.checks import messages
 from booklet.findings import Finding
-from booklet.model.tree import Chain, Join, ParsedPart, ParsedPattern, Row
+from booklet.model.tree import Chain, ChainRule, Group, Join, Node, ParsedPart, ParsedPattern, Repeat, Row
 from booklet.model.work import WorkedPattern
 from booklet.working.kinds import height_of, kind_of
 from booklet.working.opening import first_work, split_opening
@@ -23,7 +23,11 @@ def check_opening_chains(parsed: ParsedPattern, worked: WorkedPattern) -> Iterat
             if height and not chain.then and chain.counts is not None and abs(chain.count[0] - height) > 1:
                 told.add(id(row))
                 yield messages.chain_height(row.label.text or "this row", chain.count[0], height, stitch, chain.span)
-        yield from _tell_odd_ones(part, [entry for entry in rows if id(entry[0]) not in told])
+        others = [entry for entry in rows if id(entry[0]) not in told]
+        odd = list(_tell_odd_ones(part, others))
+        yield from odd
+        if not odd:
+            yield from _tell_against_rules(parsed.chain_rules, others)
 
 
 def check_joins(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
@@ -55,6 +59,30 @@ def _opening_of(row: Row) -> tuple[Chain, str] | None:
     return opening.chain, kind_of(work.stitch).base
 
 
+def _is_mesh(row: Row, beyond: int) -> bool:
+    """Does the row make spaces of as many chains as its first chain has beyond the usual: "ch 4, *ch 1, sk 1, dc …"?"""
+    return any(isinstance(step, Chain) and step.count == (beyond,) for step in _walk(row.steps))
+
+
+def _walk(steps: Sequence[Node]) -> Iterator[Node]:
+    for step in steps:
+        yield step
+        if isinstance(step, Repeat | Group):
+            yield from _walk(step.steps)
+
+
+def _tell_against_rules(rules: Sequence[ChainRule], rows: Sequence[tuple[Row, Chain, str]]) -> Iterator[Finding]:
+    """A chain of another number than the one that the pattern says counts as this stitch."""
+    for row, chain, stitch in rows:
+        named = [rule for rule in rules if rule.counts and rule.chains and rule.stitch == stitch]
+        if not named or chain.counts is not None or chain.then or any(r.chains == chain.count[0] for r in rules):
+            continue
+        usual = named[0].chains
+        if not _is_mesh(row, chain.count[0] - usual):
+            label = row.label.text or "this row"
+            yield messages.chain_differs(label, chain.count[0], usual, stitch, chain.span, named[0].span)
+
+
 def _tell_odd_ones(part: ParsedPart, rows: list[tuple[Row, Chain, str]]) -> Iterator[Finding]:
     groups: dict[tuple[str, bool], list[tuple[Row, Chain]]] = defaultdict(list)
     for row, chain, stitch in rows:
@@ -66,7 +94,7 @@ def _tell_odd_ones(part: ParsedPart, rows: list[tuple[Row, Chain, str]]) -> Iter
             continue
         first = next(chain for _, chain in members if chain.count[0] == usual)
         for row, chain in members:
-            if chain.count[0] != usual:
+            if chain.count[0] != usual and not _is_mesh(row, chain.count[0] - usual):
                 yield messages.chain_differs(
                     row.label.text or "this row", chain.count[0], usual, stitch, chain.span, first.span
                 )

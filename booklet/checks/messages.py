@@ -144,3 +144,13 @@ def grade_out_of_step(
         fix=f"write {wanted} in place of {values[at]}, or keep it if the step is meant",
         sizes=sizes,
     )
+
+
+def group_differs(label: str, name: str, has: int, needs: int, span: Span) -> Finding:
+    return error(
+        "group-differs",
+        f"{label} makes a {name} of {counted(has, 'stitch')}, and the pattern's has {needs}",
+        span,
+        expected=f"{counted(needs, 'stitch')} in the {name}",
+        fix=f"write {needs}, or correct what the pattern says of the {name}",
+    )

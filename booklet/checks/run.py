@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from booklet.checks import messages
 from booklet.checks.chains import check_joins, check_opening_chains
 from booklet.checks.colours import check_colours
+from booklet.checks.groups import check_groups
 from booklet.checks.multiples import check_multiples
 from booklet.checks.shapes import check_mirrors, check_sides
 from booklet.findings import Finding
@@ -75,5 +76,6 @@ CHECKS: tuple[Check, ...] = (
     check_multiples,
     check_sides,
     check_mirrors,
+    check_groups,
     check_grading,
 )

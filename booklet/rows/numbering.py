@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 
 from booklet.findings import Finding
-from booklet.model.tree import Label, Row
+from booklet.model.tree import Chain, Label, Ring, Row
 from booklet.rows import messages
+from booklet.rows.row import list_works
 
 
 def check_numbering(rows: Sequence[Row]) -> list[Finding]:
@@ -20,14 +21,27 @@ def check_numbering(rows: Sequence[Row]) -> list[Finding]:
         if runs[-1] and _restarts(numbered[index - 1], row, after):
             runs.append([])
         runs[-1].append(row.label)
+    findings = _check_first(rows, numbered)
     every = frozenset(row.label.numbers[-1] % 2 for row in rows if row.label.every and row.label.numbers)
-    findings = []
     for run in runs:
         if _is_interleaved(run):
             findings.extend(_check_set(run))
         else:
             findings.extend(_check_run(run, every))
     return findings
+
+
+def _check_first(rows: Sequence[Row], numbered: Sequence[Row]) -> list[Finding]:
+    """A piece whose first row is Row 2, with nothing but a chain or a ring before it."""
+    if not numbered or numbered[0].label.numbers[0] != 2 or len(numbered) < 2:
+        return []
+    before = rows[: next(at for at, row in enumerate(rows) if row is numbered[0])]
+    steps = [step for row in before for step in row.steps]
+    chained = any(isinstance(step, Chain | Ring) for step in steps)
+    if not chained or any(row.stated for row in before) or list_works(tuple(steps)):
+        return []
+    label = numbered[0].label
+    return [messages.row_number_gap(label.span, 1, 2, before[-1].span, _noun(label))]
 
 
 def _restarts(before: Row, row: Row, after: Row | None) -> bool:

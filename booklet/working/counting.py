@@ -1,6 +1,7 @@
 """What a row made, held against what it states."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 from booklet.model.tree import Stated, What, at_size
 from booklet.model.work import Fabric
@@ -9,10 +10,14 @@ from booklet.working.problems import Problem
 
 PLAIN = ("sc", "hdc", "dc", "tr", "dtr")
 GROUP_WORDS = ("shell", "v-st", "picot")
+NO_SIZES: Mapping[str, int] = {}
 
 
-def count_of(fabric: Fabric, what: What) -> int | None:
-    """How many of a kind the row made, as a maker would count them; None where that is not known."""
+def count_of(fabric: Fabric, what: What, sizes: Mapping[str, int] = NO_SIZES) -> int | None:
+    """How many of a kind the row made, as a maker would count them; None where that is not known.
+
+    `sizes` are the stitches in each group that the pattern defines, for those written out in the row.
+    """
     if what.kind == "st":
         return fabric.made
     if what.kind == "sp":
@@ -24,11 +29,36 @@ def count_of(fabric: Fabric, what: What) -> int | None:
         return plain or sum(chains * number for chains, number in fabric.spaces.items())
     if what.kind in fabric.groups:
         return fabric.groups[what.kind]
-    if what.kind == "group":
-        return None
-    if what.kind in GROUP_WORDS or what.kind in ("tch", "ring", "row end"):
+    if what.kind == "picot":
+        return count_picots(fabric) or None
+    if what.kind in sizes and sizes[what.kind] > 2:
+        return list_clusters(fabric).count(sizes[what.kind]) or None
+    if what.kind in ("group", *GROUP_WORDS) or what.kind in ("tch", "ring", "row end"):
         return None
     return sum(number for kind, number in fabric.counts.items() if is_of_kind(kind, what.kind))
+
+
+def list_clusters(fabric: Fabric) -> list[int]:
+    """How many stitches each group holds that was worked in one place, in order; chains are not counted."""
+    sizes: list[int] = []
+    place: tuple[int, tuple[int, ...]] | None = None
+    for stitch in fabric.stitches:
+        if stitch.top < 0 or (stitch.kind == "ch" and stitch.cluster < 0):
+            continue
+        here = (stitch.cluster, stitch.into if stitch.cluster < 0 else ())
+        if stitch.kind == "ch":
+            continue
+        if here == place and (stitch.cluster >= 0 or stitch.into):
+            sizes[-1] += 1
+        else:
+            sizes.append(1)
+        place = here
+    return sizes
+
+
+def count_picots(fabric: Fabric) -> int:
+    """Chains that a slip stitch closes on themselves."""
+    return sum(a.kind == "picot ch" and b.kind == "sl st" for a, b in pairwise(fabric.stitches))
 
 
 def _grouped(fabric: Fabric, what: What) -> int:
@@ -43,7 +73,9 @@ def _named_beside(fabric: Fabric, what: What, others: Sequence[What]) -> int:
     return sum(count_of(fabric, post) or 0 for post in posts)
 
 
-def check_stated(stated: Stated | None, fabric: Fabric, made_below: int, size: int) -> list[Problem]:
+def check_stated(
+    stated: Stated | None, fabric: Fabric, made_below: int, size: int, sizes: Mapping[str, int] = NO_SIZES
+) -> list[Problem]:
     """The first item of a stated count that the row does not make.
 
     A single number with a stitch name ("42 dc") is right if that many of the kind were made, or if
@@ -57,7 +89,7 @@ def check_stated(stated: Stated | None, fabric: Fabric, made_below: int, size: i
         needs = items[0][0]
         return [] if gained == needs else [Problem("count", stated.span, gained, needs, detail="plus")]
     for needs, what in items:
-        has = count_of(fabric, what)
+        has = count_of(fabric, what, sizes)
         if has is not None:
             has -= _named_beside(fabric, what, [other for _, other in items])
         if has is None or has == needs:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Any
 
-from booklet.model.tree import StitchDefinition
+from booklet.model.tree import ANY_STITCH, StitchDefinition, What
 from booklet.model.work import Fabric
 from booklet.working.choices import Choices
 from booklet.working.making import Making
@@ -52,6 +52,9 @@ class Hand:
     loops: int = 0
     sides: int = 0  # sides of the piece that the row has gone along
     goes_along: bool = False  # so many stitches along an edge: its corners are no places of the row below
+    tail_from: int | None = None  # where the last so many stitches begin that a repeat was worked up to
+    tail_what: What = ANY_STITCH
+    tail_missed: int = 0  # of these, the ones passed over without a word
     left_behind: int = 0  # left where the row went on round a corner of the piece
     aside: Walk | None = None  # the row below, while the row works along a chain of its own
     spare: int = 0  # stitches that the next chains stand over
@@ -110,6 +113,7 @@ class Hand:
             self.clusters,
             self.leaves,
             self.next_colour,
+            self.tail_missed,
         )
 
     def restore(self, snapshot: Snapshot) -> None:
@@ -131,6 +135,7 @@ class Hand:
             self.clusters,
             self.leaves,
             self.next_colour,
+            self.tail_missed,
         ) = snapshot
         self.making.undo_to(mark)
         del self.skipped[skipped:]

@@ -224,6 +224,20 @@ def together_differs(label: str, stitch: str, uses: int, places: int, span: Span
     )
 
 
+def center_missing(
+    label: str, below: str, has: int, what: What, span: Span, notes: tuple[Note, ...], sizes: tuple[str, ...]
+) -> Finding:
+    return error(
+        "no-center",
+        f"{label} works into the center of {has} {what.kind}, which have none",
+        span,
+        notes=notes,
+        expected="a group of an odd number of stitches, or one with a space in its middle",
+        fix=f"correct the group in {below}, or name the stitch: “2nd {what.kind} of next group”",
+        sizes=sizes,
+    )
+
+
 def row_missing(label: str, name: int | str, span: Span) -> Finding:
     named = f"Row {name}" if isinstance(name, int) else name.title()
     return error(

@@ -57,6 +57,15 @@ class Setting:
     decided: frozenset[str] = frozenset()  # open points that counts have decided before
 
     @property
+    def group_sizes(self) -> Mapping[str, int]:
+        """How many stitches each of the pattern's groups holds, where it is worked in one place."""
+        sizes = {}
+        for name, definition in self.definitions.items():
+            if definition.steps and definition.in_one_place:
+                sizes[name] = sum(at_size(work.times, 0) for work in list_stitches(definition.steps))
+        return sizes
+
+    @property
     def key(self) -> tuple[object, ...]:
         """What of the setting can change how a row comes out."""
         return self.preferred, self.turning, self.colour, self.base, self.decided
@@ -144,13 +153,13 @@ def _work_once(
     if (worker.joined or not worker.is_row) and not worker.leaves:
         worker.close_round()
     left = worker.walk.countable(worker.walk.at, len(worker.walk.order)) if worker.leaves else worker.remaining()
-    left += worker.left_behind
+    left += worker.left_behind + worker.tail_missed
     fabric = finish_fabric(worker.making, choices)
     problems = list(worker.problems)
     if left and not worker.leaves and not problems:
         problems.append(Problem("left-over", row.span, left))
     if not problems:
-        problems.extend(check_stated(row.stated, fabric, below.made, size))
+        problems.extend(check_stated(row.stated, fabric, below.made, size, setting.group_sizes))
     return Outcome(
         fabric,
         max(0, offered - left),

@@ -72,6 +72,8 @@ class Placer(Hand):
     def _use(self, place: Place) -> Place:
         """Moves on to behind the place, noting what was passed over."""
         skipped = self.walk.countable(self.walk.at, place[0])
+        if self.tail_from is not None and self.walk.at >= self.tail_from:
+            self.tail_missed += self._count_places((self.tail_what,), place[0])
         for position in range(self.walk.at, place[0]):
             if self.walk.site(position).kind == "ch":
                 self.passed_chains = True
@@ -209,6 +211,9 @@ class Placer(Hand):
             if not group:
                 break
             at = group[(len(group) - 1) // 2] if where.nth == 0 else group[min(where.nth, len(group)) - 1]
+            if where.nth == 0 and len(group) % 2 == 0 and all(self.walk.site(p).kind != "ch" for p in group):
+                # Told where it stands, whether or not the rest of the repeat fits.
+                self.problems.append(Problem("no-center", span, len(group), what=What(self.walk.site(at).kind)))
             found.append(self._use((at, at + 1)))
             self.walk.at = max(self.walk.at, at + 1)
             if where.leave == (0,):

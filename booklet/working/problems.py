@@ -19,6 +19,7 @@ class Problem:
     count       the row makes `has`, and says `needs`; `what` where one kind is meant
     no-join     the round is joined in a `what`, and makes none
     together    a stitch that works `needs` together (`detail`) is given `has` places
+    no-center   the middle is wanted of `has` stitches of kind `what`, an even number
     unworked    the text leaves `needs`, in fact `has` are left
     """
 

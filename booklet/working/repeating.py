@@ -34,6 +34,7 @@ from booklet.working.problems import Problem
 
 SILENT = (Aside, FastenOff, Turn, Loops, Unread, SkippedCount, RepeatRows)
 SPACES = ("sp", "ch-sp", "corner")
+STITCHES = ("st", "ch", "sc", "hdc", "dc", "tr", "dtr")
 MAKES_NOTHING = (*SILENT, Join, TakeColour, KeepColours, Chain)
 
 
@@ -93,6 +94,7 @@ class Repeater(Placer):
         """A repeat across, around, or to the last so many; True where the tail was worked along with it."""
         self.return_from_chain()
         stop = self.walk.stop
+        limit: int | None = None
         if step.until == "last":
             limit = self.walk.limit_before_last(at_size(step.count, self.size), step.what)
             if limit is None and step.what.kind in ("shell", "v-st"):
@@ -112,7 +114,16 @@ class Repeater(Placer):
             self._repeat_to_stop(step)
         finally:
             self.walk.stop = stop
+        if step.until == "last" and step.what.kind in STITCHES and limit is not None:
+            self._pass_to(limit, step.what)
         return False
+
+    def _pass_to(self, limit: int, what: What) -> None:
+        """Goes to where the last so many stitches begin: these are for the steps behind the repeat, every one."""
+        if self.walk.at < limit:
+            self.making.note_passed(self.walk.countable(self.walk.at, limit))
+            self.walk.at = limit
+        self.tail_from, self.tail_what = limit, what
 
     def _repeat_to_stop(self, step: Repeat) -> None:
         start = self.walk.at

@@ -194,7 +194,10 @@ class RowWorker(Joiner):
             limit = self.walk.limit_before_last(at_size(step.where.leave, self.size), step.where.leave_what)
             sets = self.walk.countable(self.walk.at, limit or len(self.walk.order)) // uses
         elif step.where.how == "last":
-            sets = max(1, at_size(step.where.count, self.size) // uses)
+            count = at_size(step.where.count, self.size)
+            if count > 1 and count % uses:
+                self.fail(Problem("together", step.span, count, uses, detail=stitch))
+            sets = max(1, count // uses)
         for _ in range(sets):
             places = [self._next(step.where.what, step.span, uses) for _ in range(uses)]
             reached = [place for place in places if place]
