@@ -94,12 +94,13 @@ _CHAIN = (
     r"(?:\d+|\{|an?\s+(?:multiple|odd|even)|any\s+(?:odd|even)|in\s+multiples)"
 )
 _FLOW = _compile(
-    rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?beg\w*|always|never|stands?|replaces?|=|sps?|spaces?|for\s+(?:a\s+)?(?:sc|hdc|dc|tr|dtr|htr|single|half|double|treble|triple))\b)"
+    rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?(?:beg\w*|start\w*)|always|never|stands?|replaces?|=|sps?|spaces?|for\s+(?:a\s+)?(?:sc|hdc|dc|tr|dtr|htr|single|half|double|treble|triple))\b)"
     rf"|(?:with|using)\s+(?:[^.;:\n]|\.\d){{1,60}}?,?\s+(?:{_CHAIN}|make\s+\d+\s?ch(?:ain)?s?\b)"
     rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+)\s+{_ROW}|last\s+{_ROW}|from\s+(?:row|rnd|round)\b)"
     rf"|work\s+(?:{_ROW}\s+\d|{_ROW}\s+[A-Z]\s*(?:,|and\b|&)|even\b|(?:\d+|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
     rf"|(?:make|work|loosely\s+(?:make|work))\s+(?:\d+|\{{[^}}\n]*\}})\s?ch(?:ain)?s?\b"
     r"|\d+\s?ch(?:ain)?s?\s*(?:[.,;]|$)"
+    r"|(?:work\s+)?(?:f(?:sc|hdc|dc|htr|tr)\s+(?:\d|\{)|(?:\d+|\{[^}\n]*\})\s+f(?:sc|hdc|dc|htr|tr)\b)"
     r"|(?:loosely\s+)?(?:make|work)\s+(?:a\s+)?(?:foundation\s+|base\s+)?(?:ch|chain)\s+of\s+\d"
     r"|(?:loosely\s+)?(?:make|work)\s+\d+(?:-\d+)+\s+ch"
     r"|(?:make|ch)\s+an?y?\s+(?:odd|even)\s+number|ch\s+any\s+multiple"

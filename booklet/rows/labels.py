@@ -76,7 +76,7 @@ def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
     ):
         return Label("", (), "", span.sub(0, 0)), 0, None
     sizes = re.search(r"\(?\bsizes?\b\s*([^()]*?)\s*only", shown, re.IGNORECASE)
-    rows = re.search(rf"(\d+)\s*(?:rows?|{ROUND})", aside, re.IGNORECASE)
+    rows = re.search(rf"(\d+)\s*(?:rows?|{ROUND})", aside or match["name3"] or "", re.IGNORECASE)
     label = Label(
         _kind_of(kind, match["numbers4"] is not None),
         numbers,

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.far_places import parse_other_piece, parse_reach
+from booklet.rows.place_words import skip_base, take_below, take_owner, take_tail
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
 
@@ -96,7 +97,7 @@ def _parse_place(stream: Stream) -> Where | None:
     word = str(token.value) if token.kind == "w" else ""
     if token.value == "base":
         stream.index -= 1
-        _skip_base(stream)
+        skip_base(stream)
         return Where("same")
     if token.value in ("eye", "eyes"):  # "in eye of next star": the stitch that the eye belongs to
         stream.take()
@@ -131,18 +132,21 @@ def _parse_bare(stream: Stream) -> Where:
     whats = parse_whats(stream)
     if elsewhere := parse_other_piece(stream, whats):
         return elsewhere
+    if stream.peek().is_word("at") and stream.peek(1).is_word("corner"):
+        stream.index += 2  # "in the foundation ch at the point"
+        return Where("next", what=(What("corner"),))
     if every:
         return replace(parse_extent(stream) or Where("each"), how="each", what=whats)
     if stream.peek().is_word("at") and stream.peek(1).value == "base":
-        _skip_base(stream)
+        skip_base(stream)
         return Where("same", what=whats)
     if stream.peek().is_word("of") and stream.peek(1).is_word("each", "next") and is_what(stream.peek(2)):
         each = stream.peek(1).is_word("each")
         stream.index += 3
         parse_extent(stream)
         return Where("each" if each else "next", what=whats)
-    below = _take_below(stream)
-    _take_owner(stream)
+    below = take_below(stream)
+    take_owner(stream)
     extent = parse_extent(stream)
     return replace(extent, what=whats) if extent else Where("next", what=whats, below=below)
 
@@ -190,7 +194,7 @@ def _parse_skipped(stream: Stream) -> Where:
     stream.take_word("next", "first", "last")
     stream.take_word("sk")
     what = parse_what(stream)
-    _take_below(stream)
+    take_below(stream)
     return Where("skipped", what=(what,))
 
 
@@ -214,25 +218,6 @@ def _parse_in_group(stream: Stream, nth: int) -> Where:
     return Where("group", what=(what,), nth=nth)
 
 
-def _skip_base(stream: Stream) -> None:
-    """ "at base of ch-3", "at base of beg ch-3" """
-    stream.index += 2
-    stream.take_word("of")
-    stream.skip_articles()
-    stream.take_word("beg", "same", "first")
-    if stream.peek().is_word("tch") or stream.peek().kind == "chn":
-        parse_what(stream)
-    elif stream.peek().value == "ch":
-        stream.take()
-        if stream.peek().kind == "num":
-            stream.take()
-    elif stream.peek().kind == "num":
-        stream.take()
-        stream.skip_articles()
-        if stream.peek().value == "ch":
-            stream.take()
-
-
 def _parse_counted(stream: Stream, how: str) -> Where:
     """counted = [n] what [extent], after "next", "first" or "last" """
     count: tuple[int, ...] = (1,)
@@ -246,53 +231,12 @@ def _parse_counted(stream: Stream, how: str) -> Where:
         whats = parse_whats(stream)
     else:
         whats = (ANY_STITCH,)
-    below = _take_below(stream)
+    below = take_below(stream)
     if elsewhere := parse_other_piece(stream, whats):
         return elsewhere
-    _take_owner(stream)
-    _take_tail(stream)
+    take_owner(stream)
+    take_tail(stream)
     return Where(how, count, whats, below=below)
-
-
-def _take_below(stream: Stream) -> int:
-    """ "2 rows below", "one row below": how deep the hook goes; the place along the row is the same"""
-    mark = stream.index
-    depth = stream.take().numbers[0] if stream.peek().kind == "num" else 1
-    stream.take_word("rows", "rounds")
-    if stream.peek().value in ("below", "down"):
-        stream.take()
-        return depth
-    stream.index = mark
-    return 0
-
-
-OWNERS = ("block", "blocks", "shell", "group", "motif", "corner", "v-st", "cl")
-
-
-def _take_owner(stream: Stream) -> None:
-    """ "ch-3 sp of next block", "of block below": whose the place is; there is no other"""
-    mark = stream.index
-    if stream.take_word("of"):
-        stream.skip_articles()
-        stream.take_word("next", "last", "first", "same")
-        if stream.peek().value in OWNERS:
-            stream.take()
-            if stream.peek().value == "below":
-                stream.take()
-            return
-    stream.index = mark
-
-
-def _take_tail(stream: Stream) -> None:
-    """Words after a place that tell nothing new: "of row", "of rnd", "made", "below"."""
-    mark = stream.index
-    if stream.take_word("of"):
-        stream.skip_articles()
-        stream.take_word("same", "last")
-        if not stream.take_word("rows", "rounds"):
-            stream.index = mark
-        elif stream.peek().kind == "num":
-            stream.take()
 
 
 def _parse_each(stream: Stream) -> Where:

@@ -19,6 +19,8 @@ from booklet.terms import load_table
 
 DEFINED = ("shell", "v-st", "cl", "bobble", "puff", "pc", "picot")
 SENTENCE = re.compile(r"[^.\n]+(?:\.|\n|$)")
+# "ch 3 counts as dc, and ch 4 as dc and ch 1": the second chain has no verb of its own.
+ALSO = re.compile(r"\bch(?:ain)?[\s-]?(\d{1,2})\s+as\s+(?:an?\s+|1\s+)?([A-Za-z]+)", re.IGNORECASE)
 HINT = re.compile(r"count|takes the place|stands for|=", re.IGNORECASE)
 
 
@@ -60,10 +62,15 @@ def _read_sentence(span: Span, vocabulary: Vocabulary) -> list[ChainRule]:
     if remark is None or remark[4]:
         return []
     counts, stitch, _, _, _ = remark
+    further = [
+        ChainRule(int(chains), True, span, meaning[1])
+        for chains, name in ALSO.findall(span.text)
+        if (meaning := vocabulary.look_up(name.lower())) and meaning[0] == "st"
+    ]
     if any(t.is_mark("=") and after.value == "ch" for t, after in pairwise(tokens)):
         return []  # "ch = chain": what the letters stand for
     when = _row_kind(tokens)
-    return [ChainRule(number, counts, span, stitch, when) for number in chains]
+    return [*(ChainRule(number, counts, span, stitch, when) for number in chains), *further]
 
 
 def _chains_named(tokens: list[Token]) -> list[int] | None:

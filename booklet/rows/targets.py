@@ -123,9 +123,17 @@ def parse_extent(stream: Stream) -> Where | None:
     The answer is a Where of which only how, leave, leave_what are of interest; None where none stands here.
     """
     mark = stream.index
+    if stream.peek().value in ("down", "up"):
+        ahead = 2 if stream.peek(1).is_word("the") else 1
+        if stream.peek(ahead).is_word("opposite", "side"):  # "up the other side"
+            stream.index += ahead + 1
+            return Where("each")
+        if stream.peek(1).is_word("to", "across", "around"):
+            stream.take()
     went = stream.take_word("across", "around", "to end")
     while went and (
-        stream.peek().is_word("opposite", "side") or stream.peek().value in ("bottom", "edge", "foundation")
+        stream.peek().is_word("opposite", "side", "the")
+        or stream.peek().value in ("bottom", "edge", "foundation", "upper", "lower", "top")
     ):
         stream.take()
     if went and stream.peek().is_word("of") and is_what(stream.peek(1)):

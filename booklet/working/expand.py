@@ -55,7 +55,8 @@ def expand_line(
     """
     repeats = [step for step in line.steps if isinstance(step, RepeatRows)]
     if not repeats:
-        labelled: Sequence[int | None] = line.label.numbers or (None,)
+        many = line.label.count if not line.label.numbers else 0  # "Next 3 rows"
+        labelled: Sequence[int | None] = line.label.numbers or (None,) * max(1, many)
         last = len(labelled) - 1
         return [Instance(line, n, line, i == last, len(labelled) > 1) for i, n in enumerate(labelled)], []
     rows: list[Row] = []

@@ -53,6 +53,7 @@ class Hand:
     sides: int = 0  # sides of the piece that the row has gone along
     goes_along: bool = False  # so many stitches along an edge: its corners are no places of the row below
     tail_from: int | None = None  # where the last so many stitches begin that a repeat was worked up to
+    first_use: int | None = None  # the first place used since this was last cleared
     tail_what: What = ANY_STITCH
     tail_missed: int = 0  # of these, the ones passed over without a word
     left_behind: int = 0  # left where the row went on round a corner of the piece
@@ -96,6 +97,7 @@ class Hand:
 
     def snapshot(self) -> Snapshot:
         return (
+            self.walk,
             self.walk.at,
             self.walk.stop,
             self.making.mark(),
@@ -114,10 +116,14 @@ class Hand:
             self.leaves,
             self.next_colour,
             self.tail_missed,
+            self.left_behind,
+            self.sides,
+            self.aside,
         )
 
     def restore(self, snapshot: Snapshot) -> None:
         (
+            self.walk,
             self.walk.at,
             self.walk.stop,
             mark,
@@ -136,6 +142,9 @@ class Hand:
             self.leaves,
             self.next_colour,
             self.tail_missed,
+            self.left_behind,
+            self.sides,
+            self.aside,
         ) = snapshot
         self.making.undo_to(mark)
         del self.skipped[skipped:]

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from booklet.model.tree import Chain, ChangeEvenly, Group, Node, Repeat, Skip, Work
+from booklet.model.tree import Chain, ChangeEvenly, Group, Node, Repeat, Skip, TakeColour, Work
 
 
 def ends_on_top(steps: Sequence[Node]) -> bool:
@@ -25,6 +25,17 @@ def list_stitches(steps: Sequence[Node]) -> list[Work]:
 def spreads(steps: Sequence[Node]) -> bool:
     """Does an increase or decrease spread over the row follow?"""
     return bool(steps) and isinstance(steps[0], ChangeEvenly)
+
+
+def without_late_change(steps: tuple[Node, ...]) -> tuple[Node, ...]:
+    """The steps of a range before its last row: a change of colour in the last stitch is for the last row alone.
+
+    A range that takes up more than one colour in each row changes in each row.
+    """
+    taken = [step for step in steps if isinstance(step, TakeColour)]
+    if len(taken) != 1 or not taken[0].late:
+        return steps
+    return tuple(step for step in steps if step is not taken[0])
 
 
 def mirror_steps(steps: Sequence[Node]) -> list[Node]:

@@ -238,6 +238,17 @@ def center_missing(
     )
 
 
+def times_differ(label: str, earlier: str, more: bool, span: Span) -> Finding:
+    reads, read = ("n more times", "n times in all") if more else ("n times in all", "n more times")
+    return warning(
+        "times-differ",
+        f"{label} comes out with “{reads}”, and {earlier} with “{read}”",
+        span,
+        expected="the same words for the same thing in all rows",
+        fix="correct the number, or write “times in all” or “more times”",
+    )
+
+
 def row_missing(label: str, name: int | str, span: Span) -> Finding:
     named = f"Row {name}" if isinstance(name, int) else name.title()
     return error(

@@ -57,3 +57,14 @@ class Mixed:
     others: tuple[tuple[str, int], ...]
     span: Span
     size: int
+
+
+@dataclass(frozen=True, slots=True)
+class ReadTwice:
+    """A row whose count wants "n times" read otherwise than in an earlier row: `more` is its own reading."""
+
+    label: str
+    earlier: str
+    more: bool
+    span: Span
+    size: int

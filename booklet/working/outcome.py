@@ -4,8 +4,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from booklet.model.tree import (
+    Aside,
     Chain,
     ChainRule,
+    FastenOff,
     Group,
     Join,
     KeepColours,
@@ -153,6 +155,8 @@ def _work_once(
     if (worker.joined or not worker.is_row) and not worker.leaves:
         worker.close_round()
     left = worker.walk.countable(worker.walk.at, len(worker.walk.order)) if worker.leaves else worker.remaining()
+    if left and left == _left_on_purpose(row, size):
+        worker.leaves = True
     left += worker.left_behind + worker.tail_missed
     fabric = finish_fabric(worker.making, choices)
     problems = list(worker.problems)
@@ -172,6 +176,17 @@ def _work_once(
         turning_chain=at_size(opening.chain.count, size) if opening.chain else 0,
         skipped_count=worker.skipped_count,
     )
+
+
+def _left_on_purpose(row: Row, size: int) -> int:
+    """ "… in each st to last 4 sts, turn": how many the row leaves where it turns with nothing worked after them"""
+    steps = [step for step in row.steps if not isinstance(step, Aside)]
+    if len(steps) < 2 or not isinstance(steps[-1], Turn):
+        return 0
+    last = steps[-2]
+    if isinstance(last, Work) and last.where.how == "each":
+        return at_size(last.where.leave, size)
+    return at_size(last.count, size) if isinstance(last, Repeat) and last.until == "last" else 0
 
 
 def _take_up(
@@ -229,7 +244,7 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
             colour = step.letter
         elif isinstance(step, Chain):
             chains.append((colour, at_size(step.count, size)))
-    works = any(not isinstance(step, TakeColour | Turn) for step in rest)
+    works = any(not isinstance(step, TakeColour | Turn | FastenOff) for step in rest)
     if chains and rest and _closes(rest[0]):
         rest = rest[1:]
         if not any(isinstance(step, Work | Group | Repeat) for step in rest):

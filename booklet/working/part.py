@@ -5,64 +5,28 @@ over what the row says it has, and the better of the two goes on; so one mistake
 """
 
 import re
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
-from booklet.model.pattern import Gauge
-from booklet.model.tree import Chain, ColourOrder, Even, Node, ParsedPart, Row, Work
-from booklet.model.work import Fabric, WorkedRow
+from booklet.model.tree import Chain, Even, Node, ParsedPart, Row
+from booklet.model.work import Fabric
 from booklet.rows.row import find_free, find_unread, is_works, list_works
 from booklet.rows.row_repeats import name_row
 from booklet.working.counting import find_other_kinds, stated_total
 from booklet.working.earlier import find_earlier, offer_earlier, take_earlier, without_places
-from booklet.working.expand import Gap, Instance, expand_line, find_row_repeat
+from booklet.working.expand import Instance, expand_line, find_row_repeat
+from booklet.working.looking import without_late_change
 from booklet.working.making import EMPTY, trusted_fabric
-from booklet.working.notes import Asked, Mixed, Settled, Trouble
+from booklet.working.notes import Mixed
 from booklet.working.opening import is_ring
 from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.resuming import MOST_STITCHES, list_likely
+from booklet.working.state import STITCHES, PartState
 from booklet.working.turning import goes_round, has_sizes, is_turned, split_end
-
-STITCHES = ("st", "sc", "hdc", "dc", "tr", "dtr")
-NOUNS = {"round": "Rnd", "row": "Row", "foundation": "Foundation"}
 
 
 @dataclass(slots=True)
-class PartWork:
+class PartWork(PartState):
     """A piece in hand, in one size."""
-
-    part: ParsedPart
-    size: int
-    setting: Setting
-    gauge: Gauge | None
-    memo: dict[tuple[object, ...], tuple[Outcome, Fabric]]
-    shared: dict[tuple[object, ...], Fabric]
-    in_rounds: bool
-    rows: list[WorkedRow] = field(default_factory=list)
-    troubles: list[Trouble] = field(default_factory=list)
-    gaps: list[tuple[Row, Gap]] = field(default_factory=list)
-    settled: list[Settled] = field(default_factory=list)
-    asked: list[Asked] = field(default_factory=list)
-    known: dict[int | str, Row] = field(default_factory=dict)  # by number, and by name
-    every: dict[int, Row] = field(default_factory=dict)
-    below: tuple[Fabric, ...] = (EMPTY,)
-    worked: list[Row] = field(default_factory=list)
-    number: int = 0
-    last_number: int | None = None
-    count: int = 0
-    section: str | None = None
-    section_count: int = 0
-    side: str = ""
-    turn_next: bool | None = None
-    carried: Chain | None = None
-    lost: bool = False
-    mixed: list[Mixed] = field(default_factory=list)
-    idle: list[Row] = field(default_factory=list)  # numbered rows that name nothing to work
-    suspect: bool = False  # the line in hand stands for a number of rows that does not come out
-    faulty: set[int] = field(default_factory=set)  # rows of the source that have been told of
-    trusting: bool = False
-    last: WorkedRow | None = None
-    order: ColourOrder | None = None  # the colours that the pattern gives for rows in order
-    counted: bool = False  # the last row on trust states one total of stitches
 
     def work(self) -> None:
         for line in self.part.rows:
@@ -112,6 +76,9 @@ class PartWork:
             return
         if self.order is not None and self._kind(row) != "foundation":
             self.setting = replace(self.setting, colour=self.order.colour_of(self.count))
+        if row is instance.line and not instance.is_last and len(row.label.numbers) > 1:
+            row = replace(row, steps=without_late_change(row.steps))
+            instance = replace(instance, row=row, line=row)
         steps, carried, turn_after = split_end(row)
         turned = is_turned(steps, self.turn_next, self._kind(row) == "row")
         if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
@@ -230,67 +197,6 @@ class PartWork:
         self.rows.append(worked)
         self.last = worked
 
-    def _note_trouble(
-        self, instance: Instance, row: Row, outcome: Outcome, below: Fabric, label: str, turned: bool
-    ) -> None:
-        """The row's first problem; that the same row is wrong again where it is repeated goes without saying.
-
-        A row that was sound where it stands, and is wrong where it is repeated, is told at the repeat.
-        """
-        problem = outcome.problems[0]
-        if instance.row is not instance.line:
-            problem = replace(problem, span=instance.line.words)
-        self.troubles.append(
-            Trouble(
-                row,
-                label,
-                problem,
-                self.size,
-                self.last.label if self.last else "",
-                self.last.span if self.last else None,
-                below.made,
-                outcome.fabric.made,
-                below,
-                turned,
-                self.setting,
-            )
-        )
-
-    def _rests_on_trust(self, below: Fabric) -> bool:
-        return any(site.kind == "any" for site in below.sites)
-
-    def _is_sure(self, row: Row, outcome: Outcome) -> bool:
-        """Over a row taken on trust: was its one count of stitches enough to work this row, and is this count wrong?
-
-        That holds where every place is a stitch, for a total of stitches says nothing of spaces and groups.
-        """
-        if not self.counted or outcome.problems[0].kind != "count" or row.stated is None or len(row.stated.items) != 1:
-            return False
-        places = [work.where.what[0].kind for work in list_works(row.steps)]
-        return row.stated.items[0][1].kind in STITCHES and all(kind in STITCHES for kind in places)
-
-    def _note_points(self, outcome: Outcome, row: Row, label: str) -> None:
-        for point in sorted(outcome.settled):
-            value = getattr(outcome.choices, point)
-            told = outcome.skipped_count if point == "skipped" else value
-            self.settled.append(Settled(point, told, outcome.turning_chain, label, row.span))
-            if point != "turning":
-                self.setting = replace(self.setting, decided=self.setting.decided | {point})
-                self.setting = replace(self.setting, preferred=replace(self.setting.preferred, **{point: value}))
-        if "turning" in outcome.open_points and not outcome.problems and outcome.turning_chain > 1:
-            known = dict(self.setting.turning)
-            if "turning" in outcome.settled or outcome.turning_chain not in known:
-                if row.stated is not None:
-                    known[outcome.turning_chain] = outcome.choices.turning
-                    self.setting = replace(self.setting, turning=tuple(sorted(known.items())))
-        for point in sorted(outcome.asks):
-            self.asked.append(Asked(point, outcome.turning_chain, label, row.span, self.size))
-
-    def _carry_on(self, outcome: Outcome, row: Row) -> None:
-        base = outcome.base or self.setting.base
-        if (outcome.colour, base) != (self.setting.colour, self.setting.base):
-            self.setting = replace(self.setting, colour=outcome.colour, base=base)
-
     def _trust(self, instance: Instance, label: str, turned: bool) -> None:
         below = self.below[-1]
         self.lost = False
@@ -318,67 +224,6 @@ class PartWork:
             if total is None and not self.lost
             else (fabric,)
         )
-
-    def _row(
-        self,
-        instance: Instance,
-        fabric: Fabric,
-        label: str,
-        turned: bool,
-        status: str,
-        used: int,
-        left: int,
-        total: int | None,
-    ) -> WorkedRow:
-        kind = self._kind(instance.row)
-        if kind != "foundation":
-            self.count += 1
-            self.section_count += 1
-        self._turn_side(instance, turned, kind)
-        return WorkedRow(
-            label,
-            kind,
-            instance.number,
-            instance.line.span,
-            status,
-            used,
-            fabric.made,
-            left,
-            total,
-            fabric,
-            self.side,
-            turned,
-            self.gauge.name if self.gauge else "",
-            instance.line.section,
-        )
-
-    def _turn_side(self, instance: Instance, turned: bool, kind: str) -> None:
-        if instance.row.label.side and not instance.is_repeat:
-            self.side = instance.row.label.side
-        elif kind == "foundation":
-            self.side = ""
-        elif not self.side:
-            self.side = "RS"
-        elif turned:
-            self.side = "WS" if self.side == "RS" else "RS"
-
-    def _kind(self, row: Row) -> str:
-        kind = row.label.kind
-        if kind in ("round", "foundation") or (kind == "row" and not self.in_rounds):
-            return kind
-        if kind == "row":
-            return "row"
-        if not row.label.text and self.below[0] is EMPTY and all(not isinstance(s, Work) for s in row.steps):
-            return "foundation"
-        return "round" if self.in_rounds else "row"
-
-    def _label(self, instance: Instance) -> str:
-        kind = self._kind(instance.row)
-        if instance.number is not None:
-            return f"{NOUNS.get(kind, 'Row')} {instance.number}"
-        if instance.line.label.text or instance.row.label.text:
-            return instance.line.label.text or instance.row.label.text
-        return "Foundation" if kind == "foundation" else ("Next rnd" if kind == "round" else "Next row")
 
 
 def is_worked_in_rounds(part: ParsedPart) -> bool:

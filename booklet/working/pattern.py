@@ -100,6 +100,8 @@ def _tell(works: Sequence[PartWork], pattern: Pattern) -> list[Finding]:
     )
     mixed = {note.span.start: note for work in works for note in work.mixed}
     findings.extend(messages.kinds_differ(note.label, note.named, note.others, note.span) for note in mixed.values())
+    twice = {note.span.start: note for work in works for note in work.turned}
+    findings.extend(messages.times_differ(note.label, note.earlier, note.more, note.span) for note in twice.values())
     asked: dict[tuple[str, int], list[str]] = {}
     for work in works:
         for ask in work.asked:

@@ -25,6 +25,8 @@ class Placer(Hand):
             where = replace(where, what=(What("sp"),))  # a shell is worked into by its space
         if where.what[0].kind == "corner" and (self.sides or self.goes_along) and self.walk.find(where.what) is None:
             return [None] * count  # the corner of a piece is a place of its own
+        if where.how == "top" and self.sides:
+            return [None]  # "3 sc in beg ch", where the round passes the beginning of the piece
         if where.how in ("first", "join") and (self.walk.at == 0 or self.covered) and count == 1:
             return [self._first(where, span)]
         if where.how in ("next", "first", "join"):
@@ -82,6 +84,7 @@ class Placer(Hand):
         self.making.note_passed(skipped)
         self.walk.at = place[1]
         self.last = place
+        self.first_use = place[0] if self.first_use is None else self.first_use
         return place
 
     def _next(self, whats: tuple[What, ...], span: Span, needs: int, start: int | None = None) -> Place | None:

@@ -6,7 +6,7 @@ tried after each time round, so `… rep from * across, dc in last st` ends wher
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.model.tree import (
     Aside,
@@ -87,13 +87,19 @@ class Repeater(Placer):
         How much of the end is replaced is for the row below to say, the least that fits.
         """
         if not step.instead:
-            return [step.steps[: len(step.steps) - step.drop]] if step.drop else []
+            kept = step.steps[: len(step.steps) - step.drop]
+            inner = step.steps[-1]
+            if step.drop == 1 and isinstance(inner, Repeat) and inner.until == "times" and len(inner.steps) > 1:
+                # "omitting last sc", where the last step is a bracket: the sc is the last one inside it
+                before = replace(inner, count=tuple(count - 1 for count in inner.count))
+                return [(*kept, before, *inner.steps[:-1]), kept]
+            return [kept] if step.drop else []
         return [(*step.steps[: len(step.steps) - drop], *step.instead) for drop in range(1, len(step.steps) + 1)]
 
     def _work_open_repeat(self, step: Repeat, tail: Sequence[Node]) -> bool:
         """A repeat across, around, or to the last so many; True where the tail was worked along with it."""
         self.return_from_chain()
-        stop = self.walk.stop
+        walk, stop = self.walk, self.walk.stop
         limit: int | None = None
         if step.until == "last":
             limit = self.walk.limit_before_last(at_size(step.count, self.size), step.what)
@@ -113,7 +119,7 @@ class Repeater(Placer):
                 return self._repeat_with_tail(step, tail)
             self._repeat_to_stop(step)
         finally:
-            self.walk.stop = stop
+            walk.stop = stop
         if step.until == "last" and step.what.kind in STITCHES and limit is not None:
             self._pass_to(limit, step.what)
         return False
@@ -201,8 +207,11 @@ class Repeater(Placer):
         used = 0
         while True:
             snapshot = self.snapshot()
+            due = self._next_space(step.steps)
+            self._forget_first_use()
             if self._try(tail):
-                if not self.has_remaining() or self.leaves:
+                passed_one = due is not None and self.first_use is not None and due < self.first_use
+                if (not self.has_remaining() or self.leaves) and not passed_one:
                     return True
             self.restore(snapshot)
             before = self.walk.at
@@ -230,13 +239,24 @@ class Repeater(Placer):
         self.walk.at = self.walk.stop
         return True
 
+    def _forget_first_use(self) -> None:
+        self.first_use = None
+
+    def _next_space(self, steps: Sequence[Node]) -> int | None:
+        """Where the next space lies that one more time round would go into; None where the body begins otherwise."""
+        first = next((node for node in steps if isinstance(node, Work | Group | Repeat | Skip)), None)
+        if not isinstance(first, Work | Group) or first.where.how != "next" or first.where.what[0].kind not in SPACES:
+            return None
+        place = self.walk.find(first.where.what)
+        return place[0] if place else None
+
     def _count_uses(self, step: Repeat) -> int:
         """Places one time round uses, found by trying it on the whole row below."""
         snapshot = self.snapshot()
         self.walk.at, self.walk.stop = 0, len(self.walk.order)
         fits = self._try(step.steps)
         used = self.walk.at if fits else 0
-        stop = snapshot[1]
+        stop = snapshot[2]
         self.restore(snapshot)
         self.walk.stop = stop
         return used

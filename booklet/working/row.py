@@ -88,11 +88,11 @@ class RowWorker(Joiner):
 
     def _work_up_to_top(self, step: Work) -> None:
         """ "Dc in each st across, dc in top of tch": each st means those before the turning chain."""
-        stop = self.walk.stop
+        walk, stop = self.walk, self.walk.stop
         tops = [p for p in range(self.walk.at, stop) if self.walk.site(p).chains > 0]
         self.walk.stop = tops[-1] if tops else stop
         self.work_step(step)
-        self.walk.stop = stop
+        walk.stop = stop
 
     def _take_colour(self, step: TakeColour) -> None:
         if step.late:
