@@ -12,7 +12,10 @@ from booklet.reading import facts, messages
 from booklet.reading.document import Document, read_document
 from booklet.reading.forms import FrontMatter
 from booklet.reading.front_matter import Places, read_front_matter
+from booklet.reading.gauge_facts import find_swatch, list_gauges, list_motif_gauges, list_swatches
+from booklet.reading.number_facts import list_numbers, list_shaping
 from booklet.reading.places import PATTERN_FILE
+from booklet.reading.size_tables import join_tables, list_sizes, read_own_tables
 from booklet.source import SourceFile, Span
 
 _PICTURE = re.compile(r"!\[[^\]\n]*\](?:\([^)\n]*\)|\[[^\]\n]*\])|<img\b[^>\n]*>", re.IGNORECASE)
@@ -67,7 +70,8 @@ def _gather_facts(
     tell: facts.Tell,
 ) -> Pattern:
     """The pattern, with what the publisher gives where the front matter says nothing."""
-    sizes = facts.list_sizes(front, places)
+    own = read_own_tables(front.size_tables, places, source.folder, tell)
+    sizes, tables = list_sizes(front, places, join_tables(publisher.size_tables, own), tell)
     facts.check_hazards(front, places, tell)
     return Pattern(
         source=source,
@@ -85,13 +89,17 @@ def _gather_facts(
         date=front.date,
         licence=front.licence or publisher.licence,
         sizes=sizes,
-        gauges=facts.list_gauges(front, places),
+        size_tables=tables,
+        gauges=list_gauges(front, places),
+        motif_gauges=list_motif_gauges(front, places),
         yarn=facts.find_yarn(front, places),
         colours=facts.list_colours(front, places, tell),
         hooks=facts.list_hooks(front, places),
         notions=front.notions,
-        numbers=facts.list_numbers(front, places, sizes, tell),
-        swatch=facts.find_swatch(front, places),
+        numbers=list_numbers(front, places, sizes, tell),
+        shaping=list_shaping(front, places, tell),
+        swatch=find_swatch(front, places),
+        swatches=list_swatches(front, places),
         margin=_first(front.margin, publisher.margin, DEFAULT_MARGIN),
         special_stitches=_join_stitches(facts.list_special_stitches(front, places), document.special_stitches),
         abbreviations=front.abbreviations,
