@@ -17,7 +17,7 @@ from booklet.findings import Finding
 from booklet.reading import forms, messages
 from booklet.reading.form import Form
 from booklet.reading.forms import SYNONYMS, FrontMatter, HouseForm, list_keys
-from booklet.reading.grading_forms import ShapingForm, SizeForm, SizeTableForm
+from booklet.reading.grading_forms import ShapingForm, SizeTableForm
 from booklet.reading.nodes import (
     Path,
     drop_empty,
@@ -37,7 +37,14 @@ SCHEMA_FILE = FilePath(__file__).with_name("front-matter.schema.json")
 
 _ROUNDS = 4  # of checking again what is left, before whole keys are taken out
 _NAMED = (
-    "colours", "hooks", "numbers", "special stitches", "gauge", "shaping", "size tables", "swatch",
+    "colours",
+    "hooks",
+    "numbers",
+    "special stitches",
+    "gauge",
+    "shaping",
+    "size tables",
+    "swatch",
 )  # name -> form
 _TRUTHS = ("blocked", "rounds")
 

@@ -124,7 +124,10 @@ def _refuse_without_length(text: str) -> None:
         return
     words = counted.group(1).strip(" ,")
     raise UnreadError(
-        f'"{text.strip()}" counts over no length', _FORM, f'write "{words} = 10 cm" or "{words} = 4 in"', "gauge-without-length"
+        f'"{text.strip()}" counts over no length',
+        _FORM,
+        f'write "{words} = 10 cm" or "{words} = 4 in"',
+        "gauge-without-length",
     )
 
 

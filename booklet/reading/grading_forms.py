@@ -23,7 +23,9 @@ def read_ease(text: str) -> Ease:
     words = text.strip().replace("−", "-").replace("–", "-").lower()
     if words in ("none", "0", "no ease", "zero"):
         return Ease()
-    match = re.fullmatch(r"(?P<sign>[+-]|plus|minus)?\s*(?P<rest>.+?)\s*(?:of\s+)?(?P<word>(?:positive|negative)?\s*ease)?", words)
+    match = re.fullmatch(
+        r"(?P<sign>[+-]|plus|minus)?\s*(?P<rest>.+?)\s*(?:of\s+)?(?P<word>(?:positive|negative)?\s*ease)?", words
+    )
     rest = match["rest"] if match else words
     sign = -1 if match and (match["sign"] in ("-", "minus") or (match["word"] or "").startswith("negative")) else 1
     share = re.fullmatch(r"([\d.,½¼¾ ]+)\s*(?:%|percent|per cent)", rest)

@@ -12,11 +12,7 @@ from booklet.reading.front_matter import Places
 from booklet.source import Span
 
 NUMBER_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]{0,39}")
-# What formulas call; no number may go by these names.
-FUNCTIONS = (
-    "round", "floor", "ceil", "min", "max", "across", "around",
-    "every", "times", "then_every", "then_times", "rest",
-)  # fmt: skip
+FUNCTIONS = ("round", "floor", "ceil", "min", "max")
 
 Tell = Callable[[Finding], None]
 
@@ -28,7 +24,11 @@ def list_numbers(front: FrontMatter, places: Places, sizes: tuple[Size, ...], te
             continue
         span = places.value("numbers", name)
         if len(form.ease) not in (0, 1, max(1, len(sizes))):
-            tell(messages.size_count_differs(f'the ease of "{name}"', len(form.ease), [s.name for s in sizes], span, None))
+            tell(
+                messages.size_count_differs(
+                    f'the ease of "{name}"', len(form.ease), [s.name for s in sizes], span, None
+                )
+            )
         if len(form.values) not in (0, 1, max(1, len(sizes))) and not places.lost("numbers", name):
             names = [size.name for size in sizes]
             sizes_span = places.key("sizes") if sizes else None

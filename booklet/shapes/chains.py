@@ -56,8 +56,9 @@ def list_oval(stitch: RoundStitch, chains: int, rounds: int) -> Iterator[str]:
     side = f"{name} in next {'ch' if along == 1 else f'{along} ch'}"
     yield f"Ch {chains}."
     yield (
-        f"Rnd 1: {name[0].upper()}{name[1:]} in {order} ch from hook{skipped}, {side}, {end} {name} in last ch, working "
-        f"along the other side of the chain, {side}, {end - 1} {name} in last ch. ({2 * along + 2 * end} {name})"
+        f"Rnd 1: {name[0].upper()}{name[1:]} in {order} ch from hook{skipped}, {side}, {end} {name} in last ch, "
+        f"working along the other side of the chain, {side}, {end - 1} {name} in last ch. "
+        f"({2 * along + 2 * end} {name})"
     )
     straight = f"{name} in next {'st' if along == 1 else f'{along} sts'}"
     for number in range(2, rounds + 1):

@@ -57,7 +57,9 @@ def _list_solid(what: str, known: dict[str, Corners], stitch: RoundStitch, round
             turn = turn.replace(f"(1 {name}, {chain}, 1 {name})", f"({name}, {chain}, {name})")
             words = f"{_begin(stitch, shape.base + before, 'in next')}, {turn}, "
             words += f"*{name} in next {side} sts, {turn}; rep from * {shape.sides - 2} more times"
-            words += f", {name} in next {before if before > 1 else 'st'}{' sts' if before > 1 else ''}" if before else ""
+            words += (
+                f", {name} in next {before if before > 1 else 'st'}{' sts' if before > 1 else ''}" if before else ""
+            )
         start = "Make a magic ring, " if number == 1 else ""
         line = f"{start}{words}, {_join(stitch)}"
         made = f"({shape.count(number)} {name}, {shape.sides} ch-{shape.chain} sps)"

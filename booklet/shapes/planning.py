@@ -27,7 +27,7 @@ class CrownPlan:
 
 def count_rounds(across: str, gauge: str) -> int:
     """Rounds of a circle so wide, as half of it is rows. Raises UnreadError and ShapeError."""
-    line, rows_per_cm = _read_rows(gauge)
+    _, rows_per_cm = _read_rows(gauge)
     return max(1, round(read_length(across).cm / 2 * rows_per_cm))
 
 

@@ -110,9 +110,7 @@ def _increase(stitch: RoundStitch, plain: int, by: int, is_staggered: bool) -> s
     if not is_staggered or not before:
         return f"{group} {by} times"
     after = plain - before
-    return (
-        f"{name} in next {_sts(before)}, 2 {name} in next st, {group} {by - 1} times, {name} in next {_sts(after)}"
-    )
+    return f"{name} in next {_sts(before)}, 2 {name} in next st, {group} {by - 1} times, {name} in next {_sts(after)}"
 
 
 def _spread(stitch: RoundStitch, changes: int, stitches: int) -> str:

@@ -80,7 +80,9 @@ class _Writer:
 
     def _change(self) -> str:
         name, together = self.stitch.name, self.stitch.together
-        begin, end = (f"2 {name} in first st", f"2 {name} in last st") if self.sign > 0 else (f"{together}", f"{together}")
+        begin, end = (
+            (f"2 {name} in first st", f"2 {name} in last st") if self.sign > 0 else (f"{together}", f"{together}")
+        )
         left = "st" if self.sign > 0 else "2 sts"
         if self.rule.by == 1:
             return f"{self._turn()}, {begin}, {name} in each st across"

@@ -102,10 +102,10 @@ def number_too_coarse(
         "number-too-coarse",
         f'the multiple of "{rule.name}" is wider than a step in size',
         rule.span,
-        label=f"{counted(rule.multiple, unit)} measure {_cm(repeat_cm)}: {_list_cm(forced)} come out, "
-        f"where {_list_cm(targets)} are asked for",
+        label=f"{counted(rule.multiple, unit)} measure {_cm(repeat_cm)}",
         notes=(Note(second.span, f"{first.name} and {second.name} are {_cm(step_cm)} apart{same}"),),
-        expected=f"a multiple that measures at most {_cm(step_cm)}, or sizes at least {_cm(repeat_cm)} apart",
+        expected=f"a multiple that measures at most {_cm(step_cm)}, or sizes at least {_cm(repeat_cm)} apart; "
+        f"as it is, {_list_cm(forced)} come out where {_list_cm(targets)} are asked for",
         fix="use a smaller repeat, a border that makes up the difference, or fewer sizes",
         sizes=(first.name, second.name),
     )

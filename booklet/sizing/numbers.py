@@ -314,7 +314,9 @@ def _fit_counts(rule: NumberRule, raws: Sequence[float]) -> tuple[int, ...]:
     if rule.keep != "parity" or len({value % 2 for value in values}) < 2:
         return values
     # An odd multiple changes parity with every repeat: every second repeat has that of the first size.
-    return tuple(fit_count(raw, 2 * rule.multiple, _lowest_alike(rule, values[0]), rule.rounding, rule.tie) for raw in raws)
+    return tuple(
+        fit_count(raw, 2 * rule.multiple, _lowest_alike(rule, values[0]), rule.rounding, rule.tie) for raw in raws
+    )
 
 
 def _lowest_alike(rule: NumberRule, value: int) -> int:

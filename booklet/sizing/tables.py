@@ -31,11 +31,7 @@ def calls_measure(formula: str, name: str, names: tuple[str, ...] = ()) -> bool:
 def find_unchecked(pattern: Pattern) -> Iterator[Finding]:
     """A warning for each measure used whose figures were not seen in their source."""
     for name in list_used(pattern):
-        sizes = [
-            size
-            for size in pattern.sizes
-            if name in size.borrowed and size.borrowed[name].trust == MEMORY
-        ]
+        sizes = [size for size in pattern.sizes if name in size.borrowed and size.borrowed[name].trust == MEMORY]
         if sizes:
             figure = sizes[0].borrowed[name]
             yield messages.table_from_memory(name, sizes[0].table, figure, sizes)
