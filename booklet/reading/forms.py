@@ -179,6 +179,13 @@ class SwatchForm(Form):
     hook: HookSize | None = None
     rounds: Truth = False
 
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        if self.weight is None and self.before is None and self.after is None:
+            expected = "the swatch's weight, such as 21 g, or its size, such as 14.5 x 16 cm"
+            raise refuse(UnreadError("the swatch was neither weighed nor measured", expected, 'add "weight: ..."'))
+        return self
+
 
 class StitchForm(Form):
     """A special stitch in the pattern's own words."""

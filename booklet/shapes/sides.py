@@ -1,7 +1,7 @@
 """Shaping of a flat piece as rows: the rates of a `shaping:` rule, in every size, in notation that can be worked.
 
 Sizes whose changes lie in the same rows share their rows; each group of sizes gets rows of its own, numbered
-from 1. Counts are left as formulas in braces, so that they follow the numbers of the pattern.
+from 1 under a heading, as a row's number stands once in a section. Counts are left as formulas in braces, so that they follow the numbers of the pattern.
 """
 
 from collections.abc import Iterator, Sequence
@@ -21,7 +21,13 @@ def list_shaping(shaping: SizedShaping, names: Sequence[str], stitch: RoundStitc
     for at, rate in enumerate(shaping.rates):
         groups.setdefault(rate, []).append(at)
     for rate, places in groups.items():
-        only = _say_sizes([names[at] for at in places]) if len(groups) > 1 else ""
+        only = ""
+        if len(groups) == 1:
+            yield "### Shaping"
+        else:
+            sizes = _say_sizes([names[at] for at in places])
+            yield f"### Shaping for {sizes}"
+            only = f" ({sizes} only)"
         yield from _Writer(shaping, stitch, places, only).list_rows(rate)
 
 
@@ -94,5 +100,5 @@ class _Writer:
 
 def _say_sizes(names: Sequence[str]) -> str:
     if len(names) == 1:
-        return f" (size {names[0]} only)"
-    return f" (sizes {', '.join(names[:-1])} and {names[-1]} only)"
+        return f"size {names[0]}"
+    return f"sizes {', '.join(names[:-1])} and {names[-1]}"
