@@ -33,7 +33,7 @@ _SHARE = re.compile(rf"({AMOUNT})\s*(%|percent|per cent)?", re.IGNORECASE)
 # figure may be rounded. Beyond this share two figures are two lengths.
 SAME_LENGTH = 0.04
 # Short lengths are rounded to a quarter inch and half a centimetre: half of each may be off at once.
-SAME_CM = 0.32
+SAME_CM = 0.36
 # Labels round too, but no further than this.
 SAME_LABEL = 0.03
 

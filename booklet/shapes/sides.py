@@ -1,7 +1,8 @@
 """Shaping of a flat piece as rows: the rates of a `shaping:` rule, in every size, in notation that can be worked.
 
 Sizes whose changes lie in the same rows share their rows; each group of sizes gets rows of its own, numbered
-from 1 under a heading, as a row's number stands once in a section. Counts are left as formulas in braces, so that they follow the numbers of the pattern.
+from 1 under a heading, as a row's number stands once in a section. Counts are left as formulas in braces, so
+that they follow the numbers of the pattern.
 """
 
 from collections.abc import Iterator, Sequence

@@ -1,5 +1,6 @@
 """The usual shapes: their rows are read and worked without findings, and their counts are those of handbooks."""
 
+import itertools
 from collections.abc import Callable, Iterable, Iterator
 
 import pytest
@@ -176,4 +177,4 @@ def test_any_crown_comes_to_its_stitches(kind: str, around: int, even: int, spir
 def test_any_oval_grows_by_its_ends(kind: str, chains: int, rounds: int) -> None:
     stitch = name_stitch(kind)
     made = counts(list_oval(stitch, chains, rounds))
-    assert [b - a for a, b in zip(made, made[1:], strict=False)] == [stitch.flat] * (rounds - 1)
+    assert [b - a for a, b in itertools.pairwise(made)] == [stitch.flat] * (rounds - 1)

@@ -37,7 +37,15 @@ def paste(
     """The counts of each size's rows behind Row 1, and the findings, with the rows pasted in."""
     short = "dc" if terms == "UK" else "sc"
     head = HEAD.format(
-        cuff=cuff, top=top, over=over, every=every, first=first, by=by, terms=terms, name=short.capitalize(), short=short
+        cuff=cuff,
+        top=top,
+        over=over,
+        every=every,
+        first=first,
+        by=by,
+        terms=terms,
+        name=short.capitalize(),
+        short=short,
     )
     proof = prove_text(head, "sleeve.md")
     assert proof.sized is not None

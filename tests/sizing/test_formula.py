@@ -40,8 +40,10 @@ def test_formulas(text: str, value: float) -> None:
         ("[1, 2]", "only + - * / // % and brackets have a meaning in a formula"),
         (
             "open('x')",
-            "only round, floor, ceil, min, max, across, around, every, times, then_every, then_times, rest can be "
-            'called, not "open"',
+            (
+                "only round, floor, ceil, min, max, across, around, every, times, then_every, then_times, rest can be "
+                'called, not "open"'
+            ),
         ),
         ("'a' * 3", "only numbers and names have a meaning in a formula"),
         ("True + 1", "only numbers and names have a meaning in a formula"),
