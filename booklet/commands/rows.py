@@ -90,6 +90,27 @@ def crown(
 
 
 @rows.command()
+@_with_stitch("hdc")
+@click.argument("source", metavar="SOURCE")
+@click.argument("number", metavar="NUMBER")
+@_BY
+def crowns(kind: str, terms: str, source: str, number: str, by: int) -> None:
+    """The crown of the hat SOURCE in all its sizes, up to the stitches that its number NUMBER has in each.
+
+    The rows are in the pattern's own terms.
+    """
+    from booklet.shapes.rounds import list_crowns
+
+    proof = _prove(source)
+    sized = proof.sized.numbers.get(number)
+    if sized is None:
+        known = ", ".join(proof.sized.numbers) or "none"
+        raise click.BadParameter(f"no number {number!r} can be worked out: there is {known}", param_hint="NUMBER")
+    names, around = proof.pattern.size_names, sized.values
+    _print(lambda stitch: list_crowns(stitch, around, names, number, by), kind, proof.pattern.terms)
+
+
+@rows.command()
 @_with_stitch("dc")
 @_ROUNDS
 def square(kind: str, terms: str, rounds: int) -> None:
@@ -121,13 +142,20 @@ def hexagon(kind: str, terms: str, rounds: int) -> None:
 
 @rows.command()
 @_with_stitch("sc")
-@click.option("--around", type=int, required=True, help="Stitches round its middle.")
+@click.option("--around", type=int, default=0, help="Stitches round its middle.")
+@click.option("--across", default="", metavar="LENGTH", help="Or how wide it is to be; needs --gauge.")
+@_GAUGE
 @click.option("--even", type=int, default=None, help="Even rounds in the middle; as many as growing ones if not given.")
 @click.option("--joined", is_flag=True, help="Join every round, instead of a spiral.")
-def sphere(kind: str, terms: str, around: int, even: int | None, joined: bool) -> None:
+def sphere(kind: str, terms: str, around: int, across: str, gauge: str, even: int | None, joined: bool) -> None:
     """A ball: growing rounds, even ones, and the growing ones backwards."""
+    from booklet.shapes.planning import plan_sphere
     from booklet.shapes.rounds import list_sphere
+    from booklet.shapes.stitches import RULE_OF_THUMB
 
+    if across:
+        around, planned = _ask(plan_sphere, across, gauge, RULE_OF_THUMB[kind])
+        even = planned if even is None else even
     _print(lambda stitch: list_sphere(stitch, around, even, not joined), kind, terms)
 
 
@@ -162,13 +190,10 @@ def shaping(source: str, name: str) -> None:
 
     Without NAME, each shaping of the pattern in one sentence.
     """
-    from booklet.pipeline import prove_file
     from booklet.shapes.sides import list_shaping
     from booklet.sizing.shaping import say_shaping
 
-    proof = prove_file(source)
-    if proof.sized is None or proof.pattern is None:
-        raise click.BadParameter(f"{source} cannot be read", param_hint="SOURCE")
+    proof = _prove(source)
     known = {each.rule.name: each for each in proof.sized.shaping}
     if not name:
         for each in known.values():
@@ -180,6 +205,16 @@ def shaping(source: str, name: str) -> None:
         raise click.BadParameter(f"no shaping {name!r} can be worked out: {reason}", param_hint="NAME")
     chosen, pattern = known[name], proof.pattern
     _print(lambda stitch: list_shaping(chosen, pattern.size_names, stitch), chosen.rule.stitch, "", pattern.terms)
+
+
+def _prove(source: str) -> Any:
+    """The proof of a pattern that can be read."""
+    from booklet.pipeline import prove_file
+
+    proof = prove_file(source)
+    if proof.sized is None or proof.pattern is None:
+        raise click.BadParameter(f"{source} cannot be read", param_hint="SOURCE")
+    return proof
 
 
 def _ask(plan: Callable[..., Any], *values: object) -> Any:

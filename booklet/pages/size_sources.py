@@ -56,18 +56,19 @@ def _join_range(low: str, high: str) -> str:
 
 
 def explain_sizes(manuscript: BookletInput) -> list[str]:
-    """Which table measures come from, who says so and how sure it is; ease and rounding of the counts."""
+    """Two paragraphs: which table measures come from, who says so, how sure it is; ease and rounding of the counts."""
     notes: list[str] = []
+    counts: list[str] = []
     used = list_borrowed(manuscript)
     for table in manuscript.pattern.size_tables:
         names = [name for name in used if any(size.table == table.name for size in manuscript.pattern.sizes)]
         if names:
             notes.append(_explain_table(manuscript, table, names))
     numbers = [number for number in manuscript.sized.numbers.values() if number.target_cm]
-    notes += [words for number in numbers if (words := _explain_ease(number, manuscript.pattern.units_first))]
+    counts += [words for number in numbers if (words := _explain_ease(number, manuscript.pattern.units_first))]
     if used and numbers:
-        notes.append(_explain_rounding(numbers))
-    return notes
+        counts.append(_explain_rounding(numbers))
+    return [" ".join(words) for words in (notes, counts) if words]
 
 
 def _explain_table(manuscript: BookletInput, table: SizeTable, names: list[str]) -> str:

@@ -40,7 +40,7 @@ def show_sizes(manuscript: BookletInput) -> Section | None:
         )
     if any(line.letter for line in lines) and manuscript.pictures_for("schematic"):
         notes.append("Letters are those of the schematic.")
-    paragraphs = (" ".join(notes), " ".join(explain_sizes(manuscript)))
+    paragraphs = (" ".join(notes), *explain_sizes(manuscript))
     note = tuple(set_type(words) for words in paragraphs if words)
     return Section("sizes", "Sizes", "sizes", tables=(turn_if_wide(table, "Size"),), notes=note)
 

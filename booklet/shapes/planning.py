@@ -48,6 +48,18 @@ def plan_crown(head: str, gauge: str, multiple: int = 1) -> CrownPlan:
     return CrownPlan(around, even, words)
 
 
+def plan_sphere(across: str, gauge: str, by: int) -> tuple[int, int]:
+    """Stitches round a ball so wide, a multiple of `by`, and its even rounds. Raises UnreadError and ShapeError.
+
+    From pole to pole a ball has as many rounds as half its girth holds rows.
+    """
+    line, rows_per_cm = _read_rows(gauge)
+    girth = math.pi * read_length(across).cm
+    around = max(2 * by, fit_count(girth * line.sts / line.over.cm, by, 0))
+    rounds = round(girth / 2 * rows_per_cm)
+    return around, max(0, rounds - (2 * around // by - 1))
+
+
 def _read_rows(gauge: str) -> tuple[GaugeLine, float]:
     """The gauge and its rows to a centimetre."""
     if not gauge:

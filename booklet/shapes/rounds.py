@@ -4,7 +4,7 @@ Each function yields the lines of a piece. Round n of a circle has k x n stitche
 increase, k times.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from booklet.shapes.stitches import RoundStitch, ShapeError
 from booklet.sizing.rates import spread_even
@@ -43,6 +43,41 @@ def list_crown(
         number += 1
         yield _round(f"Rnd {number}", stitch, _spread(stitch, rest, by * full), around, is_spiral)
     yield from _list_even(stitch, number + 1, even, around, is_spiral)
+
+
+def list_crowns(
+    stitch: RoundStitch, arounds: Sequence[int], names: Sequence[str], number: str, by: int = 0
+) -> Iterator[str]:
+    """The crown of a hat in all its sizes: each round says for which sizes it is, where not for all.
+
+    `arounds` are the stitches of every size, `number` the name that rows call them by. What is no multiple of
+    `by` is made up in one round more, which has no number of its own, as sizes end at different ones.
+    """
+    by = by or stitch.flat
+    full = [around // by for around in arounds]
+    if not min(full):
+        raise ShapeError(f"{min(arounds)} stitches are fewer than the first round has: {by}")
+    lines = list(list_circle(stitch, max(full), by))
+    for at, line in enumerate(lines, start=1):
+        sizes = [name for name, rounds in zip(names, full, strict=True) if rounds >= at]
+        only = f" ({say_sizes(sizes)} only)" if len(sizes) < len(names) else ""
+        yield line.replace(f"Rnd {at}:", f"Rnd {at}{only}:", 1)
+    rests: dict[tuple[int, int], list[str]] = {}
+    for name, around, rounds in zip(names, arounds, full, strict=True):
+        if around % by:
+            rests.setdefault((around % by, by * rounds), []).append(name)
+    for (rest, made), sizes in rests.items():
+        only = f" ({say_sizes(sizes)} only)" if len(sizes) < len(names) else ""
+        words = _spread(stitch, rest, made)
+        yield _round(f"Next rnd{only}", stitch, words, made + rest, False)
+    yield _round("Next rnd", stitch, f"{stitch.name} in each st around", 0, False).replace("(0 ", f"({{{number}}} ")
+
+
+def say_sizes(names: Sequence[str]) -> str:
+    """`size S`, `sizes S, M and L`."""
+    if len(names) == 1:
+        return f"size {names[0]}"
+    return f"sizes {', '.join(names[:-1])} and {names[-1]}"
 
 
 def list_sphere(stitch: RoundStitch, around: int, even: int | None = None, is_spiral: bool = True) -> Iterator[str]:

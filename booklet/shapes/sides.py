@@ -8,6 +8,7 @@ that they follow the numbers of the pattern.
 from collections.abc import Iterator, Sequence
 
 from booklet.model.pattern import Rate, SizedShaping
+from booklet.shapes.rounds import say_sizes
 from booklet.shapes.stitches import RoundStitch, ShapeError
 
 # Chains that turn a row of a stitch and stand for none.
@@ -26,7 +27,7 @@ def list_shaping(shaping: SizedShaping, names: Sequence[str], stitch: RoundStitc
         if len(groups) == 1:
             yield "### Shaping"
         else:
-            sizes = _say_sizes([names[at] for at in places])
+            sizes = say_sizes([names[at] for at in places])
             yield f"### Shaping for {sizes}"
             only = f" ({sizes} only)"
         yield from _Writer(shaping, stitch, places, only).list_rows(rate)
@@ -97,9 +98,3 @@ class _Writer:
 
     def _turn(self) -> str:
         return f"Ch {TURNING[self.stitch.kind]} (does not count as a st), turn"
-
-
-def _say_sizes(names: Sequence[str]) -> str:
-    if len(names) == 1:
-        return f"size {names[0]}"
-    return f"sizes {', '.join(names[:-1])} and {names[-1]}"

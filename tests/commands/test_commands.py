@@ -112,3 +112,42 @@ def test_tables(tmp_path: Path) -> None:
             "  Small          22 cm\n"
         ),
     )
+
+
+HAT = """---
+title: Hat
+kind: hat
+sizes: {S: {head: 35 cm}, M: {head: 41 cm}, L: {head: 52 cm}}
+gauge: 13 sts and 10 rows = 10 cm in hdc, in rounds
+yarn: {weight: 4 Medium, ball: 100 g = 200 m}
+numbers:
+  girth: {measure: head, ease: -5 %, multiple: 2}
+---
+
+## Hat
+
+"""
+
+
+def test_a_crown_in_all_sizes_of_a_pattern(tmp_path: Path) -> None:
+    source = tmp_path / "hat.md"
+    source.write_text(HAT)
+    code, output = run("rows", "crowns", str(source), "girth")
+    assert code == 0
+    proof = prove_text(HAT + output, "hat.md")
+    assert proof.findings == ()
+    assert proof.sized is not None
+    assert proof.worked is not None
+    made = [size[-1].made for size in proof.worked.parts[0].rows]
+    assert made == list(proof.sized.numbers["girth"].values) == [44, 50, 64]
+    code, output = run("rows", "crowns", str(source), "girt")
+    assert code == 2
+    assert "there is girth" in output
+
+
+def test_a_ball_by_its_width() -> None:
+    # 8 cm across is 12.57 cm from pole to pole: 28 rounds at 22 to 10 cm (computed from the circle).
+    code, output = run("rows", "sphere", "--across", "8 cm", "--gauge", "20 sts and 22 rows = 10 cm")
+    assert code == 0
+    assert "Rnd 28:" in output
+    assert "Rnd 29" not in output

@@ -111,3 +111,18 @@ def test_keeping_parity_keeps_the_multiple() -> None:
         "numbers:\n  rows: {measure: length, direction: rows, multiple: 3, keep: parity}"
     )
     assert work_out(front, "rows") == (51, 51, 57)
+
+
+# Motifs: 3 in each, a chair back of 12 x 18 in takes 4 x 6 = 24 (freevintagecrochet.com 7310); New Orleans, 12 x 19 of
+# 5 3/4 in are 69 x 109 1/4 in (E41 of the same collection).
+def test_motifs_from_a_gauge_of_motifs() -> None:
+    front = (
+        "gauge: {motif: 1 motif = 3 in}\nsizes: {Back: {width: 12 in, length: 18 in}}\nnumbers:\n"
+        "  across: {measure: width, gauge: motif}\n  down: {measure: length, gauge: motif}\n  motifs: across * down"
+    )
+    assert work_out(front, "motifs") == (24,)
+    spread = (
+        "gauge: {square: 1 square = 5¾ in}\nsizes: {One: {width: 69 in, length: 109¼ in}}\nnumbers:\n"
+        "  across: {measure: width, gauge: square}\n  down: {measure: length, gauge: square}\n  squares: across * down"
+    )
+    assert work_out(spread, "squares") == (228,)
