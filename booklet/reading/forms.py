@@ -184,6 +184,12 @@ class SwatchForm(Form):
         if self.weight is None and self.before is None and self.after is None:
             expected = "the swatch's weight, such as 21 g, or its size, such as 14.5 x 16 cm"
             raise refuse(UnreadError("the swatch was neither weighed nor measured", expected, 'add "weight: ..."'))
+        try:
+            for width, length in filter(None, (self.before, self.after)):
+                check_gauge(self.sts, None, width)
+                check_gauge(self.rows, None, length)
+        except UnreadError as unread:
+            raise refuse(unread) from None
         return self
 
 

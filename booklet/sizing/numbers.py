@@ -212,8 +212,8 @@ class _Sizing:
     def _find_gauge(self, rule: NumberRule) -> Gauge | None:
         """The gauge by its name or its stitch; the only one where the rule names none."""
         gauges = self.pattern.gauges
-        if not rule.gauge and len(gauges) == 1:
-            return gauges[0]
+        if not rule.gauge and len(gauges or self.pattern.motif_gauges) == 1:
+            return (gauges or self.pattern.motif_gauges)[0]
         gauges += self.pattern.motif_gauges
         wanted = rule.gauge.lower()
         for gauge in gauges:

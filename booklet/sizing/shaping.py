@@ -30,7 +30,9 @@ def size_shaping(
 ) -> tuple[tuple[SizedShaping, ...], tuple[Finding, ...]]:
     """Every rule that can be worked out, and a finding for each that cannot."""
     shaper = _Shaper(pattern, numbers)
-    sized = tuple(shaping for rule in pattern.shaping if (shaping := _work_rule(shaper, rule)) is not None)
+    told = {path[1] for path in pattern.refused if path[0] == "shaping" and len(path) > 2}  # wrong already as read
+    rules = [rule for rule in pattern.shaping if rule.name not in told]
+    sized = tuple(shaping for rule in rules if (shaping := _work_rule(shaper, rule)) is not None)
     return sized, tuple(shaper.findings)
 
 
