@@ -43,8 +43,16 @@ def find_hook_pairs(text: str) -> Iterator[HookPair]:
     for match in _PAIR.finditer(text):
         at = "1" if match["mm1"] else "2"
         around = text[max(0, match.start() - 12) : match.end() + 12].lower()
-        if "steel" not in around:
+        if "steel" not in around and _names_size(match, text[match.end() :], at):
             yield HookPair(read_amount(match[f"mm{at}"]), match[f"label{at}"].strip(), *match.span())
+
+
+def _names_size(match: re.Match[str], after: str, at: str) -> bool:
+    """Whether the label is a hook's: a letter alone may be a colour's, "with B (6 mm hook)"."""
+    if any(character.isdigit() for character in match[f"label{at}"]):
+        return True
+    is_told = re.search(r"\b(?:US|size)\b", match.group()) is not None
+    return is_told or (at == "1" and re.match(r"\s*(?:crochet\s+)?hook", after) is not None)
 
 
 def find_millimetres(label: str) -> tuple[float, ...]:

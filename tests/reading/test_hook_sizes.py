@@ -23,8 +23,8 @@ from booklet.reading.hook_sizes import find_hook_pairs, find_millimetres, is_sam
         "N/P-15 (10 mm)",
         "B-1 (2.25 mm)",
         "B/1 (2.5 mm)",
-        "G (4.25 mm)",
-        "J (5.75 mm)",
+        "US G (4.25 mm)",
+        "size J (5.75 mm)",
         "J-10 (6 mm)",
         "5 mm (H) hook",
     ],
@@ -40,7 +40,16 @@ def test_hooks_that_are_two(text: str) -> None:
     assert not is_same_hook(pair)
 
 
-@pytest.mark.parametrize("text", ["steel hook 7 (1.5 mm)", "6 (5 mm) buttons", "With A (5 mm ", "Row 2 (20 mm wide)"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "steel hook 7 (1.5 mm)",
+        "6 (5 mm) buttons",
+        "With B (6 mm hook), ch 3",
+        "Row 2 (20 mm wide)",
+        "5 mm (A), 6 mm (B)",
+    ],
+)
 def test_what_is_no_pair_or_has_several_scales(text: str) -> None:
     assert all(is_same_hook(pair) for pair in find_hook_pairs(text))
 
