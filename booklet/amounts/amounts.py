@@ -23,7 +23,7 @@ def compute_amounts(sized: SizedPattern, worked: WorkedPattern) -> tuple[Amounts
     measures, on_measures = measure_parts(sized, worked)
     yarn, on_yarn = measure_yarn(sized, worked)
     on_gauges = check_gauges(sized.pattern, worked)
-    cautions, on_cautions = select_cautions(sized.pattern)
+    cautions, on_cautions = select_cautions(sized.pattern, worked, measures)
     key, on_key = list_terms(sized.pattern, worked)
     amounts = Amounts(
         measures=measures,

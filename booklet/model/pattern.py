@@ -258,6 +258,7 @@ class Pattern:
     abbreviations: Mapping[str, str] = field(default_factory=dict)
     counts_as: Mapping[str, bool] = field(default_factory=dict)  # "ch 3": does it count as a stitch
     has: tuple[str, ...] = ()  # hazards: "small parts", "cord 40 cm", "fringe", ...
+    without_cautions: tuple[str, ...] = ()  # codes of safety notes that the author took out
     care: str = ""
     images: tuple[Image, ...] = ()
     cover: Image | None = None

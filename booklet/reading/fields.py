@@ -123,6 +123,10 @@ def _read_made_for(text: str) -> str:
     return choice(tuple(load_table("cautions")["made_for"]))(text)
 
 
+def _read_caution(text: str) -> str:
+    return choice(tuple(load_table("cautions")["cautions"]))(text)
+
+
 def read_date(text: str) -> str:
     """A day as year, month and day: `2026-03-14`."""
     try:
@@ -235,6 +239,9 @@ Paper = Annotated[str, read_with(choice(PAPERS), str), WithJsonSchema({"enum": l
 Direction = Annotated[str, read_with(choice(DIRECTIONS), str), WithJsonSchema({"enum": list(DIRECTIONS)})]
 MadeFor = Annotated[
     str, read_with(_read_made_for, str), WithJsonSchema({"enum": list(load_table("cautions")["made_for"])})
+]
+CautionName = Annotated[
+    str, read_with(_read_caution, str), WithJsonSchema({"enum": list(load_table("cautions")["cautions"])})
 ]
 Date = Annotated[str, read_with(read_date, str), WithJsonSchema({"type": "string", "format": "date"})]
 Version = Annotated[str, read_with(read_version, str), WithJsonSchema(_TEXT)]

@@ -12,6 +12,7 @@ from pydantic import Field, WithJsonSchema, model_validator
 
 from booklet.reading.fields import (
     Ball,
+    CautionName,
     Date,
     Direction,
     Extent,
@@ -323,6 +324,9 @@ class FrontMatter(Form):
         default_factory=dict, alias="counts as", description="Turning chains: {ch 3: true} counts as a stitch."
     )
     has: Lines = Field((), description="What calls for care: small parts, cord 40 cm, fringe ...")
+    without_cautions: Annotated[tuple[CautionName, ...], _before(_spread_list), _LINES] = Field(
+        (), alias="without cautions", description="Safety notes left out on purpose; the proof says so."
+    )
     care: Paragraph = Field("", description="How to wash and dry it.")
     images: Annotated[tuple[ImageForm, ...], before(_spread_images)] = Field(
         (), description="Pictures in the pattern's folder."

@@ -104,6 +104,7 @@ def _gather_facts(
         abbreviations=front.abbreviations,
         counts_as=facts.tidy_turning_chains(front),
         has=front.has,
+        without_cautions=front.without_cautions,
         care=front.care,
         images=facts.list_images(front, places, source, tell),
         cover=facts.find_cover(front, places, source, tell),
