@@ -1,5 +1,7 @@
 """The tables of sizes and of yarn: a column for each size, or a line for each where there are many."""
 
+from dataclasses import replace
+
 from booklet.model.amounts import Measure, YarnNeed
 from booklet.model.pattern import Pattern
 from booklet.pages.figures import (
@@ -16,6 +18,7 @@ from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Fact, Line, Section, Table
 
 MAX_COLUMNS = 5
+MOST_COLUMNS = 9  # of narrow cells, beside the heads of the lines
 MAX_WIDE_COLUMNS = 3  # of cells that hold both units on one line
 EMPTY = Cell(("–",))
 ALL = "*"  # stands for the letters of all colours
@@ -42,7 +45,7 @@ def show_sizes(manuscript: BookletInput) -> Section | None:
         notes.append("Letters are those of the schematic.")
     paragraphs = (" ".join(notes), *explain_sizes(manuscript))
     note = tuple(set_type(words) for words in paragraphs if words)
-    return Section("sizes", "Sizes", "sizes", tables=(turn_if_wide(table, "Size"),), notes=note)
+    return Section("sizes", "Sizes", "sizes", tables=fit_table(table, "Size"), notes=note)
 
 
 def show_materials(manuscript: BookletInput) -> Section | None:
@@ -71,6 +74,20 @@ def show_materials(manuscript: BookletInput) -> Section | None:
 def turn_if_wide(table: Table, corner: str) -> Table:
     """The table with sizes as lines where it has too many of them for columns."""
     return table if len(table.columns) <= MAX_COLUMNS else turn_table(table, corner)
+
+
+def fit_table(table: Table, corner: str) -> tuple[Table, ...]:
+    """The table so that it fits a page: as it is, turned, or cut into tables of fewer sizes."""
+    if len(table.columns) <= MAX_COLUMNS or len(table.lines) <= MAX_COLUMNS:
+        return (turn_if_wide(table, corner),)
+    parts = -(-len(table.columns) // MOST_COLUMNS)
+    most = -(-len(table.columns) // parts)
+    return tuple(_take_columns(table, start, start + most) for start in range(0, len(table.columns), most))
+
+
+def _take_columns(table: Table, start: int, end: int) -> Table:
+    lines = tuple(replace(line, cells=line.cells[start:end]) for line in table.lines)
+    return replace(table, columns=table.columns[start:end], lines=lines)
 
 
 def turn_table(table: Table, corner: str) -> Table:
