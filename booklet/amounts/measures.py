@@ -16,6 +16,8 @@ from functools import partial
 from booklet.amounts import messages
 from booklet.amounts.figures import print_cm, print_inches
 from booklet.amounts.gauges import NOTHING, Extent, count_width, find_gauge, is_row, measure_rows, measure_stitches
+from booklet.amounts.hazards import holds_words
+from booklet.amounts.openings import count_sides, find_breaks
 from booklet.amounts.targets import compare_targets, find_targets
 from booklet.findings import Finding
 from booklet.model.amounts import Measure
@@ -26,6 +28,10 @@ __all__ = ["measure_parts", "print_cm", "print_inches"]
 
 # A piece that starts from so few stitches, and at least doubles them, starts from its centre.
 MOST_STITCHES_AT_CENTRE = 24
+# What a piece that ends on both sides of an opening has: each side, and how wide and deep the opening is.
+NECK = ("shoulder", "neck width", "neck depth")
+OPENING = ("each side at the end", "opening width", "opening depth")
+GARMENTS = ("top", "tee", "sweater", "jumper", "pullover", "cardigan", "jacket", "vest", "waistcoat", "dress", "tunic")
 EDGING_WORDS = ("edging", "edge", "border", "trim")
 
 
@@ -121,7 +127,38 @@ def list_flat_lines(pattern: Pattern, part: WorkedPart) -> list[Line]:
         if any(figure.count != top.count for figure, top in zip(line.figures, lines[0].figures, strict=True)):
             lines.append(line)
     lines.append(measure_line("length", "length", "rows", part, partial(measure_length, pattern, part, sides=2)))
-    return lines
+    opening = list_opening_lines(pattern, part)
+    return [line for line in lines if line.name != "width at the end" or not opening] + opening
+
+
+def list_opening_lines(pattern: Pattern, part: WorkedPart) -> list[Line]:
+    """A piece that ends on both sides of an opening: each side, and how wide and deep the opening is."""
+    side, wide, deep = NECK if any(holds_words(pattern.kind, word) for word in GARMENTS) else OPENING
+    found = [measure_opening(pattern, part, rows) for rows in part.rows]
+    if not all(found):
+        return []
+    names = ((side, "width", "sts"), (wide, "width", "sts"), (deep, "depth", "rows"))
+    return [
+        Line(name, axis, unit, tuple(figures[at] for figures in found)) for at, (name, axis, unit) in enumerate(names)
+    ]
+
+
+def measure_opening(pattern: Pattern, part: WorkedPart, rows: Sequence[WorkedRow]) -> tuple[Figure, ...]:
+    """One side, the opening between, its depth; empty where the piece does not end so, or its sides differ."""
+    breaks = find_breaks(rows)
+    if not breaks or breaks[-1] is None or (gauge := find_gauge(pattern, part, rows[-1])) is None:
+        return ()
+    start = next(at for at in range(len(rows) - 1, -1, -1) if breaks[at] is None) + 1
+    first, second = count_sides(rows[-1].fabric, breaks[-1])
+    if first != second or not start:
+        return ()
+    between = count_width(rows[start - 1].fabric) - first - second
+    heights = add_heights(pattern, part, rows[start:])
+    return (
+        Figure(measure_stitches(first, gauge), first),
+        Figure(measure_stitches(between, gauge), between),
+        Figure(heights, len(rows) - start),
+    )
 
 
 def list_widths(pattern: Pattern, part: WorkedPart, rows: Sequence[WorkedRow]) -> list[Figure]:

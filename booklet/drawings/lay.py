@@ -13,8 +13,9 @@ from statistics import median
 
 from booklet.amounts.gauges import count_width, find_gauge, is_row, measure_rows, measure_stitches
 from booklet.amounts.measures import fits_below
-from booklet.drawings.cells import Run, along_edge, clip_runs, find_runs, middle, place_sites
-from booklet.drawings.edges import Edge, Straight, trace_edge
+from booklet.amounts.openings import find_breaks
+from booklet.drawings.cells import Run, along_edge, clip_runs, cut_runs, find_runs, middle, place_sites
+from booklet.drawings.edges import HAIR, Edge, Split, Straight, trace_edge
 from booklet.drawings.plan import Box, Point
 from booklet.model.pattern import Pattern
 from booklet.model.work import WorkedPart, WorkedRow
@@ -42,7 +43,8 @@ class Band:
 
     def runs(self) -> tuple[Run, ...]:
         """The colours that show, from left to right."""
-        return clip_runs(find_runs(self.row.fabric, self.direction), *self.seen)
+        runs = clip_runs(find_runs(self.row.fabric, self.direction), *self.seen)
+        return cut_runs(runs, self.top.bends()) if isinstance(self.top, Split) else runs
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,10 +165,19 @@ def lay_rows(rows: list[WorkedRow], sizing: Sizing) -> tuple[Band, ...]:
     """Flat rows one above the other, the first at the bottom."""
     bands: list[Band] = []
     widths = sizing.widths_cm(rows)
-    below: Straight | None = None
+    base: Straight | Split
+    below: Straight | Split | None = None
     y = 0.0
+    breaks = find_breaks(rows)
     for index, (row, direction) in enumerate(zip(rows, find_directions(rows), strict=True)):
         stitch = sizing.stitch_cm(row)
+        at = breaks[index]
+        sides = lay_sides(bands[-1], row, direction, at, stitch, y - sizing.row_cm(row)) if bands and at else None
+        if sides:
+            base, below = sides
+            y -= sizing.row_cm(row)
+            bands.append(Band(row, base, below, direction))
+            continue
         if below is None:
             left = 0.0
             base = Straight(left, left + widths[index], y)
@@ -183,6 +194,37 @@ def lay_rows(rows: list[WorkedRow], sizing: Sizing) -> tuple[Band, ...]:
         below = Straight(left, left + widths[index], y)
         bands.append(Band(row, base, below, direction))
     return tuple(bands)
+
+
+def lay_sides(under: Band, row: WorkedRow, way: int, at: int, stitch_cm: float, y: float) -> tuple[Split, Split] | None:
+    """The edges of a row that is worked on both sides of an opening; `at` is the site where its second side begins.
+
+    The outer end of each side lies over the outer stitch that it is worked into. None where a side stands on nothing.
+    """
+    places_below, places = place_sites(under.row.fabric), place_sites(row.fabric)
+    hair = HAIR if isinstance(under.top, Split) else 0.0
+    width = count_width(row.fabric) * stitch_cm
+    ends: list[tuple[float, float, float]] = []  # of each side: where it stands, from left to right, and its length
+    for first, second in ((0, at), (at, len(places))):
+        feet = [
+            along_edge(share, under.direction)
+            for stitch in row.fabric.stitches
+            if first <= stitch.top < second
+            for index in stitch.into
+            if 0 <= index < len(places_below)
+            for share in places_below[index]
+        ]
+        if not feet:
+            return None
+        length = sum(end - start for start, end in places[first:second]) * width
+        ends.append((under.top.point(min(feet) + hair)[0], under.top.point(max(feet) - hair)[0], length))
+    (left, inner_left, left_length), (inner_right, right, right_length) = ends if way > 0 else reversed(ends)
+    if not left < left + left_length < right - right_length < right:
+        return None
+    base_y = under.top.point(0)[1]
+    base = Split((Straight(left, inner_left, base_y), Straight(inner_right, right, base_y)))
+    top = Split((Straight(left, left + left_length, y), Straight(right - right_length, right, y)))
+    return base, top
 
 
 def _shift(under: Band, row: WorkedRow, way: int, width_below: float, width: float, stitch_cm: float) -> float:
@@ -210,8 +252,23 @@ def outline_bands(bands: tuple[Band, ...]) -> tuple[Point, ...]:
         return ring[1:] if len(ring) > 2 and _in_line(ring[-1], ring[0], ring[1]) else ring
     right = [point for band in bands for point in (band.base.point(1), band.top.point(1))]
     left = [point for band in reversed(bands) for point in (band.top.point(0), band.base.point(0))]
-    points = [*trace_edge(bands[0].base), *right, *reversed(trace_edge(last)), *left]
+    points = [*trace_edge(bands[0].base), *right, *_trace_top(bands), *left]
     return _without_repeats(points)
+
+
+def _trace_top(bands: tuple[Band, ...]) -> list[Point]:
+    """The upper edge from right to left, down into the opening and up again where it has one."""
+    last = bands[-1].top
+    if not isinstance(last, Split):
+        return list(reversed(trace_edge(last)))
+    open_bands: list[tuple[Split, Split]] = []
+    for band in reversed(bands):
+        if not (isinstance(band.base, Split) and isinstance(band.top, Split)):
+            break
+        open_bands.append((band.base, band.top))
+    down = [side.point(0) for base, top in open_bands for side in (top.sides[-1], base.sides[-1])]
+    up = [side.point(1) for base, top in reversed(open_bands) for side in (base.sides[0], top.sides[0])]
+    return [last.sides[-1].point(1), *down, *up, last.sides[0].point(0)]
 
 
 def straighten(points: tuple[Point, ...], slack: float) -> tuple[Point, ...]:
