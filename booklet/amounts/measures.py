@@ -32,6 +32,8 @@ MOST_STITCHES_AT_CENTRE = 24
 NECK = ("shoulder", "neck width", "neck depth")
 OPENING = ("each side at the end", "opening width", "opening depth")
 GARMENTS = ("top", "tee", "sweater", "jumper", "pullover", "cardigan", "jacket", "vest", "waistcoat", "dress", "tunic")
+LEAST_CROWN = 0.25  # of the rounds grow where there is a crown
+MOST_CLOSED = 0.6  # of its widest round is what a ball ends with
 EDGING_WORDS = ("edging", "edge", "border", "trim")
 
 
@@ -250,7 +252,7 @@ def split_rounds(rows: Sequence[WorkedRow]) -> tuple[Sequence[WorkedRow], Sequen
 
 
 def list_round_lines(pattern: Pattern, part: WorkedPart) -> list[Line]:
-    """A motif is measured across, a crown round, across its top and down, a tube round and down."""
+    """A motif is measured across, a hat round, across its crown and down, a tube, a ball or a finger round and down."""
     around = measure_line("circumference", "circumference", "sts", part, partial(measure_round, pattern, part))
     length = partial(measure_length, pattern, part)
     starts = [starts_at_centre(part.rows[size]) for size in range(len(part.rows))]
@@ -259,6 +261,8 @@ def list_round_lines(pattern: Pattern, part: WorkedPart) -> list[Line]:
     across = measure_line("width across", "width", "rows", part, partial(measure_across, pattern, part))
     if all(grows_to_its_edge(rows) for rows in part.rows):
         return [across]
+    if not all(has_crown(rows) for rows in part.rows):
+        return [around, measure_line("length", "length", "rows", part, length)]
     crown = Line("crown across", across.axis, across.unit, across.figures)
     return [around, crown, measure_line("depth", "depth", "rows", part, length)]
 
@@ -282,6 +286,15 @@ def count_growing(rows: Sequence[WorkedRow]) -> int:
     """Rounds up to the one that first reaches the full width."""
     widths = list(iterate_widths(rows))
     return widths.index(max(widths)) + 1 if widths else 0
+
+
+def has_crown(rows: Sequence[WorkedRow]) -> bool:
+    """A flat top worth measuring: not the few rounds at the tip of a finger, nor half of a ball."""
+    widths = [width for width in iterate_widths(rows) if width]
+    if not widths or not starts_at_centre(rows):
+        return False
+    growing = widths.index(max(widths)) + 1
+    return growing >= LEAST_CROWN * len(widths) and widths[-1] > MOST_CLOSED * max(widths)
 
 
 def starts_at_centre(rows: Sequence[WorkedRow]) -> bool:
