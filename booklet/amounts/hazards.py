@@ -1,4 +1,5 @@
-"""What a pattern has that calls for care: as its author lists it, among its notions, and as pieces of its own.
+"""What a pattern has that calls for care: as its author lists it, among its notions, as pieces of its own, and
+where its prose says how long a cord is.
 
 A drawstring that is crocheted is a cord whether or not `has:` names it, and it is as long as it measures. Only a
 heading that says nothing else is taken so: "Tie (make 2)" is a cord, "Tie-dye border" is none.
@@ -11,13 +12,20 @@ from dataclasses import dataclass
 from booklet.amounts.gauges import count_width, find_gauge, measure_stitches
 from booklet.model.amounts import Measure
 from booklet.model.measure import Length
-from booklet.model.pattern import Pattern
+from booklet.model.pattern import Pattern, Prose
 from booklet.model.work import WorkedPart, WorkedPattern
 from booklet.source import Span
 from booklet.terms import load_table
 
 LENGTH = re.compile(r'(?P<amount>\d+(?:[.,]\d+)?)\s*(?P<unit>mm|cm|in\b|inch(?:es)?|"|″|m\b)', re.IGNORECASE)
 UNITS = {'"': "in", "″": "in", "inch": "in", "inches": "in"}
+_LENGTH = r'(?P<length>\d+(?:[.,]\d+)?\s*(?:mm|cm|inch(?:es)?|in|m)\b|\d+(?:[.,]\d+)?\s*["″])'
+_CORD = (
+    r"(?P<cord>(?:(?:hood|neck|chin|waist|hem|cuff|sleeve|back|mitten|ear ?flap)[ -])?"
+    r"(?:cords?|drawstrings?|ribbons?|straps?|strings?|lanyards?|sash(?:es)?|ties))\b"
+)
+CORD_THEN_LENGTH = re.compile(rf"(?i)\b{_CORD}(?:\s+(?:is|are|of|about|each|measures?|long))*,?\s+{_LENGTH}")
+LENGTH_THEN_CORD = re.compile(rf"(?i)\b{_LENGTH}[ -]+(?:long\s+|of\s+|crochet(?:ed)?\s+|twisted\s+)*{_CORD}")
 WORDS = re.compile(r"[a-z]+(?:-[a-z]+)?")
 # What a heading may say of a piece beside its name.
 PLAIN_WORDS = frozenset(
@@ -49,8 +57,8 @@ def list_items(pattern: Pattern, worked: WorkedPattern, measures: Sequence[Measu
     """All that calls for care, in the order: listed, notions, pieces. What is listed is not told twice."""
     listed = tuple(list_named(pattern))
     known = {item.hazard for item in listed}
-    others = (*list_notions(pattern), *list_pieces(pattern, worked, measures))
-    # A piece that was listed without a length brings its length; a notion that was listed brings nothing.
+    others = (*list_notions(pattern), *list_pieces(pattern, worked, measures), *list_stated(pattern))
+    # What was listed without a length gets it from the piece or the prose; a notion that was listed brings nothing.
     return (*listed, *(item for item in others if item.hazard not in known or item.lengths_cm))
 
 
@@ -77,6 +85,23 @@ def list_pieces(pattern: Pattern, worked: WorkedPattern, measures: Sequence[Meas
         hazard = find_hazard(part.title)
         if hazard in PIECES and says_only(part.title, hazard):
             yield Item(part.title, hazard, part.span, measure_piece(pattern, part, measures))
+
+
+def list_stated(pattern: Pattern) -> Iterator[Item]:
+    """Cords whose length the prose states: `a ribbon 80 cm long`, `two 30 cm cords`, `the drawstring is 1 m`.
+
+    "Tie" alone is a verb more often than not, and loops are what crochet is made of: these are passed over.
+    """
+    for part in pattern.parts:
+        for block in part.blocks:
+            if not isinstance(block, Prose):
+                continue
+            for pattern_of in (CORD_THEN_LENGTH, LENGTH_THEN_CORD):
+                for match in pattern_of.finditer(block.span.text):
+                    length = read_length(match["length"])
+                    hazard = find_hazard(match["cord"])
+                    if length is not None and hazard in PIECES:
+                        yield Item(match["cord"], hazard, block.span.sub(match.start(), match.end()), (length.cm,))
 
 
 def measure_piece(pattern: Pattern, part: WorkedPart, measures: Sequence[Measure]) -> tuple[float, ...]:

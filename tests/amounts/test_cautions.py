@@ -359,3 +359,23 @@ def test_a_note_that_would_not_be_printed_may_be_named() -> None:
 def test_a_kind_that_speaks_of_whom_it_is_for(facts: str, fix: str) -> None:
     _, told = prove(facts)
     assert [(finding.code, finding.fix) for finding in told] == ([("made-for-differs", fix)] if fix else [])
+
+
+# EN 71-1: 22 cm for a cord on a toy; ASTM F1816: 7.5 cm at a hem.
+@pytest.mark.parametrize(
+    ("facts", "prose", "said"),
+    [
+        ("for: baby\nkind: toy", "Tie a ribbon 30 cm long round the waist.", "ribbon 30 cm"),
+        ("for: baby\nkind: toy", "Sew on two 30 cm cords.", "30 cm cords"),
+        ("for: baby\nkind: toy", "The strap is about 9 in long.", "strap is about 9 in"),
+        ("for: child\nkind: jacket", "Thread the hem drawstring, 90 cm, through.", "hem drawstring, 90 cm"),
+        ("for: child\nkind: jacket", "Make hem cords of 40 cm.", "hem cords of 40 cm"),
+        ("for: baby\nkind: toy", "Tie a ribbon 20 cm long round the waist.", ""),
+        ("for: baby\nkind: toy", "Fasten off, leaving a 40 cm tail. Tie the ends 5 cm from the edge.", ""),
+        ("for: baby\nkind: toy", "Draw up a loop 30 cm high.", ""),
+        ("for: adult\nkind: bag", "Make a strap 90 cm long.", ""),
+    ],
+)
+def test_a_length_that_the_prose_states(facts: str, prose: str, said: str) -> None:
+    _, told = prove(facts, f"Rnd 1: 6 sc in magic ring. (6)\n\n## Finishing\n\n{prose}\n")
+    assert [(finding.code, finding.span.text) for finding in told] == ([("hazard-over-limit", said)] if said else [])
