@@ -17,7 +17,7 @@ from booklet.amounts import messages
 from booklet.amounts.figures import print_cm, print_inches
 from booklet.amounts.gauges import NOTHING, Extent, count_width, find_gauge, is_row, measure_rows, measure_stitches
 from booklet.amounts.hazards import holds_words
-from booklet.amounts.openings import count_sides, find_breaks
+from booklet.amounts.openings import find_opening, stack_rows
 from booklet.amounts.targets import compare_targets, find_targets
 from booklet.findings import Finding
 from booklet.model.amounts import Measure
@@ -147,19 +147,14 @@ def list_opening_lines(pattern: Pattern, part: WorkedPart) -> list[Line]:
 
 def measure_opening(pattern: Pattern, part: WorkedPart, rows: Sequence[WorkedRow]) -> tuple[Figure, ...]:
     """One side, the opening between, its depth; empty where the piece does not end so, or its sides differ."""
-    breaks = find_breaks(rows)
-    if not breaks or breaks[-1] is None or (gauge := find_gauge(pattern, part, rows[-1])) is None:
+    opening = find_opening(rows)
+    gauge = find_gauge(pattern, part, rows[-1]) if rows else None
+    if opening is None or gauge is None or opening.first != opening.second:
         return ()
-    start = next(at for at in range(len(rows) - 1, -1, -1) if breaks[at] is None) + 1
-    first, second = count_sides(rows[-1].fabric, breaks[-1])
-    if first != second or not start:
-        return ()
-    between = count_width(rows[start - 1].fabric) - first - second
-    heights = add_heights(pattern, part, rows[start:])
     return (
-        Figure(measure_stitches(first, gauge), first),
-        Figure(measure_stitches(between, gauge), between),
-        Figure(heights, len(rows) - start),
+        Figure(measure_stitches(opening.first, gauge), opening.first),
+        Figure(measure_stitches(opening.between, gauge), opening.between),
+        Figure(add_heights(pattern, part, stack_rows(rows)[opening.start :]), opening.rows),
     )
 
 
@@ -219,7 +214,7 @@ def measure_row_at(pattern: Pattern, part: WorkedPart, rows: Sequence[WorkedRow]
 
 def measure_length(pattern: Pattern, part: WorkedPart, rows: Sequence[WorkedRow], sides: int = 1) -> Figure:
     """The rows on top of one another; rounds that follow rows count on so many `sides`."""
-    flat, around = split_rounds(rows)
+    flat, around = split_rounds(stack_rows(rows))
     heights = add_heights(pattern, part, flat)
     border = add_heights(pattern, part, around)
     count = sum(is_row(row) for row in flat) + sides * len(around)

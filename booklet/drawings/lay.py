@@ -14,9 +14,11 @@ from statistics import median
 from booklet.amounts.gauges import count_width, find_gauge, is_row, measure_rows, measure_stitches
 from booklet.amounts.measures import fits_below
 from booklet.amounts.openings import find_breaks
+from booklet.amounts.openings import find_sides as find_row_sides
 from booklet.drawings.cells import Run, along_edge, clip_runs, cut_runs, find_runs, middle, place_sites
 from booklet.drawings.edges import HAIR, Edge, Split, Straight, trace_edge
 from booklet.drawings.plan import Box, Point
+from booklet.drawings.sides import find_sides, trace_sides
 from booklet.model.pattern import Pattern
 from booklet.model.work import WorkedPart, WorkedRow
 
@@ -103,6 +105,16 @@ class Sizing:
         gauge = find_gauge(self.pattern, self.part, row)
         return gauge is not None and bool(gauge.rows)
 
+    def find_sides(self, rows: Sequence[WorkedRow]) -> tuple[int, int] | None:
+        """Where two sides that are worked one after the other begin, among rows that take up room."""
+        ids = [id(row) for row in rows]
+        full = next((full for full in self.part.rows if [id(row) for row in full if takes_room(row)] == ids), ())
+        sides = find_row_sides(full)
+        if sides is None:
+            return None
+        start, second = (sum(takes_room(row) for row in full[:at]) for at in sides)
+        return start, second
+
     def widths_cm(self, rows: Sequence[WorkedRow]) -> list[float]:
         """How wide each row lies. A row of loops longer than what they pass over lies as the row below."""
         widths: list[float] = []
@@ -133,7 +145,11 @@ def usual_height(row: WorkedRow) -> float:
 
 def list_rows(part: WorkedPart, size: int) -> list[WorkedRow]:
     """The rows of a piece that take up room: not the foundation chain, nor rows without stitches."""
-    return [row for row in part.rows[size] if is_row(row) and count_width(row.fabric) > 0]
+    return [row for row in part.rows[size] if takes_room(row)]
+
+
+def takes_room(row: WorkedRow) -> bool:
+    return is_row(row) and count_width(row.fabric) > 0
 
 
 def find_directions(rows: list[WorkedRow]) -> list[int]:
@@ -150,7 +166,11 @@ def find_directions(rows: list[WorkedRow]) -> list[int]:
         if row.side in ("RS", "WS"):
             sign = -way if row.side == "RS" else way
             break
-    return [sign * way for way in relative]
+    directions = [sign * way for way in relative]
+    for at, row in enumerate(rows):  # a second side begins anew, so its own side of the fabric tells
+        if row.over is not None and row.side in ("RS", "WS") and directions[at] != (-1 if row.side == "RS" else 1):
+            directions[at:] = [-way for way in directions[at:]]
+    return directions
 
 
 def _same_way(below: WorkedRow, row: WorkedRow) -> int:
@@ -169,8 +189,14 @@ def lay_rows(rows: list[WorkedRow], sizing: Sizing) -> tuple[Band, ...]:
     below: Straight | Split | None = None
     y = 0.0
     breaks = find_breaks(rows)
+    second = sizing.find_sides(rows)
     for index, (row, direction) in enumerate(zip(rows, find_directions(rows), strict=True)):
         stitch = sizing.stitch_cm(row)
+        if second is not None and index == second[1]:
+            base, below = lay_second_side(bands[second[0] - 1], bands[second[0]], row, stitch, sizing.row_cm(row))
+            y = below.y
+            bands.append(Band(row, base, below, direction))
+            continue
         at = breaks[index]
         sides = lay_sides(bands[-1], row, direction, at, stitch, y - sizing.row_cm(row)) if bands and at else None
         if sides:
@@ -194,6 +220,17 @@ def lay_rows(rows: list[WorkedRow], sizing: Sizing) -> tuple[Band, ...]:
         below = Straight(left, left + widths[index], y)
         bands.append(Band(row, base, below, direction))
     return tuple(bands)
+
+
+def lay_second_side(
+    under: Band, first: Band, row: WorkedRow, stitch_cm: float, row_cm: float
+) -> tuple[Straight, Straight]:
+    """The edges of the row that begins a second side, at the end of the row below that the first side left."""
+    (left, y), (right, _) = under.top.point(0), under.top.point(1)
+    base, top = row.used * stitch_cm, count_width(row.fabric) * stitch_cm
+    if first.base.point(0)[0] - left <= right - first.base.point(1)[0]:
+        return Straight(right - base, right, y), Straight(right - top, right, y - row_cm)
+    return Straight(left, left + base, y), Straight(left, left + top, y - row_cm)
 
 
 def lay_sides(under: Band, row: WorkedRow, way: int, at: int, stitch_cm: float, y: float) -> tuple[Split, Split] | None:
@@ -250,25 +287,13 @@ def outline_bands(bands: tuple[Band, ...]) -> tuple[Point, ...]:
     if last.closed:
         ring = trace_edge(last)[:-1]
         return ring[1:] if len(ring) > 2 and _in_line(ring[-1], ring[0], ring[1]) else ring
+    sides = find_sides(bands)
+    if sides:
+        return _without_repeats(trace_sides(bands, sides))
     right = [point for band in bands for point in (band.base.point(1), band.top.point(1))]
     left = [point for band in reversed(bands) for point in (band.top.point(0), band.base.point(0))]
-    points = [*trace_edge(bands[0].base), *right, *_trace_top(bands), *left]
+    points = [*trace_edge(bands[0].base), *right, *reversed(trace_edge(last)), *left]
     return _without_repeats(points)
-
-
-def _trace_top(bands: tuple[Band, ...]) -> list[Point]:
-    """The upper edge from right to left, down into the opening and up again where it has one."""
-    last = bands[-1].top
-    if not isinstance(last, Split):
-        return list(reversed(trace_edge(last)))
-    open_bands: list[tuple[Split, Split]] = []
-    for band in reversed(bands):
-        if not (isinstance(band.base, Split) and isinstance(band.top, Split)):
-            break
-        open_bands.append((band.base, band.top))
-    down = [side.point(0) for base, top in open_bands for side in (top.sides[-1], base.sides[-1])]
-    up = [side.point(1) for base, top in reversed(open_bands) for side in (base.sides[0], top.sides[0])]
-    return [last.sides[-1].point(1), *down, *up, last.sides[0].point(0)]
 
 
 def straighten(points: tuple[Point, ...], slack: float) -> tuple[Point, ...]:

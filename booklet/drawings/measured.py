@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from booklet.amounts.figures import print_cm, print_inches
 from booklet.amounts.gauges import count_width
 from booklet.amounts.measures import NECK, OPENING
-from booklet.drawings.edges import Split
 from booklet.drawings.lay import Lay
 from booklet.drawings.pieces import CROWN
 from booklet.drawings.plan import Point
+from booklet.drawings.sides import find_sides
 from booklet.model.amounts import Measure
 
 LEAST_DEPTH = 0.12  # of the piece's height: an opening less deep has no room for a line
@@ -69,19 +69,18 @@ def _place(piece: Lay, measure: Measure, size: int) -> Dimension | None:
 
 def _place_opening(piece: Lay, measure: Measure) -> Dimension | None:
     """At the upper edge: the left side, and the opening; its depth within it, where there is room."""
-    top = piece.bands[-1].top
-    if not isinstance(top, Split):
+    sides = find_sides(piece.bands)
+    if sides is None:
         return None
-    left, right = top.sides[0].point(1), top.sides[-1].point(0)
+    left, right = sides.left[-1][1], sides.right[-1][1]
     if measure.name in (NECK[0], OPENING[0]):
-        return Dimension(measure, "above", top.sides[0].point(0), left)
+        return Dimension(measure, "above", left.point(0), left.point(1))
     if measure.name in (NECK[1], OPENING[1]):
-        return Dimension(measure, "above", left, right)
-    first = next(band.base for band in piece.bands if isinstance(band.base, Split))
-    foot = first.sides[0].point(1)
-    if foot[1] - left[1] < LEAST_DEPTH * piece.height:
+        return Dimension(measure, "above", left.point(1), right.point(0))
+    head, foot = left.point(1), sides.left[0][0].point(1)
+    if foot[1] - head[1] < LEAST_DEPTH * piece.height:
         return None
-    return Dimension(measure, "inside", left, foot, at=(left[0] + right[0]) / 2)
+    return Dimension(measure, "inside", head, foot, at=(head[0] + right.left) / 2)
 
 
 def _place_width(piece: Lay, measure: Measure, size: int) -> Dimension | None:

@@ -29,17 +29,42 @@ Row 1 (RS): Hdc in 3rd ch from hook (the skipped ch do not count as a st) and in
 
 Row 2: Ch 1, turn, hdc in each st across. (40 hdc)
 
-Row 3: Ch 1, turn, hdc in next 12 sts; sk next 16 sts; with a second ball, hdc in next 12 sts. (24 hdc)
+"""
+AT_ONCE = """Row 3: Ch 1, turn, hdc in next 12 sts; sk next 16 sts; with a second ball, hdc in next 12 sts. (24 hdc)
 
 Row 4: Ch 1, turn, hdc in next 10 sts, hdc2tog; with the other ball, hdc2tog, hdc in next 10 sts. (22 sts)
 
 Rows 5-6: Ch 1, turn, hdc in next 11 sts; with the other ball, hdc in next 11 sts. (22 hdc)
 """
+AFTER = """### First side
+
+Row 3: Ch 1, turn, hdc in next 12 sts, leave rem sts unworked. (12 hdc)
+
+Row 4: Ch 1, turn, hdc2tog, hdc in next 10 sts. (11 sts)
+
+Rows 5-6: Ch 1, turn, hdc in each st across. (11 hdc)
+
+Fasten off.
+
+### Second side
+
+With RS facing, sk next 16 sts of Row 2 and join yarn in next st.
+
+Next row (RS): Ch 1, hdc in each st across. (12 hdc)
+
+Next row: Ch 1, turn, hdc in next 10 sts, hdc2tog. (11 sts)
+
+Next row: Ch 1, turn, hdc in each st across. (11 hdc)
+
+Rep last row once more. (11 hdc)
+"""
+BOTH = pytest.mark.parametrize("sides", [AT_ONCE, AFTER], ids=["at once", "one after the other"])
 STITCH, ROW = 10 / 16, 10 / 12
 
 
-def lay() -> tuple[Lay, object]:
-    proof = prove_text(ROWS, "harbour.md")
+def lay(sides: str = AT_ONCE) -> tuple[Lay, object]:
+    proof = prove_text(ROWS + sides, "harbour.md")
+    assert [finding.message for finding in proof.findings] == []
     assert proof.sized is not None
     assert proof.worked is not None
     assert proof.amounts is not None
@@ -63,18 +88,20 @@ def test_each_side_lies_over_its_outer_edge() -> None:
     assert (right.left, right.right) == pytest.approx((29 * STITCH, 40 * STITCH))
 
 
-def test_the_outline_goes_down_into_the_opening() -> None:
-    piece, _ = lay()
+@BOTH
+def test_the_outline_goes_down_into_the_opening(sides: str) -> None:
+    piece, _ = lay(sides)
     whole = 40 * STITCH * 2 * ROW
     # every row of a side is a trapezium between what it stands on and what it leaves
-    sides = 2 * (12 * ROW + 11.5 * ROW + 2 * 11 * ROW) * STITCH
-    assert measure_area(piece.outline) == pytest.approx(whole + sides, rel=1e-6)
+    towers = 2 * (12 * ROW + 11.5 * ROW + 2 * 11 * ROW) * STITCH
+    assert measure_area(piece.outline) == pytest.approx(whole + towers, rel=1e-6)
     assert piece.width == pytest.approx(40 * STITCH)
     assert piece.height == pytest.approx(6 * ROW)
 
 
-def test_dimensions_are_as_long_as_what_they_say() -> None:
-    piece, measures = lay()
+@BOTH
+def test_dimensions_are_as_long_as_what_they_say(sides: str) -> None:
+    piece, measures = lay(sides)
     placed, named = place_measures(piece, measures, 0)  # type: ignore[arg-type]
     assert named == ()
     lengths = {item.measure.name: math.dist(item.start, item.end) for item in placed}
@@ -97,3 +124,12 @@ def test_an_edge_in_two_sides_counts_along_the_sides_alone() -> None:
     assert [edge.point(share) for share in (0, 0.5, 0.75, 0.875, 1)] == [(0, 5), (2, 5), (3, 5), (7.5, 5), (8, 5)]
     assert [round(x, 6) for x, _ in trace_edge(edge)] == [0, 3, 7, 8]
     assert [round(x, 6) for x, _ in trace_edge(edge, 0.75, 1.0)] == [7, 8]
+
+
+def test_the_second_side_lies_at_the_end_that_the_first_left() -> None:
+    piece, _ = lay(AFTER)
+    first, second = piece.bands[2], piece.bands[6]
+    assert first.base.point(0)[1] == second.base.point(0)[1] == pytest.approx(-2 * ROW)
+    places = sorted((band.top.point(0)[0], band.top.point(1)[0]) for band in (first, second))
+    assert places == [pytest.approx((0, 12 * STITCH)), pytest.approx((28 * STITCH, 40 * STITCH))]
+    assert [band.direction for band in piece.bands] == [-1, 1, -1, 1, -1, 1, -1, 1, -1, 1]
