@@ -271,6 +271,7 @@ def _spread_swatches(value: object) -> object:
 
 _LINES = WithJsonSchema({"type": ["array", "string"], "items": {"type": ["string", "number"]}})
 Lines = Annotated[tuple[Line, ...], before(_spread_list), _LINES]
+CautionNames = Annotated[tuple[CautionName, ...], before(_spread_list), _LINES]
 Papers = Annotated[tuple[Paper, ...], before(_spread_list)]
 
 
@@ -324,7 +325,7 @@ class FrontMatter(Form):
         default_factory=dict, alias="counts as", description="Turning chains: {ch 3: true} counts as a stitch."
     )
     has: Lines = Field((), description="What calls for care: small parts, cord 40 cm, fringe ...")
-    without_cautions: Annotated[tuple[CautionName, ...], _before(_spread_list), _LINES] = Field(
+    without_cautions: CautionNames = Field(
         (), alias="without cautions", description="Safety notes left out on purpose; the proof says so."
     )
     care: Paragraph = Field("", description="How to wash and dry it.")
