@@ -1,13 +1,14 @@
 """The findings of amounts, each from facts and places."""
 
 from collections.abc import Mapping, Sequence
+from difflib import get_close_matches
 from typing import Any
 
-from booklet.amounts.figures import print_cm, print_inches, print_number, print_sizes
+from booklet.amounts.figures import print_cm, print_inches, print_metres, print_number, print_sizes
 from booklet.findings import Finding, Note, counted, warning
 from booklet.model.amounts import Measure
 from booklet.model.measure import CM_PER_INCH
-from booklet.model.pattern import Gauge, Pattern, SizedNumber, Swatch
+from booklet.model.pattern import Gauge, Pattern, SizedNumber, Swatch, Unravelled, YarnReport
 from booklet.model.work import WorkedPart, WorkedRow
 from booklet.source import Span
 
@@ -108,6 +109,49 @@ def swatch_unlikely(swatch: Swatch, factor: float) -> Finding:
     )
 
 
+def unravelled_unlikely(undone: Unravelled, factor: float) -> Finding:
+    than = f"{print_number(factor)} times" if factor > 1 else f"{print_number(factor * 100)} % of"
+    each = undone.length.cm / undone.sts
+    return warning(
+        "unravelled-unlikely",
+        f"the unravelled yarn is {than} the usual length for its stitches",
+        undone.span,
+        label=f"{counted(undone.sts, 'stitch')} in {print_number(undone.length.cm)} cm is {print_number(each)} cm each",
+        expected="the length of the yarn of those stitches alone, laid straight without stretching it",
+        fix="count and measure again; the yarn figures follow it",
+    )
+
+
+def yarn_unplaced(what: str, span: Span, kind: str, named: str, known: Sequence[str]) -> Finding:
+    """`kind` is "size" or "colour", `known` those that the pattern has."""
+    close = get_close_matches(named, known, 1, 0.5)
+    message = f'{what} is in {kind} "{named}", which is not there' if named else f"{what} names no {kind}"
+    return warning(
+        "yarn-unplaced",
+        message,
+        span,
+        label="not in the yarn figures",
+        expected=f"one of the pattern's {kind}s: " + ", ".join(name or "none" for name in known),
+        fix=f'write "{close[0]}"' if close else f"name the {kind} as the pattern does",
+    )
+
+
+def report_unlikely(report: YarnReport, letter: str, share: float, metres: float, expected: float) -> Finding:
+    """`share` is how many times the computed metres a tester used of a colour, "" for all together."""
+    than = f"{print_number(share)} times" if share > 1 else f"{print_number(share * 100)} % of"
+    of = f" of {letter}" if letter else ""
+    where = f" in size {report.size}" if report.size else ""
+    return warning(
+        "report-unlikely",
+        f"a tester used {than} the computed yarn{of}{where}",
+        report.span,
+        label=f"{print_metres(metres)} m reported, {print_metres(expected)} m computed",
+        expected="what the item took: before and after weighed on one scale, in the pattern's own yarn",
+        fix="ask the tester about yarn, gauge and leftovers; leave the report out if it is about something else",
+        sizes=(report.size,) if report.size else (),
+    )
+
+
 def gauge_unlikely(gauge: Gauge, stitches: float, weight: int, entry: Mapping[str, Any]) -> Finding:
     """`stitches` is the gauge over 10 cm, `entry` the row of the yarn weight table."""
     low, high = entry["sc_per_4in"]
@@ -150,9 +194,9 @@ def yarn_left_out(pattern: Pattern, hazard: str) -> Finding:
         "yarn-left-out",
         f"the yarn of the {hazard} is not in the yarn figures",
         span,
-        label="worked stitches and their ends only",
-        expected="a margin that covers what is not worked in stitches",
-        fix='raise "margin:" by the strands it takes, each as long as it is cut',
+        label="stitches, ends and seams only",
+        expected="how many strands it takes, and how long each is cut",
+        fix='write it under "trimmings:", for instance "fringe: {number: 60, strands: 3, cut: 30 cm}"',
     )
 
 

@@ -1,32 +1,47 @@
 """Yarn of each colour in each size, from every stitch worked.
 
-metres   stitches x their length in this fabric, and a tail at each end of each strand
+metres   stitches x their length in this fabric, a tail at each end of each strand, seams, trimmings
 to buy   metres and the pattern's margin
-balls    metres to buy in whole balls of each colour, rounded up
+balls    metres to buy, and the swatch, in whole balls of each colour, rounded up
 
-Fringe, tassels, seams and the swatch are not stitches: they are not in the figures, and a finding says so
-where the pattern has them.
+How long a stitch is rests on the best there is: `calibration` says in which order. What testers used is held
+against it, and the higher figure printed (`reports`).
 """
 
-import math
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 from booklet.amounts import messages
+from booklet.amounts.calibration import ALL, Calibration, calibrate, find_spread, weigh_metres
 from booklet.amounts.key import explain_term
-from booklet.amounts.scales import STAND_IN, Calibration, calibrate, find_scale, yarn_of
-from booklet.amounts.stitch_yarn import Scale, describe_stitch, measure_stitch
+from booklet.amounts.needs import Length, add_needs, buy_yarn, share_balls
+from booklet.amounts.portions import Portion, find_tail, list_portions
+from booklet.amounts.reports import Used, compare_reports, follow_sample, place_report
+from booklet.amounts.scales import STAND_IN, expect_stitch, find_scale
+from booklet.amounts.stitch_yarn import Scale, describe_stitch
 from booklet.amounts.tally import Tally, count_size, list_yarn
 from booklet.findings import Finding
 from booklet.model.amounts import YarnNeed, YarnUse
 from booklet.model.measure import CM_PER_INCH
-from booklet.model.pattern import Pattern, SizedPattern
+from booklet.model.pattern import Pattern, SizedPattern, YarnAmount
 from booklet.model.work import WorkedPattern
+from booklet.sizing.finishing import SizedFinishing, size_finishing
 from booklet.terms import load_table
 
-HAIR = 1e-9
 # A gauge this many times outside the yarn weight's band is a slip of the pen, not another stitch.
 GAUGE_DOUBT = 2.0
 NOT_STITCHES = ("fringe", "tassel", "pompom", "pom-pom", "pompon")
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """What is known of the yarn besides the stitches, and how far a figure may be off that rests on it."""
+
+    calibration: Calibration
+    spread: float
+    sample: Used | None = None
+    shares: Mapping[str, tuple[float, ...]] = field(default_factory=dict)  # of testers, by letter
+    testers: tuple[Used, ...] = ()
 
 
 def measure_yarn(sized: SizedPattern, worked: WorkedPattern) -> tuple[YarnUse | None, tuple[Finding, ...]]:
@@ -36,23 +51,124 @@ def measure_yarn(sized: SizedPattern, worked: WorkedPattern) -> tuple[YarnUse | 
     if not any(tally.worked for tally in tallies):
         return None, ()
     scales = [find_scales(pattern, tally) for tally in tallies]
-    if any(scale is None for scale in scales):
-        return None, ()  # the missing gauge has been told with the measures
     known = [scale for scale in scales if scale is not None]
-    calibration, doubts = calibrate(pattern, tallies[0], known[0])
+    if len(known) < len(scales):
+        return None, ()  # the missing gauge has been told with the measures
+    finishing, wrong = size_finishing(sized)
+    finishing, unplaced = place_finishing(pattern, finishing)
+    portions = [
+        list_portions(pattern, size, tally, scale, finishing)
+        for size, (tally, scale) in enumerate(zip(tallies, known, strict=True))
+    ]
+    before, doubts = calibrate(pattern, tallies[0], known[0])
+    evidence, told = gather_evidence(pattern, before, portions, any(None in scale for scale in known))
+    swatch = measure_swatch(pattern, tallies[0], known[0], before)
     needs = tuple(
-        need
-        for name, tally, scale in zip(pattern.size_names, tallies, known, strict=False)
-        for need in list_needs(pattern, name, tally, scale, calibration)
+        buy_yarn(pattern, name, portion, judge_length(size, portion, by_letter, evidence), 0.0 if at else swatch)
+        for size, (name, by_letter) in enumerate(zip(pattern.size_names, portions, strict=False))
+        for at, portion in enumerate(by_letter.values())
     )
-    use = YarnUse(
+    found = (*check_yarn(pattern, worked, tallies), *doubts, *wrong, *unplaced, *told)
+    return describe_use(pattern, needs, evidence), found
+
+
+def describe_use(pattern: Pattern, needs: tuple[YarnNeed, ...], evidence: Evidence) -> YarnUse:
+    raised = [letter for letter, shares in evidence.shares.items() if max(shares) > 1]
+    return YarnUse(
         needs=needs,
-        basis=calibration.basis,
+        basis=evidence.calibration.basis,
         margin=pattern.margin,
-        spread=find_spread(calibration, any(None in scale for scale in known)),
+        spread=evidence.spread,
         totals={name: add_needs(name, needs) for name in pattern.size_names},
+        shared=tuple(shared for name in pattern.size_names for shared in share_balls(pattern, name, needs)),
+        sample_size=pattern.size_names[evidence.sample.size] if evidence.sample else "",
+        reports=len(evidence.testers),
+        raised=tuple(dict.fromkeys(need.letter for need in needs if need.letter in raised)),
+        strands=pattern.yarn.strands if pattern.yarn else 1,
+        tail_cm=find_tail(pattern),
     )
-    return use, (*check_yarn(pattern, worked, tallies), *doubts)
+
+
+def gather_evidence(
+    pattern: Pattern, calibration: Calibration, portions: Sequence[Mapping[str, Portion]], is_by_weight: bool
+) -> tuple[Evidence, tuple[Finding, ...]]:
+    """The sample over the swatch, and the testers' reports held against what follows from them."""
+    findings: list[Finding] = []
+    sample = None
+    if pattern.sample is not None and pattern.sample.report.used:
+        sample, told = place_report(pattern, pattern.sample.report, "the sample", portions)
+        findings += told
+    if sample is not None:
+        calibration = follow_sample(sample, calibration, portions[sample.size])
+    testers: list[Used] = []
+    for report in pattern.testers:
+        used, told = place_report(pattern, report, "a tester", portions)
+        findings += told
+        testers += [used] if used else []
+    key = calibration.basis
+    spread = find_spread("weight_only" if key == "estimate" and is_by_weight else key)
+    evidence = Evidence(calibration, spread, sample)
+    predicted = [
+        {letter: judge_length(size, portion, by_letter, evidence).metres for letter, portion in by_letter.items()}
+        for size, by_letter in enumerate(portions)
+    ]
+    shares, told = compare_reports(testers, predicted)
+    return Evidence(calibration, spread, sample, shares, tuple(testers)), (*findings, *told)
+
+
+def judge_length(size: int, portion: Portion, by_letter: Mapping[str, Portion], evidence: Evidence) -> Length:
+    """The metres of a portion, from where they may reach to where, and how they came about."""
+    metres = portion.predict(evidence.calibration)
+    how, spread = "estimated" if evidence.calibration.basis == "estimate" else "computed", evidence.spread
+    weighed = weigh_sample(size, portion.letter, by_letter, evidence.sample)
+    if weighed is not None:
+        metres, how, spread = weighed, "measured", find_spread("measured")
+    shares = evidence.shares.get(portion.letter, ())
+    if not shares:
+        return Length(metres, metres * (1 - spread), metres * (1 + spread), how)
+    highest = metres * max(1.0, *shares)
+    spread = min(spread, find_spread("reports"))
+    is_own = any(
+        weigh_sample(size, portion.letter, by_letter, used) is not None and max(shares) >= 1
+        for used in evidence.testers
+    )
+    how = "measured" if is_own or how == "measured" else "computed"
+    return Length(highest, metres * min(1.0, *shares) * (1 - spread), highest * (1 + spread), how)
+
+
+def weigh_sample(size: int, letter: str, by_letter: Mapping[str, Portion], used: Used | None) -> float | None:
+    """What was used of this very colour in this very size; None where it was not weighed by itself."""
+    if used is None or used.size != size:
+        return None
+    return used.metres.get(ALL if len(by_letter) == 1 and ALL in used.metres else letter)
+
+
+def place_finishing(
+    pattern: Pattern, finishing: Sequence[SizedFinishing]
+) -> tuple[tuple[SizedFinishing, ...], tuple[Finding, ...]]:
+    """The seams and trimmings whose colour the pattern has; a finding for each other."""
+    letters = tuple(colour.letter for colour in pattern.colours)
+    spans = {item.name: item.span for item in pattern.finishing}
+    known = tuple(item for item in finishing if not item.colour or item.colour in letters)
+    wrong = (item for item in finishing if item not in known)
+    return known, tuple(
+        messages.yarn_unplaced(f'"{item.name}"', spans[item.name], "colour", item.colour, letters) for item in wrong
+    )
+
+
+def measure_swatch(
+    pattern: Pattern, tally: Tally, scales: Mapping[str | None, Scale], calibration: Calibration
+) -> float:
+    """Metres in the swatch, to be bought of the first colour; 0 where there is none or it is left out."""
+    swatch = pattern.swatch
+    if swatch is None or not swatch.included or min(swatch.sts, swatch.rows) <= 0:
+        return 0.0
+    metres = weigh_metres(YarnAmount(swatch.grams, "g"), pattern.yarn) if swatch.grams else None
+    if metres is None:
+        strands = pattern.yarn.strands if pattern.yarn else 1
+        inches = expect_stitch(pattern, swatch.stitch, tally, scales) * swatch.sts * swatch.rows * strands
+        metres = inches * calibration.factor * CM_PER_INCH / 100
+    return metres
 
 
 def has_size(worked: WorkedPattern, size: int) -> bool:
@@ -68,71 +184,6 @@ def find_scales(pattern: Pattern, tally: Tally) -> Mapping[str | None, Scale] | 
             return None
         scales[name] = scale
     return scales
-
-
-def find_spread(calibration: Calibration, is_by_weight: bool) -> float:
-    """The share by which the figures may be off."""
-    key = "swatch" if calibration.basis == "swatch" else "weight_only" if is_by_weight else "estimate"
-    return float(load_table("yarn_lengths")["spread"][key]["value"])
-
-
-def list_needs(
-    pattern: Pattern, size: str, tally: Tally, scales: Mapping[str | None, Scale], calibration: Calibration
-) -> list[YarnNeed]:
-    """The needs of one size, colours in the pattern's order, unnamed and undeclared ones last."""
-    declared = [colour.letter for colour in pattern.colours]
-    order = [letter for letter in declared if letter in tally.colours]
-    order += sorted(colour for colour in tally.colours if colour not in declared)
-    tail_metres = load_table("yarn_lengths")["tail_cm"]["value"] / 100
-    needs: list[YarnNeed] = []
-    for letter in order:
-        inches = stitches = 0.0
-        for (gauge, colour, kind), number in tally.worked.items():
-            if colour == letter:
-                inches += number * measure_stitch(yarn_of(kind), scales[gauge])
-                stitches += number
-        ends = 2 * tally.joins.get(letter, 0)
-        metres = inches * calibration.factor * CM_PER_INCH / 100 + ends * tail_metres
-        needs.append(buy_yarn(pattern, letter, size, int(stitches), metres, ends))
-    return needs
-
-
-def buy_yarn(pattern: Pattern, letter: str, size: str, stitches: int, metres: float, ends: int) -> YarnNeed:
-    """The need with its margin, in grams and whole balls where the ball is known."""
-    yarn = pattern.yarn
-    to_buy = metres * (1 + pattern.margin)
-    ball = yarn.ball_metres if yarn and yarn.ball_metres else None
-    balls = math.ceil(to_buy / ball - HAIR) if ball else None
-    return YarnNeed(
-        letter=letter,
-        size=size,
-        stitches=stitches,
-        metres=metres,
-        metres_to_buy=to_buy,
-        grams=to_buy * yarn.ball_grams / ball if yarn and ball and yarn.ball_grams else None,
-        balls=balls,
-        left_metres=max(0.0, balls * ball - to_buy) if balls is not None and ball else None,
-        ends=ends,
-    )
-
-
-def add_needs(size: str, needs: Sequence[YarnNeed]) -> YarnNeed:
-    """All colours of a size together; balls are those bought colour by colour."""
-    of_size = [need for need in needs if need.size == size]
-    grams = [need.grams for need in of_size if need.grams is not None]
-    balls = [need.balls for need in of_size if need.balls is not None]
-    left = [need.left_metres for need in of_size if need.left_metres is not None]
-    return YarnNeed(
-        letter="*",
-        size=size,
-        stitches=sum(need.stitches for need in of_size),
-        metres=sum(need.metres for need in of_size),
-        metres_to_buy=sum(need.metres_to_buy for need in of_size),
-        grams=sum(grams) if grams else None,
-        balls=sum(balls) if balls else None,
-        left_metres=sum(left) if left else None,
-        ends=sum(need.ends for need in of_size),
-    )
 
 
 def check_yarn(pattern: Pattern, worked: WorkedPattern, tallies: Sequence[Tally]) -> tuple[Finding, ...]:
@@ -154,9 +205,15 @@ def check_yarn(pattern: Pattern, worked: WorkedPattern, tallies: Sequence[Tally]
     findings.extend(
         messages.yarn_left_out(pattern, hazard)
         for hazard in pattern.has
-        if any(word in hazard.lower() for word in NOT_STITCHES)
+        if any(word in hazard.lower() for word in NOT_STITCHES) and not has_trimming(pattern, hazard)
     )
     return (*findings, *check_gauges(pattern))
+
+
+def has_trimming(pattern: Pattern, hazard: str) -> bool:
+    """Is the yarn of a fringe, tassel or pompom given, under a name that has the same word?"""
+    names = " ".join(item.name.lower() for item in pattern.finishing)
+    return any(word in hazard.lower() and word.replace("-", "")[:4] in names.replace("-", "") for word in NOT_STITCHES)
 
 
 def find_unsaid(worked: WorkedPattern) -> Finding | None:

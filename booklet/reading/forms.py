@@ -5,17 +5,19 @@ before they are checked, so that there is one form to check and to hand on.
 """
 
 import re
-from collections.abc import Callable, Mapping
-from typing import Annotated, Any, ClassVar, Self
+from collections.abc import Mapping
+from typing import Annotated, ClassVar, Self
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
+from pydantic import Field, WithJsonSchema, model_validator
 
 from booklet.reading.fields import (
     Ball,
+    Count,
     Date,
     Direction,
     Grams,
     HookSize,
+    Inch,
     LengthField,
     Level,
     Line,
@@ -32,38 +34,16 @@ from booklet.reading.fields import (
     Version,
     Whole,
     YarnWeight,
-    describe,
     refuse,
     split_list,
 )
+from booklet.reading.form import Form, before
 from booklet.reading.gauges import check_gauge, read_gauge
 from booklet.reading.quantities import UnreadError
 from booklet.reading.size_lists import read_size_list
+from booklet.reading.yarn_forms import SampleForm, SeamForm, TesterForm, TrimmingForm, UnravelledForm
 
 GAUGE = "gauge"  # the name of a gauge that stands alone
-
-
-class Form(BaseModel):
-    """Keys with values; no key beyond those listed."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
-    expected: ClassVar[str] = "keys with values"
-
-    @classmethod
-    def expand(cls, value: object) -> object:
-        """The full form of a short one; anything else unchanged."""
-        return value
-
-    @model_validator(mode="before")
-    @classmethod
-    def _spread(cls, value: object) -> object:
-        try:
-            spread = value if isinstance(value, dict) else cls.expand(value)
-        except UnreadError as unread:
-            raise refuse(unread) from None
-        if not isinstance(spread, dict):
-            raise refuse(UnreadError(f"{_quote(value)} stands where keys are expected", cls.expected))
-        return spread
 
 
 class GaugeForm(Form):
@@ -113,6 +93,7 @@ class YarnForm(Form):
     fibre: Line = ""
     ball: Ball | None = None
     care: Line = ""
+    strands: Count = 1
 
 
 class ColourForm(Form):
@@ -122,6 +103,7 @@ class ColourForm(Form):
 
     name: Line
     shade: Shade | None = None
+    strands: Count = 0
 
     @classmethod
     def expand(cls, value: object) -> object:
@@ -187,6 +169,7 @@ class SwatchForm(Form):
     rows: Whole
     weight: Grams
     stitch: Line = ""
+    included: Truth = True
 
 
 class StitchForm(Form):
@@ -214,20 +197,6 @@ class ImageForm(Form):
     @classmethod
     def expand(cls, value: object) -> object:
         return {"file": value} if isinstance(value, str) else value
-
-
-def _quote(value: object) -> str:
-    return f'"{value[:40]}"' if isinstance(value, str) else describe(value)
-
-
-def _before(spread: Callable[[Any], object]) -> BeforeValidator:
-    def validate(value: object) -> object:
-        try:
-            return spread(value)
-        except UnreadError as unread:
-            raise refuse(unread) from None
-
-    return BeforeValidator(validate)
 
 
 def _spread_list(value: object) -> object:
@@ -273,8 +242,8 @@ def _spread_sizes(value: object) -> object:
 
 
 _LINES = WithJsonSchema({"type": ["array", "string"], "items": {"type": ["string", "number"]}})
-Lines = Annotated[tuple[Line, ...], _before(_spread_list), _LINES]
-Papers = Annotated[tuple[Paper, ...], _before(_spread_list)]
+Lines = Annotated[tuple[Line, ...], before(_spread_list), _LINES]
+Papers = Annotated[tuple[Paper, ...], before(_spread_list)]
 
 
 class FrontMatter(Form):
@@ -294,20 +263,28 @@ class FrontMatter(Form):
     contact: Line = Field("", description="Where makers ask for help.")
     website: Line = Field("", description="The publisher's address.")
     errata: Line = Field("", description="Where corrections are listed.")
-    sizes: Annotated[dict[str, dict[str, LengthField]], _before(_spread_sizes)] = Field(
+    sizes: Annotated[dict[str, dict[str, LengthField]], before(_spread_sizes)] = Field(
         default_factory=dict, description="Each size with its target measures, smallest first."
     )
-    gauge: Annotated[dict[str, GaugeForm], _before(_spread_gauges)] = Field(
+    gauge: Annotated[dict[str, GaugeForm], before(_spread_gauges)] = Field(
         default_factory=dict, description="One line of gauge, or several by name."
     )
     yarn: YarnForm | None = Field(None, description="Weight, fibre and put-up of the yarn.")
     colours: dict[str, ColourForm] = Field(default_factory=dict, description="Colours by the letter rows use.")
-    hooks: Annotated[dict[str, HookForm], _before(_spread_hooks)] = Field(
+    hooks: Annotated[dict[str, HookForm], before(_spread_hooks)] = Field(
         default_factory=dict, description="Hooks in millimetres."
     )
     notions: Lines = Field((), description="Needle, markers, buttons ... in order of use.")
     numbers: dict[str, NumberForm] = Field(default_factory=dict, description="Numbers that rows call in braces.")
     swatch: SwatchForm | None = Field(None, description="A swatch that was weighed; it calibrates the yardage.")
+    unravelled: UnravelledForm | None = Field(None, description="Stitches undone, and the length of their yarn.")
+    sample: SampleForm | None = Field(None, description="The finished sample: size, yarn used, measures.")
+    testers: Annotated[tuple[TesterForm, ...], before(_spread_images)] = Field(
+        (), description="What testers used, by size and colour."
+    )
+    seams: dict[str, SeamForm] = Field(default_factory=dict, description="Seams by name, with their length.")
+    trimmings: dict[str, TrimmingForm] = Field(default_factory=dict, description="Fringe, tassels, pompoms by name.")
+    tails: LengthField | None = Field(None, description="The length left at each end of a strand, such as 15 cm.")
     margin: Share | None = Field(None, description="Yarn to keep in reserve, such as 10 %.")
     special_stitches: dict[str, StitchForm] = Field(
         default_factory=dict, alias="special stitches", description="Stitches in the pattern's own words."
@@ -318,13 +295,14 @@ class FrontMatter(Form):
     )
     has: Lines = Field((), description="What calls for care: small parts, cord 40 cm, fringe ...")
     care: Paragraph = Field("", description="How to wash and dry it.")
-    images: Annotated[tuple[ImageForm, ...], _before(_spread_images)] = Field(
+    images: Annotated[tuple[ImageForm, ...], before(_spread_images)] = Field(
         (), description="Pictures in the pattern's folder."
     )
     cover: ImageForm | None = Field(None, description="The picture on the cover.")
     theme: Line = Field("", description="The look of the booklet.")
     paper: Papers = Field((), description="A4, Letter or both.")
     units: Units = Field("", description="Which units stand first.")
+    inch: Inch | None = Field(None, description="2.5 cm by the trade's rule, or 2.54 cm.")
 
 
 class HouseForm(Form):
@@ -339,6 +317,7 @@ class HouseForm(Form):
     margin: Share | None = None
     paper: Papers = ()
     units: Units = ""
+    inch: Inch | None = None
 
 
 def list_keys(form: type[Form]) -> tuple[str, ...]:
@@ -367,6 +346,11 @@ SYNONYMS: Mapping[str, str] = {
     "special stitch": "special stitches",
     "fiber": "fibre",
     "put up": "ball",
+    "tester": "testers",
+    "seam": "seams",
+    "trimming": "trimmings",
+    "tail": "tails",
+    "held together": "strands",
     "skein": "ball",
     "in": "stitch",
     "pattern": "stitch",

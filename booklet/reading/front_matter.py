@@ -14,8 +14,9 @@ from typing import Any
 from pydantic import ValidationError
 
 from booklet.findings import Finding
-from booklet.reading import forms, messages
-from booklet.reading.forms import SYNONYMS, Form, FrontMatter, HouseForm, list_keys
+from booklet.reading import forms, messages, yarn_forms
+from booklet.reading.form import Form
+from booklet.reading.forms import SYNONYMS, FrontMatter, HouseForm, list_keys
 from booklet.reading.nodes import (
     Path,
     drop_empty,
@@ -34,7 +35,7 @@ from booklet.source.yaml_loader import YamlEntry, YamlMapping, YamlNode, YamlPro
 SCHEMA_FILE = FilePath(__file__).with_name("front-matter.schema.json")
 
 _ROUNDS = 4  # of checking again what is left, before whole keys are taken out
-_NAMED = ("colours", "hooks", "numbers", "special stitches", "gauge")  # name -> form
+_NAMED = ("colours", "hooks", "numbers", "special stitches", "gauge", "seams", "trimmings")  # name -> form
 _TRUTHS = ("blocked", "rounds")
 
 
@@ -173,6 +174,11 @@ def _form_at(path: Path) -> type[Form] | None:
         "hooks": forms.HookForm,
         "numbers": forms.NumberForm,
         "swatch": forms.SwatchForm,
+        "unravelled": yarn_forms.UnravelledForm,
+        "sample": yarn_forms.SampleForm,
+        "testers": yarn_forms.TesterForm,
+        "seams": yarn_forms.SeamForm,
+        "trimmings": yarn_forms.TrimmingForm,
         "special stitches": forms.StitchForm,
         "images": forms.ImageForm,
         "cover": forms.ImageForm,
@@ -275,11 +281,12 @@ def front_matter_schema() -> dict[str, Any]:
         "NumberForm": [{"type": ["string", "integer", "array"]}],
         "StitchForm": [{"type": "string"}],
         "ImageForm": [{"type": "string"}],
+        "SeamForm": [{"type": "string"}],
     }
     for name, short_forms in short.items():
         full = schema["$defs"][name]
         schema["$defs"][name] = {"description": full.pop("description", ""), "anyOf": [*short_forms, full]}
-    alone = {"gauge": "GaugeForm", "hooks": "HookForm", "images": "ImageForm"}
+    alone = {"gauge": "GaugeForm", "hooks": "HookForm", "images": "ImageForm", "testers": "TesterForm"}
     properties = schema["properties"]
     for key, name in alone.items():
         value = properties[key]
@@ -291,6 +298,9 @@ def front_matter_schema() -> dict[str, Any]:
     sizes["additionalProperties"] = {"anyOf": [sizes["additionalProperties"], {"type": "null"}]}
     properties["sizes"] = about | {"anyOf": [sizes, {"type": ["string", "array"]}]}
     properties["paper"]["type"] = ["array", "string"]
+    for name in ("SampleForm", "TesterForm"):
+        used = schema["$defs"][name]["properties"]["used"]
+        schema["$defs"][name]["properties"]["used"] = {"anyOf": [{"type": "string"}, used]}
     _add_synonyms(properties)
     for full in schema["$defs"].values():
         for keyed in (full, *full.get("anyOf", ())):

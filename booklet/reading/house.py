@@ -41,5 +41,6 @@ def read_house(path: Path) -> tuple[Publisher, tuple[Finding, ...]]:
         margin=form.margin,
         papers=form.paper,
         units_first=form.units,
+        cm_per_inch=form.inch,
     )
     return publisher, findings

@@ -17,6 +17,7 @@ from booklet.source import SourceFile, Span
 
 _PICTURE = re.compile(r"!\[[^\]\n]*\](?:\([^)\n]*\)|\[[^\]\n]*\])|<img\b[^>\n]*>", re.IGNORECASE)
 DEFAULT_MARGIN = 0.1
+TRADE_INCH = 2.5  # centimetres of gauge that the trade counts for an inch
 DEFAULT_PAPERS = ("A4", "Letter")
 DEFAULT_UNITS = "metric"
 GUIDE = "guide"  # the kind of a pattern that has no rows on purpose
@@ -68,6 +69,7 @@ def _gather_facts(
 ) -> Pattern:
     """The pattern, with what the publisher gives where the front matter says nothing."""
     sizes = facts.list_sizes(front, places)
+    inch = _first(front.inch, publisher.cm_per_inch, TRADE_INCH)
     facts.check_hazards(front, places, tell)
     return Pattern(
         source=source,
@@ -85,13 +87,18 @@ def _gather_facts(
         date=front.date,
         licence=front.licence or publisher.licence,
         sizes=sizes,
-        gauges=facts.list_gauges(front, places),
+        gauges=facts.list_gauges(front, places, inch),
         yarn=facts.find_yarn(front, places),
         colours=facts.list_colours(front, places, tell),
         hooks=facts.list_hooks(front, places),
         notions=front.notions,
         numbers=facts.list_numbers(front, places, sizes, tell),
         swatch=facts.find_swatch(front, places),
+        unravelled=facts.find_unravelled(front, places),
+        sample=facts.find_sample(front, places),
+        testers=facts.list_testers(front, places),
+        finishing=facts.list_finishing(front, places),
+        tail=front.tails,
         margin=_first(front.margin, publisher.margin, DEFAULT_MARGIN),
         special_stitches=_join_stitches(facts.list_special_stitches(front, places), document.special_stitches),
         abbreviations=front.abbreviations,
@@ -103,6 +110,7 @@ def _gather_facts(
         theme=front.theme or publisher.theme,
         papers=front.paper or publisher.papers or DEFAULT_PAPERS,
         units_first=front.units or publisher.units_first or DEFAULT_UNITS,
+        cm_per_inch=inch,
         publisher=_name_publisher(publisher, front),
         refused=places.refused,
     )
