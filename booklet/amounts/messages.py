@@ -84,6 +84,32 @@ def list_size_names(pattern: Pattern, places: Sequence[int]) -> str:
     return print_sizes([pattern.size_names[place] for place in places])
 
 
+def sample_off(
+    pattern: Pattern, part: WorkedPart, measure: Measure, at: int, unit: str, came: float, stated: float, span: Span
+) -> Finding:
+    """`came` is what the counts come to at the gauge and `stated` what the sample measures, both in `unit`."""
+
+    def show(length: float) -> str:
+        return f"{print_inches(length)} in" if unit == "in" else f"{print_cm(length)} cm"
+
+    counts = counted(measure.count[at], "row" if measure.unit == "rows" else "stitch")
+    over = "4 in" if unit == "in" else "10 cm"
+    per = measure.count[at] / stated * (4 if unit == "in" else 10)
+    off = came - stated
+    share = print_number(round(abs(off) / stated * 100, 1))
+    size = pattern.size_names[at]
+    return warning(
+        "sample-off",
+        f"the sample's {measure.name} is {show(stated)}, but the gauge makes it {show(came)}",
+        span,
+        label=f"{show(abs(off))} ({share} %) {'shorter' if off > 0 else 'longer'} than {counts} at the gauge",
+        notes=(Note(part.span, f"{counts} are worked here"),),
+        expected=f"a swatch with the sample's {print_number(round(per, 1))} {measure.unit} in {over}",
+        fix="measure a larger swatch, washed and dried as the sample was, or measure the sample again",
+        sizes=(size,) if size else (),
+    )
+
+
 def ball_missing(pattern: Pattern) -> Finding:
     span = pattern.yarn.span if pattern.yarn else pattern.source.whole()
     return warning(

@@ -32,9 +32,8 @@ def buy_yarn(pattern: Pattern, size: str, portion: Portion, length: Length, swat
     ball = yarn.ball_metres if yarn and yarn.ball_metres else None
     per_metre = yarn.ball_grams / ball if yarn and ball and yarn.ball_grams else None
     bought = to_buy + swatch_metres
-    balls = (
-        max(math.ceil(bought / ball - HAIR), count_strands(pattern, portion.letter) if bought else 0) if ball else None
-    )
+    fewest = count_strands(pattern, portion.letter) if bought else 0
+    balls = max(math.ceil(bought / ball - HAIR), fewest) if ball else None
     left = max(0.0, balls * ball - bought) if balls is not None and ball else None
     return YarnNeed(
         letter=portion.letter,
@@ -62,7 +61,7 @@ def add_needs(size: str, needs: Sequence[YarnNeed]) -> YarnNeed:
     of_size = [need for need in needs if need.size == size]
 
     def add(field: str) -> float:
-        return sum(getattr(need, field) for need in of_size)
+        return float(sum(getattr(need, field) for need in of_size))
 
     def add_known(field: str) -> float | None:
         known = [getattr(need, field) for need in of_size if getattr(need, field) is not None]

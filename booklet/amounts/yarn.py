@@ -9,14 +9,13 @@ against it, and the higher figure printed (`reports`).
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 
 from booklet.amounts import messages
-from booklet.amounts.calibration import ALL, Calibration, calibrate, find_spread, weigh_metres
+from booklet.amounts.calibration import Calibration, calibrate, weigh_metres
+from booklet.amounts.evidence import Evidence, gather_evidence, judge_length
 from booklet.amounts.key import explain_term
-from booklet.amounts.needs import Length, add_needs, buy_yarn, share_balls
-from booklet.amounts.portions import Portion, find_tail, list_portions
-from booklet.amounts.reports import Used, compare_reports, follow_sample, place_report
+from booklet.amounts.needs import add_needs, buy_yarn, share_balls
+from booklet.amounts.portions import find_tail, list_portions
 from booklet.amounts.scales import STAND_IN, expect_stitch, find_scale
 from booklet.amounts.stitch_yarn import Scale, describe_stitch
 from booklet.amounts.tally import Tally, count_size, list_yarn
@@ -31,17 +30,6 @@ from booklet.terms import load_table
 # A gauge this many times outside the yarn weight's band is a slip of the pen, not another stitch.
 GAUGE_DOUBT = 2.0
 NOT_STITCHES = ("fringe", "tassel", "pompom", "pom-pom", "pompon")
-
-
-@dataclass(frozen=True, slots=True)
-class Evidence:
-    """What is known of the yarn besides the stitches, and how far a figure may be off that rests on it."""
-
-    calibration: Calibration
-    spread: float
-    sample: Used | None = None
-    shares: Mapping[str, tuple[float, ...]] = field(default_factory=dict)  # of testers, by letter
-    testers: tuple[Used, ...] = ()
 
 
 def measure_yarn(sized: SizedPattern, worked: WorkedPattern) -> tuple[YarnUse | None, tuple[Finding, ...]]:
@@ -87,60 +75,6 @@ def describe_use(pattern: Pattern, needs: tuple[YarnNeed, ...], evidence: Eviden
         strands=pattern.yarn.strands if pattern.yarn else 1,
         tail_cm=find_tail(pattern),
     )
-
-
-def gather_evidence(
-    pattern: Pattern, calibration: Calibration, portions: Sequence[Mapping[str, Portion]], is_by_weight: bool
-) -> tuple[Evidence, tuple[Finding, ...]]:
-    """The sample over the swatch, and the testers' reports held against what follows from them."""
-    findings: list[Finding] = []
-    sample = None
-    if pattern.sample is not None and pattern.sample.report.used:
-        sample, told = place_report(pattern, pattern.sample.report, "the sample", portions)
-        findings += told
-    if sample is not None:
-        calibration = follow_sample(sample, calibration, portions[sample.size])
-    testers: list[Used] = []
-    for report in pattern.testers:
-        used, told = place_report(pattern, report, "a tester", portions)
-        findings += told
-        testers += [used] if used else []
-    key = calibration.basis
-    spread = find_spread("weight_only" if key == "estimate" and is_by_weight else key)
-    evidence = Evidence(calibration, spread, sample)
-    predicted = [
-        {letter: judge_length(size, portion, by_letter, evidence).metres for letter, portion in by_letter.items()}
-        for size, by_letter in enumerate(portions)
-    ]
-    shares, told = compare_reports(testers, predicted)
-    return Evidence(calibration, spread, sample, shares, tuple(testers)), (*findings, *told)
-
-
-def judge_length(size: int, portion: Portion, by_letter: Mapping[str, Portion], evidence: Evidence) -> Length:
-    """The metres of a portion, from where they may reach to where, and how they came about."""
-    metres = portion.predict(evidence.calibration)
-    how, spread = "estimated" if evidence.calibration.basis == "estimate" else "computed", evidence.spread
-    weighed = weigh_sample(size, portion.letter, by_letter, evidence.sample)
-    if weighed is not None:
-        metres, how, spread = weighed, "measured", find_spread("measured")
-    shares = evidence.shares.get(portion.letter, ())
-    if not shares:
-        return Length(metres, metres * (1 - spread), metres * (1 + spread), how)
-    highest = metres * max(1.0, *shares)
-    spread = min(spread, find_spread("reports"))
-    is_own = any(
-        weigh_sample(size, portion.letter, by_letter, used) is not None and max(shares) >= 1
-        for used in evidence.testers
-    )
-    how = "measured" if is_own or how == "measured" else "computed"
-    return Length(highest, metres * min(1.0, *shares) * (1 - spread), highest * (1 + spread), how)
-
-
-def weigh_sample(size: int, letter: str, by_letter: Mapping[str, Portion], used: Used | None) -> float | None:
-    """What was used of this very colour in this very size; None where it was not weighed by itself."""
-    if used is None or used.size != size:
-        return None
-    return used.metres.get(ALL if len(by_letter) == 1 and ALL in used.metres else letter)
 
 
 def place_finishing(

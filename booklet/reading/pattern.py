@@ -44,6 +44,14 @@ def read_pattern(source: SourceFile, publisher: Publisher) -> tuple[Pattern | No
         title = slug.replace("-", " ").capitalize()
     pattern = _gather_facts(source, document, front, places, publisher, findings.append)
     pattern = replace(pattern, slug=slug, title=title)
+    pattern = replace(
+        pattern,
+        unravelled=facts.find_unravelled(front, places),
+        sample=facts.find_sample(front, places),
+        testers=facts.list_testers(front, places),
+        finishing=facts.list_finishing(front, places),
+        tail=front.tails,
+    )
     if not any(part.rows for part in pattern.parts) and pattern.kind != GUIDE:
         findings.append(messages.no_rows(_find_top(source, document)))
     findings += [messages.picture_in_text(span) for span in _find_pictures(document)]
@@ -94,11 +102,6 @@ def _gather_facts(
         notions=front.notions,
         numbers=facts.list_numbers(front, places, sizes, tell),
         swatch=facts.find_swatch(front, places),
-        unravelled=facts.find_unravelled(front, places),
-        sample=facts.find_sample(front, places),
-        testers=facts.list_testers(front, places),
-        finishing=facts.list_finishing(front, places),
-        tail=front.tails,
         margin=_first(front.margin, publisher.margin, DEFAULT_MARGIN),
         special_stitches=_join_stitches(facts.list_special_stitches(front, places), document.special_stitches),
         abbreviations=front.abbreviations,
