@@ -32,7 +32,7 @@ def tabulate_needs(manuscript: BookletInput) -> Table:
         for need in needs:
             head = name_need(need, size, names, is_alone=len(needs) == 1)
             lines.append(Line(head, list_cells(need, pattern), letter_of(need), is_colour=need.letter in names))
-    columns = ("Need", f"With {print_percent(yarn.margin)} in reserve", "Balls", "Left over", "How sure")
+    columns = ("Need", f"With {print_percent(yarn.margin)} reserve", "Balls", "Left over", "How sure")
     return Table("Yarn: what is needed, bought and left", "Size and colour", columns, tuple(lines))
 
 
@@ -50,15 +50,16 @@ def letter_of(need: YarnNeed) -> str:
 
 
 def list_cells(need: YarnNeed, pattern: Pattern) -> tuple[Cell, ...]:
+    """Lengths in the pattern's own unit, and below in the other; what is bought in grams as well."""
     first = pattern.units_first
-    bought = [set_pair(print_yarn_length(need.metres_to_buy, first))]
+    bought = print_yarn_length(need.metres_to_buy, first)
     if need.grams is not None:
-        bought.append(f"{print_grams(need.grams)}{NO_BREAK_SPACE}g")
+        bought = (bought[0], f"{bought[1]}, {print_grams(need.grams)}{NO_BREAK_SPACE}g")
     return (
-        Cell((set_pair(print_yarn_length(need.metres, first)),)),
-        Cell(tuple(bought)),
+        Cell(print_yarn_length(need.metres, first)),
+        Cell(bought),
         EMPTY if need.balls is None else Cell((str(need.balls),)),
-        EMPTY if need.left_metres is None else Cell((set_pair(print_left(need.left_metres, first)),)),
+        EMPTY if need.left_metres is None else Cell(print_left(need.left_metres, first)),
         Cell((need.how, print_range(need.low_metres, need.high_metres, first))),
     )
 
@@ -101,11 +102,11 @@ def tell_origin(yarn: YarnUse, pattern: Pattern) -> str:
 
 def tell_contents(yarn: YarnUse, pattern: Pattern) -> Iterator[str]:
     """What is in the need and what is not."""
-    parts = [f"foundation and turning chains and {yarn.tail_cm:g}{NO_BREAK_SPACE}cm at each end of a strand"]
+    parts = ["foundation and turning chains", f"{yarn.tail_cm:g}{NO_BREAK_SPACE}cm at each end of a strand"]
     if any(need.seam_metres for need in yarn.needs):
         parts.append("seams")
     parts.extend(item.name for item in pattern.finishing if item.kind == "trimming")
-    yield f"The need includes {', '.join(parts[:-1])}{' and ' if parts[:-1] else ''}{parts[-1]}."
+    yield f"The need includes {join(parts)}."
     if yarn.strands > 1:
         yield f"{yarn.strands} strands are held together throughout, and counted each."
     swatch = next((need for need in yarn.needs if need.swatch_metres), None)
@@ -128,4 +129,4 @@ def tell_shared(shared: Sequence[SharedBall], pattern: Pattern) -> Iterator[str]
 
 
 def join(words: Sequence[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+    return " and ".join(words) if len(words) < 3 else f"{', '.join(words[:-1])}, and {words[-1]}"
