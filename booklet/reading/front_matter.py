@@ -36,7 +36,7 @@ SCHEMA_FILE = FilePath(__file__).with_name("front-matter.schema.json")
 
 _ROUNDS = 4  # of checking again what is left, before whole keys are taken out
 _NAMED = ("colours", "hooks", "numbers", "special stitches", "gauge", "seams", "trimmings")  # name -> form
-_TRUTHS = ("blocked", "rounds")
+_TRUTHS = ("blocked", "rounds", "included")
 
 
 @dataclass(frozen=True, slots=True)
