@@ -18,7 +18,7 @@ from booklet.amounts.figures import print_cm, print_inches
 from booklet.amounts.gauges import NOTHING, Extent, count_width, find_gauge, is_row, measure_stitches
 from booklet.amounts.heights import Ruler, is_edging, make_ruler, measure_height, split_rounds
 from booklet.amounts.sample import compare_sample
-from booklet.amounts.targets import compare_targets, find_targets
+from booklet.amounts.targets import Aim, compare_targets, find_targets
 from booklet.findings import Finding
 from booklet.model.amounts import Measure
 from booklet.model.pattern import SizedPattern
@@ -58,6 +58,7 @@ def measure_parts(sized: SizedPattern, worked: WorkedPattern) -> tuple[tuple[Mea
     measures: list[Measure] = []
     unmeasured: list[WorkedPart] = []
     findings: list[Finding] = []
+    aims: list[tuple[WorkedPart, Sequence[Aim]]] = []
     for part in worked.parts:
         if not any(part.rows):
             continue
@@ -68,8 +69,9 @@ def measure_parts(sized: SizedPattern, worked: WorkedPattern) -> tuple[tuple[Mea
         named = [letter_line(line, part, len(measures) + at) for at, line in enumerate(lines)]
         aimed = find_targets(sized, worked, part, named)
         findings.extend(compare_targets(sized, part, aimed))
-        findings.extend(compare_sample(sized, part, aimed))
+        aims.append((part, aimed))
         measures.extend(aim.measure for aim in aimed)
+    findings.extend(compare_sample(sized, aims))
     if unmeasured:
         findings.insert(0, messages.gauge_missing(pattern, tuple(unmeasured)))
     return tuple(measures), tuple(findings)

@@ -149,14 +149,14 @@ def unravelled_unlikely(undone: Unravelled, factor: float) -> Finding:
 
 
 def yarn_unplaced(what: str, span: Span, kind: str, named: str, known: Sequence[str]) -> Finding:
-    """`kind` is "size" or "colour", `known` those that the pattern has."""
+    """`kind` is "size", "colour" or "measure", `known` those that the pattern has."""
     close = get_close_matches(named, known, 1, 0.5)
-    message = f'{what} is in {kind} "{named}", which is not there' if named else f"{what} names no {kind}"
+    message = f'{what} names {kind} "{named}", which is not there' if named else f"{what} names no {kind}"
     return warning(
         "yarn-unplaced",
         message,
         span,
-        label="not in the yarn figures",
+        label="not taken in",
         expected=f"one of the pattern's {kind}s: " + ", ".join(name or "none" for name in known),
         fix=f'write "{close[0]}"' if close else f"name the {kind} as the pattern does",
     )

@@ -55,11 +55,12 @@ def list_portions(
             if colour == letter:
                 inches += number * measure_stitch(yarn_of(kind), scales[gauge])
                 stitches += number
-        ends = 2 * tally.joins.get(letter, 0) * strands
+        worked = inches * strands * CM_PER_INCH / 100
+        ends = 2 * (tally.joins.get(letter, 0) * strands + count_new_balls(pattern, worked))
         portions[letter] = Portion(
             letter=letter,
             stitches=int(stitches),
-            worked=inches * strands * CM_PER_INCH / 100,
+            worked=worked,
             tails=ends * find_tail(pattern) / 100,
             seams=besides["seam"].get(letter, 0.0),
             trimmings=besides["trimming"].get(letter, 0.0),
@@ -83,6 +84,12 @@ def count_strands(pattern: Pattern, letter: str) -> int:
     """How many strands are held together in a colour."""
     own = next((colour.strands for colour in pattern.colours if colour.letter == letter), 0)
     return own or (pattern.yarn.strands if pattern.yarn else 1)
+
+
+def count_new_balls(pattern: Pattern, metres: float) -> int:
+    """How often a ball runs out and the next is joined; 0 where the ball is not known."""
+    ball = pattern.yarn.ball_metres if pattern.yarn else None
+    return int(metres // ball) if ball else 0
 
 
 def find_tail(pattern: Pattern) -> float:

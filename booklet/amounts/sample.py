@@ -9,7 +9,7 @@ from booklet.amounts import messages
 from booklet.amounts.targets import Aim, find_unit_of
 from booklet.findings import Finding
 from booklet.model.measure import CM_PER_INCH
-from booklet.model.pattern import SizedPattern
+from booklet.model.pattern import Sample, SizedPattern
 from booklet.model.work import WorkedPart
 
 # The share by which a piece off the needle or the hook may differ from its swatch, and the least that a tape shows.
@@ -17,24 +17,35 @@ SAMPLE_DOUBT = 0.03
 LEAST_CM = 0.5
 
 
-def compare_sample(sized: SizedPattern, part: WorkedPart, aims: Sequence[Aim]) -> Iterator[Finding]:
-    """A finding for each measure of the sample that its stitches or rows do not come to at the gauge."""
-    sample, names = sized.pattern.sample, sized.pattern.size_names
-    if sample is None:
+def compare_sample(sized: SizedPattern, aims: Sequence[tuple[WorkedPart, Sequence[Aim]]]) -> Iterator[Finding]:
+    """A finding for each measure of the sample that its stitches or rows do not come to at the gauge.
+
+    `aims` are the measures of each piece; a measure goes by its own name or by its target's.
+    """
+    sample = sized.pattern.sample
+    if sample is None or not aims:
         return
-    name = sample.report.size or (names[0] if len(names) == 1 else "")
-    at = next((at for at, size in enumerate(names) if size.lower() == name.lower()), None)
+    at = find_size(sized, sample)
     if at is None:
-        return
+        return  # told with the yarn, or nothing was weighed either
+    listed = [(part, aim) for part, of_part in aims for aim in of_part]
     for words, length in sample.measures.items():
-        aim = next((aim for aim in aims if words.lower() in (aim.name.lower(), aim.measure.name.lower())), None)
-        if aim is None:
+        named = [(part, aim) for part, aim in listed if words.lower() in (aim.name.lower(), aim.measure.name.lower())]
+        if not named:
+            known = tuple(dict.fromkeys(aim.measure.name for _, aim in listed))
+            yield messages.yarn_unplaced("the sample", sample.span, "measure", words, known)
             continue
+        part, aim = named[0]
         unit = find_unit_of((length,))
         came = (aim.measure.inches if unit == "in" else aim.measure.cm)[at]
-        if came is None:
-            continue
         stated = length.cm / CM_PER_INCH if unit == "in" else length.cm
         least = LEAST_CM / CM_PER_INCH if unit == "in" else LEAST_CM
-        if abs(came - stated) > max(SAMPLE_DOUBT * stated, least):
+        if came is not None and abs(came - stated) > max(SAMPLE_DOUBT * stated, least):
             yield messages.sample_off(sized.pattern, part, aim.measure, at, unit, came, stated, sample.span)
+
+
+def find_size(sized: SizedPattern, sample: Sample) -> int | None:
+    """The number of the sample's size; of the only one where it names none."""
+    names = sized.pattern.size_names
+    name = sample.report.size or (names[0] if len(names) == 1 else "")
+    return next((at for at, size in enumerate(names) if size.lower() == name.lower()), None)

@@ -6,9 +6,9 @@ The pattern's own gauge decides; where it gives none, the middle of the yarn wei
 from collections.abc import Mapping
 from typing import cast
 
-from booklet.amounts.gauges import measure_rows, measure_stitches
 from booklet.amounts.stitch_yarn import Scale, StitchYarn, describe_stitch, measure_stitch, reference_width
 from booklet.amounts.tally import Tally
+from booklet.model.measure import CM_PER_INCH
 from booklet.model.pattern import Gauge, Pattern
 from booklet.terms import load_table
 
@@ -30,11 +30,12 @@ def find_scale(pattern: Pattern, name: str | None, tally: Tally) -> Scale | None
 
 
 def scale_by_gauge(gauge: Gauge, reference_height: float) -> Scale:
-    width = measure_stitches(1, gauge).inches / reference_width()
-    height = measure_rows(1, gauge)
-    if height is None or not reference_height:
+    """Stitches and rows in true inches: yarn is measured with a tape, whatever the trade says of gauge."""
+    over = gauge.over.cm / CM_PER_INCH
+    width = over / gauge.sts / reference_width()
+    if not gauge.rows or not reference_height:
         return Scale(width, width)
-    return Scale(width, height.inches / reference_height)
+    return Scale(width, over / gauge.rows / reference_height)
 
 
 def scale_by_weight(pattern: Pattern) -> Scale | None:

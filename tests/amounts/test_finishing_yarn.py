@@ -91,6 +91,13 @@ def test_tails_are_as_long_as_they_are_cut(make: Any) -> None:
     assert longer.metres - usual.metres == pytest.approx(2 * 0.10)
 
 
+def test_a_new_ball_is_joined_where_the_last_runs_out(make: Any) -> None:
+    small, large = need_of(make, rows=20), need_of(make, rows=200)
+    assert small.ends == 2
+    assert large.ends == 2 + 2 * int((large.metres - large.tail_metres) // 90)
+    assert large.tail_metres == pytest.approx(large.ends * 0.15)
+
+
 # A shop's table of stranded yarns: n strands held together are n times the metres.
 def test_two_strands_take_twice_the_yarn_of_one(make: Any) -> None:
     one = need_of(make)

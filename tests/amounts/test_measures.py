@@ -299,6 +299,13 @@ def test_a_sample_that_its_gauge_contradicts_is_told_by_how_much(make: Any) -> N
     assert in_inches.message == "the sample's width is 18 in, but the gauge makes it 20 in"
 
 
+def test_error_a_measure_of_the_sample_that_the_pattern_has_not(make: Any) -> None:
+    (finding,) = measure_sample(make, lenght=Length(50, "cm"))
+    assert finding.code == "yarn-unplaced"
+    assert finding.message == 'the sample names measure "lenght", which is not there'
+    assert finding.fix == 'write "length"'
+
+
 @pytest.mark.parametrize("length", [Length(50.5, "cm"), Length(49, "cm"), Length(20, "in"), Length(51.4, "cm")])
 def test_a_sample_within_a_few_percent_agrees(make: Any, length: Length) -> None:
     assert measure_sample(make, length=length) == ()
