@@ -7,12 +7,13 @@ more as its stitches are lower or taller than those that the gauge was taken in.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from booklet.amounts.gauges import Extent, find_gauge, is_row, measure_rows
 from booklet.amounts.scales import read_stitch, yarn_of
 from booklet.amounts.tally import list_yarn
 from booklet.model.pattern import Gauge, Pattern
-from booklet.model.work import WorkedPart, WorkedPattern, WorkedRow
+from booklet.model.work import Fabric, WorkedPart, WorkedPattern, WorkedRow
 from booklet.terms import load_table
 
 EDGING_WORDS = ("edging", "edge", "border", "trim")
@@ -28,13 +29,15 @@ class Ruler:
 
 def make_ruler(pattern: Pattern, worked: WorkedPattern) -> Ruler:
     """Each gauge with the stitch that it names, else with the mean over all rows it measures that are no border."""
+    if not any(is_edging(part) or split_rounds(rows)[1] for part in worked.parts for rows in part.rows):
+        return Ruler(pattern, {})  # no border asks for it
     heights: dict[str, tuple[float, int]] = {}
     for part in worked.parts:
         for rows in part.rows if not is_edging(part) else ():
             flat, _ = split_rounds(rows)
             for row in flat:
                 gauge = find_gauge(pattern, part, row)
-                height, number = sum_heights(row)
+                height, number = sum_heights(row.fabric)
                 if gauge is not None and number and not is_edging_row(row):
                     before, count = heights.get(gauge.name, (0.0, 0))
                     heights[gauge.name] = (before + height, count + number)
@@ -58,7 +61,7 @@ def measure_height(ruler: Ruler, part: WorkedPart, row: WorkedRow, is_border: bo
 def compare_height(ruler: Ruler, gauge: Gauge, row: WorkedRow) -> float:
     """How many times as high the row's stitches are as those of the gauge's fabric; 1 where it is not known."""
     fabric = ruler.fabric_heights.get(gauge.name, 0.0)
-    total, number = sum_heights(row)
+    total, number = sum_heights(row.fabric)
     if not fabric or not row.fabric.yarn:
         return 1.0
     if not number:  # slip stitches and chains alone
@@ -66,9 +69,10 @@ def compare_height(ruler: Ruler, gauge: Gauge, row: WorkedRow) -> float:
     return total / number / fabric
 
 
-def sum_heights(row: WorkedRow) -> tuple[float, int]:
+@lru_cache(maxsize=512)  # equal rows share their fabric
+def sum_heights(fabric: Fabric) -> tuple[float, int]:
     """The heights of the row's stitches together, and how many there are; chains and slip stitches have none."""
-    heights = [(yarn_of(kind).height, number) for (_, kind), number in list_yarn(row.fabric).items()]
+    heights = [(yarn_of(kind).height, number) for (_, kind), number in list_yarn(fabric).items()]
     return (
         sum(height * number for height, number in heights if height),
         sum(number for height, number in heights if height),

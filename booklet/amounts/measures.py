@@ -134,12 +134,15 @@ def list_widths(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow]) -> li
     sure: list[Figure] = []
     unsure: list[Figure] = []
     below = 0
+    figures: dict[tuple[str, int], Figure] = {}  # a blanket has many rows of few widths
     for row in rows:
         width = count_width(row.fabric)
         gauge = find_gauge(ruler.pattern, part, row)
         if gauge is not None and is_row(row) and width:
-            is_sure = width == below or fits_below(row.fabric)
-            (sure if is_sure else unsure).append(Figure(measure_stitches(width, gauge), width))
+            key = (gauge.name, width)
+            if key not in figures:
+                figures[key] = Figure(measure_stitches(width, gauge), width)
+            (sure if width == below or fits_below(row.fabric) else unsure).append(figures[key])
         below = width
     return sure or unsure
 
