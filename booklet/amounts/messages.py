@@ -46,21 +46,22 @@ def measure_off(
 ) -> Finding:
     """`missed` are the places of the sizes that miss; `name` is the author's word for the target."""
     at = missed[0]
-    cm, target = measure.cm[at] or 0.0, measure.target_cm[at]
+    came, target = show_result(measure, at), show_target(measure, at)
+    unit = measure.target_unit or "cm"
     what = f"the {measure.name} of {quote_part(part)}" if part.title else f"the {measure.name}"
     size = pattern.size_names[at]
     where = f" in size {size}" if size and len(missed) == 1 else f" in {counted(len(missed), 'size')}" if size else ""
     rows = "row" if measure.unit == "rows" else "stitch"
     return warning(
         "measure-off",
-        f"{what} comes to {print_cm(cm)} cm{where}, not {print_cm(target)} cm",
+        f"{what} comes to {came} {unit}{where}, not {target} {unit}",
         place_target(pattern, part, number, at),
-        label=f"{name or measure.name} of {print_cm(target)} cm is asked for here",
-        notes=(Note(part.span, f"{counted(measure.count[at], rows)} at the gauge make {print_cm(cm)} cm"),),
-        expected=f"{measure.name} {list_targets(measure, missed)} cm in {list_size_names(pattern, missed)}"
+        label=f"{name or measure.name} of {target} {unit} is asked for here",
+        notes=(Note(part.span, f"{counted(measure.count[at], rows)} at the gauge make {came} {unit}"),),
+        expected=f"{measure.name} {list_targets(measure, missed)} {unit} in {list_size_names(pattern, missed)}"
         if size
-        else f"{measure.name} {print_cm(target)} cm ({print_inches(target / CM_PER_INCH)} in)",
-        fix=f"change the number of {counted(2, rows).split()[1]}, or ask for {list_results(measure, missed)} cm",
+        else f"{measure.name} {target} {unit}",
+        fix=f"change the number of {counted(2, rows).split()[1]}, or ask for {list_results(measure, missed)} {unit}",
         sizes=tuple(pattern.size_names[place] for place in missed if pattern.size_names[place]),
     )
 
@@ -73,11 +74,25 @@ def place_target(pattern: Pattern, part: WorkedPart, number: SizedNumber | None,
 
 
 def list_targets(measure: Measure, places: Sequence[int]) -> str:
-    return print_sizes([print_cm(measure.target_cm[place]) for place in places])
+    return print_sizes([show_target(measure, place) for place in places])
 
 
 def list_results(measure: Measure, places: Sequence[int]) -> str:
-    return print_sizes([print_cm(measure.cm[place] or 0.0) for place in places])
+    return print_sizes([show_result(measure, place) for place in places])
+
+
+def show_target(measure: Measure, at: int) -> str:
+    """What was asked for, in its author's unit."""
+    if measure.target_unit == "in":
+        return print_inches(measure.target[at])
+    return print_cm(measure.target_cm[at])
+
+
+def show_result(measure: Measure, at: int) -> str:
+    """What came of it, in the unit of the target."""
+    if measure.target_unit == "in":
+        return print_inches(measure.inches[at] or 0.0)
+    return print_cm(measure.cm[at] or 0.0)
 
 
 def list_size_names(pattern: Pattern, places: Sequence[int]) -> str:
