@@ -148,6 +148,73 @@ Rep last row 130 more times.
     assert 1500 <= total_of(prove(made)).metres / METRES_PER_YARD <= 2360
 
 
+def write_granny(rounds: int) -> str:
+    """A granny square in rounds of 3-dc groups, every round from the fourth with a group more on each side."""
+    corner = "(2 dc, ch 2, 3 dc) in same sp"
+    rows = [
+        "Ch 4, join with sl st in first ch to form a ring.",
+        (
+            "Rnd 1: Ch 3 (counts as first dc here and throughout), 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * "
+            "2 more times, join with sl st in top of beg ch-3. (12 dc)"
+        ),
+        (
+            f"Rnd 2: Sl st in next 2 dc and in ch-2 sp, ch 3, {corner}, *ch 1, (3 dc, ch 2, 3 dc) in next ch-2 sp; rep "
+            "from * 2 more times, ch 1, join with sl st in top of beg ch-3. (24 dc)"
+        ),
+        (
+            f"Rnd 3: Sl st in next 2 dc and in corner ch-2 sp, ch 3, {corner}, *ch 1, 3 dc in next ch-1 sp, ch 1, "
+            "(3 dc, ch 2, 3 dc) in next corner ch-2 sp; rep from * 2 more times, ch 1, 3 dc in next ch-1 sp, ch 1, "
+            "join with sl st in top of beg ch-3. (36 dc)"
+        ),
+    ]
+    rows += [
+        f"Rnd {number}: Sl st in next 2 dc and in corner ch-2 sp, ch 3, {corner}, *(ch 1, 3 dc in next ch-1 sp) "
+        f"{number - 2} times, ch 1, (3 dc, ch 2, 3 dc) in next corner ch-2 sp; rep from * 2 more times, (ch 1, 3 dc in "
+        f"next ch-1 sp) {number - 2} times, ch 1, join with sl st in top of beg ch-3. ({12 * number} dc)"
+        for number in range(4, rounds + 1)
+    ]
+    return "\n\n".join(rows)
+
+
+# nicolaknits.wordpress.com, 2022: a granny square of 64 in, worsted, 1,800 g. Gauge and metres of the ball: usual for
+# worsted, 130-200 m in 100 g (a shop's table).
+@pytest.mark.parametrize("sts", [12, 13])
+def test_a_giant_granny_square(sts: int) -> None:
+    made = Made(
+        "nicolaknits",
+        f"{sts} sts and 7 rows = 4 in in dc",
+        "{weight: 4, ball: 100 g = 180 m}",
+        write_granny(56),
+        (0, 0),
+        64,
+        64,
+    )
+    proof = prove(made)
+    total = total_of(proof)
+    assert (total.grams or 0) / 1.1 == pytest.approx(1800, rel=0.1)
+    assert proof.amounts is not None
+    assert [measure.inches[0] for measure in proof.amounts.measures] == [pytest.approx(64, abs=0.5)]
+
+
+# Diagonal blocks, worked from their rows: 21.7 in of yarn in a block of 0.8 in (a published blanket of 4,425 blocks).
+def test_blocks_from_corner_to_corner() -> None:
+    rows = """
+Row 1: Ch 6, dc in 4th ch from hook and in each of next 2 ch. (1 block)
+
+Row 2: Ch 6, turn, dc in 4th ch from hook and in each of next 2 ch, sl st in ch-3 sp of block below, ch 3, 3 dc in same
+ch-3 sp. (2 blocks)
+
+Row 3: Ch 6, turn, dc in 4th ch from hook and in each of next 2 ch, *sl st in ch-3 sp of next block, ch 3, 3 dc in same
+sp; rep from * across. (3 blocks)
+
+Rows 4-12: Rep Row 3, making one more block in each row. (12 blocks)
+"""
+    made = Made("blocks", "20 sts and 5 rows = 4 in", "{weight: 4, ball: 100 g = 180 m}", rows, (0, 0), 0, 0)
+    total = total_of(prove(made))
+    inches = (total.metres - total.tail_metres) / METRES_PER_YARD * 36
+    assert inches / (12 * 13 / 2) == pytest.approx(21.7, rel=0.15)
+
+
 # Yards to the square inch of plain worsted blankets on a 5 to 5.5 mm hook: 0.83-0.94 (published totals compared);
 # super bulky about 0.4. Gauges: usual for the yarn.
 @pytest.mark.parametrize(
