@@ -7,18 +7,14 @@ from collections.abc import Callable
 from booklet.findings import Finding
 from booklet.model.pattern import (
     Colour,
-    FinishingYarn,
     Gauge,
     Hook,
     Image,
     NumberRule,
-    Sample,
     Size,
     SpecialStitch,
     Swatch,
-    Unravelled,
     Yarn,
-    YarnReport,
 )
 from booklet.reading import messages
 from booklet.reading.forms import FrontMatter, ImageForm
@@ -40,7 +36,7 @@ def list_sizes(front: FrontMatter, places: Places) -> tuple[Size, ...]:
     return tuple(Size(name, measures, places.key("sizes", name)) for name, measures in front.sizes.items())
 
 
-def list_gauges(front: FrontMatter, places: Places, cm_per_inch: float) -> tuple[Gauge, ...]:
+def list_gauges(front: FrontMatter, places: Places) -> tuple[Gauge, ...]:
     return tuple(
         Gauge(
             name=name,
@@ -52,7 +48,6 @@ def list_gauges(front: FrontMatter, places: Places, cm_per_inch: float) -> tuple
             hook_mm=form.hook,
             blocked=form.blocked,
             in_rounds=form.rounds,
-            cm_per_inch=cm_per_inch,
         )
         for name, form in front.gauge.items()
     )
@@ -142,45 +137,6 @@ def find_swatch(front: FrontMatter, places: Places) -> Swatch | None:
     if form is None:
         return None
     return Swatch(form.sts, form.rows, form.weight, form.stitch, places.value("swatch"), form.included)
-
-
-def find_unravelled(front: FrontMatter, places: Places) -> Unravelled | None:
-    form = front.unravelled
-    if form is None:
-        return None
-    return Unravelled(form.sts, form.length, form.stitch, places.value("unravelled"))
-
-
-def find_sample(front: FrontMatter, places: Places) -> Sample | None:
-    form = front.sample
-    if form is None:
-        return None
-    span = places.value("sample")
-    return Sample(YarnReport(form.size, form.used, span), form.measures, span)
-
-
-def list_testers(front: FrontMatter, places: Places) -> tuple[YarnReport, ...]:
-    return tuple(YarnReport(form.size, form.used, places.value("testers", at)) for at, form in enumerate(front.testers))
-
-
-def list_finishing(front: FrontMatter, places: Places) -> tuple[FinishingYarn, ...]:
-    """Seams and trimmings in one form: so many strands, each so long.
-
-    A wrap round a card goes over both its sides.
-    """
-    usual = load_table("yarn_lengths")["seam"]["times"]
-    listed = [
-        FinishingYarn(name, "seam", "1", 1, form.length, form.times or usual, form.colour, places.value("seams", name))
-        for name, form in front.seams.items()
-    ]
-    for name, form in front.trimmings.items():
-        span = places.value("trimmings", name)
-        if form.across is not None:
-            strands, length, times = form.wraps, f"{form.across.amount:g} {form.across.unit}", 2.0
-        else:
-            strands, length, times = form.strands, form.cut, 1.0
-        listed.append(FinishingYarn(name, "trimming", form.number, strands, length, times, form.colour, span))
-    return tuple(listed)
 
 
 def list_special_stitches(front: FrontMatter, places: Places) -> tuple[SpecialStitch, ...]:

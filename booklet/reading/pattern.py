@@ -13,11 +13,11 @@ from booklet.reading.document import Document, read_document
 from booklet.reading.forms import FrontMatter
 from booklet.reading.front_matter import Places, read_front_matter
 from booklet.reading.places import PATTERN_FILE
+from booklet.reading.yarn_facts import add_yarn_facts
 from booklet.source import SourceFile, Span
 
 _PICTURE = re.compile(r"!\[[^\]\n]*\](?:\([^)\n]*\)|\[[^\]\n]*\])|<img\b[^>\n]*>", re.IGNORECASE)
 DEFAULT_MARGIN = 0.1
-TRADE_INCH = 2.5  # centimetres of gauge that the trade counts for an inch
 DEFAULT_PAPERS = ("A4", "Letter")
 DEFAULT_UNITS = "metric"
 GUIDE = "guide"  # the kind of a pattern that has no rows on purpose
@@ -44,14 +44,7 @@ def read_pattern(source: SourceFile, publisher: Publisher) -> tuple[Pattern | No
         title = slug.replace("-", " ").capitalize()
     pattern = _gather_facts(source, document, front, places, publisher, findings.append)
     pattern = replace(pattern, slug=slug, title=title)
-    pattern = replace(
-        pattern,
-        unravelled=facts.find_unravelled(front, places),
-        sample=facts.find_sample(front, places),
-        testers=facts.list_testers(front, places),
-        finishing=facts.list_finishing(front, places),
-        tail=front.tails,
-    )
+    pattern = add_yarn_facts(pattern, front, places, publisher)
     if not any(part.rows for part in pattern.parts) and pattern.kind != GUIDE:
         findings.append(messages.no_rows(_find_top(source, document)))
     findings += [messages.picture_in_text(span) for span in _find_pictures(document)]
@@ -77,7 +70,6 @@ def _gather_facts(
 ) -> Pattern:
     """The pattern, with what the publisher gives where the front matter says nothing."""
     sizes = facts.list_sizes(front, places)
-    inch = _first(front.inch, publisher.cm_per_inch, TRADE_INCH)
     facts.check_hazards(front, places, tell)
     return Pattern(
         source=source,
@@ -95,7 +87,7 @@ def _gather_facts(
         date=front.date,
         licence=front.licence or publisher.licence,
         sizes=sizes,
-        gauges=facts.list_gauges(front, places, inch),
+        gauges=facts.list_gauges(front, places),
         yarn=facts.find_yarn(front, places),
         colours=facts.list_colours(front, places, tell),
         hooks=facts.list_hooks(front, places),
@@ -113,7 +105,6 @@ def _gather_facts(
         theme=front.theme or publisher.theme,
         papers=front.paper or publisher.papers or DEFAULT_PAPERS,
         units_first=front.units or publisher.units_first or DEFAULT_UNITS,
-        cm_per_inch=inch,
         publisher=_name_publisher(publisher, front),
         refused=places.refused,
     )
