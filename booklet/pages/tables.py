@@ -129,11 +129,12 @@ def _list_finished(manuscript: BookletInput) -> list[Line]:
 
 
 def _target_line(measure: Measure, pattern: Pattern) -> Line:
-    """What was asked for: a measure of the sizes, or one worked out from them."""
-    if any(measure.target_name in size.measures for size in pattern.sizes):
+    """What was asked for: a measure of the sizes as it stands, or one worked out from them, with ease perhaps."""
+    named = [size.measures.get(measure.target_name) for size in pattern.sizes]
+    if [length.cm if length else None for length in named] == list(measure.target_cm):
         return _plan_line(pattern, measure.target_name)
     cells = tuple(_plan_cell(amount, measure.target_unit, pattern) for amount in measure.target)
-    return Line(set_type(f"Planned {measure.name} ({measure.target_name})"), cells)
+    return Line(set_type(f"Planned {measure.name}"), cells)
 
 
 def _difference_line(measure: Measure) -> Line:
