@@ -243,3 +243,47 @@ Rep last row 58 more times.
     assert proof.amounts is not None
     width, length = (measure.inches[0] or 0.0 for measure in proof.amounts.measures)
     assert low <= total_of(proof).metres / METRES_PER_YARD / (width * length) <= high
+
+
+# Published totals compared by the square inch: bobbles about 1.5 yd, open lace about 0.56. Gauge: usual for worsted.
+@pytest.mark.parametrize(
+    ("yards", "gauge", "rows"),
+    [
+        (
+            1.5,
+            "13 sts and 13 rows = 4 in",
+            """
+Row 1: Ch 82, sc in 2nd ch from hook and in each ch across. (81)
+
+Row 2: Ch 1 (does not count as a st), turn, sc in next st, *5-dc bobble in next st, sc in next 3 sts; rep from *
+across. (81)
+
+Row 3: Ch 1 (does not count as a st), turn, sc in each st across. (81)
+
+Rep Rows 2 and 3 40 more times.
+""",
+        ),
+        (
+            0.56,
+            "13 sts and 7 rows = 4 in",
+            """
+Row 1: Ch 123, dc in 4th ch from hook (skipped ch count as dc) and in each ch across. (121)
+
+Row 2: Ch 4 (counts as dc and ch 1), turn, sk next st, dc in next st, *ch 1, sk next st, dc in next st; rep from *
+across.
+
+Row 3: Ch 4 (counts as dc and ch 1), turn, sk next ch-1 sp, dc in next dc, *ch 1, sk next ch-1 sp, dc in next dc; rep
+from * across.
+
+Rep last row 60 more times.
+""",
+        ),
+    ],
+)
+def test_texture_takes_more_and_lace_less(yards: float, gauge: str, rows: str) -> None:
+    proof = prove(Made("compared", gauge, "{weight: 4, ball: 100 g = 200 m}", rows, (0, 0), 0, 0))
+    assert proof.amounts is not None
+    width, length = (
+        measure.inches[0] or 0.0 for measure in proof.amounts.measures if measure.name in ("width", "length")
+    )
+    assert total_of(proof).metres / METRES_PER_YARD / (width * length) == pytest.approx(yards, rel=0.2)
