@@ -1,14 +1,13 @@
 """The findings of amounts, each from facts and places."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from difflib import get_close_matches
-from typing import Any
 
 from booklet.amounts.figures import print_cm, print_inches, print_metres, print_number, print_sizes
 from booklet.findings import Finding, Note, counted, warning
 from booklet.model.amounts import Measure
 from booklet.model.measure import CM_PER_INCH
-from booklet.model.pattern import Gauge, Pattern, SizedNumber, Swatch, Unravelled, YarnReport
+from booklet.model.pattern import Pattern, SizedNumber, Swatch, Unravelled, YarnReport
 from booklet.model.work import WorkedPart, WorkedRow
 from booklet.source import Span
 
@@ -190,20 +189,6 @@ def report_unlikely(report: YarnReport, letter: str, share: float, metres: float
         expected="what the item took: before and after weighed on one scale, in the pattern's own yarn",
         fix="ask the tester about yarn, gauge and leftovers; leave the report out if it is about something else",
         sizes=(report.size,) if report.size else (),
-    )
-
-
-def gauge_unlikely(gauge: Gauge, stitches: float, weight: int, entry: Mapping[str, Any]) -> Finding:
-    """`stitches` is the gauge over 10 cm, `entry` the row of the yarn weight table."""
-    low, high = entry["sc_per_4in"]
-    band = f"{low} to {high}" if low is not None else f"{high} or fewer"
-    return warning(
-        "gauge-unlikely",
-        f"{print_number(stitches)} sts in 10 cm is far from what {weight} {entry['name']} yarn gives",
-        gauge.span,
-        label=f"the yarn weight's guide is {band} {entry['gauge_stitch']} in 10 cm",
-        expected="stitches counted one by one, and the length they were counted over",
-        fix="correct the count, its length or the yarn weight",
     )
 
 

@@ -25,10 +25,7 @@ from booklet.model.measure import CM_PER_INCH
 from booklet.model.pattern import Pattern, SizedPattern, YarnAmount
 from booklet.model.work import WorkedPattern
 from booklet.sizing.finishing import SizedFinishing, size_finishing
-from booklet.terms import load_table
 
-# A gauge this many times outside the yarn weight's band is a slip of the pen, not another stitch.
-GAUGE_DOUBT = 2.0
 NOT_STITCHES = ("fringe", "tassel", "pompom", "pom-pom", "pompon")
 
 
@@ -141,7 +138,7 @@ def check_yarn(pattern: Pattern, worked: WorkedPattern, tallies: Sequence[Tally]
         for hazard in pattern.has
         if any(word in hazard.lower() for word in NOT_STITCHES) and not has_trimming(pattern, hazard)
     )
-    return (*findings, *check_gauges(pattern))
+    return tuple(findings)
 
 
 def has_trimming(pattern: Pattern, hazard: str) -> bool:
@@ -159,20 +156,3 @@ def find_unsaid(worked: WorkedPattern) -> Finding | None:
                 if number:
                     return messages.colour_unsaid(row, number)
     return None
-
-
-def check_gauges(pattern: Pattern) -> tuple[Finding, ...]:
-    """Gauges that cannot be meant in a yarn of this weight."""
-    weight = pattern.yarn.weight if pattern.yarn else None
-    entry = load_table("yarn_weights").get(weight) if weight is not None else None
-    if entry is None:
-        return ()
-    findings: list[Finding] = []
-    for gauge in pattern.gauges:
-        if gauge.sts <= 0 or gauge.over.amount <= 0:
-            continue
-        stitches = gauge.sts_per_cm * 10
-        low, high = entry["sc_per_4in"]
-        if stitches > (high or 0) * GAUGE_DOUBT or stitches * GAUGE_DOUBT < (low or 0):
-            findings.append(messages.gauge_unlikely(gauge, stitches, weight or 0, entry))
-    return tuple(findings)

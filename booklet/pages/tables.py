@@ -6,6 +6,7 @@ from booklet.model.measure import CM_PER_INCH
 from booklet.model.pattern import Pattern
 from booklet.pages.figures import print_both, print_count, print_difference, print_length, print_yarn_length
 from booklet.pages.manuscript import BookletInput
+from booklet.pages.size_sources import explain_sizes, list_borrowed, list_table_lines, list_unused
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Fact, Line, Section, Table
 from booklet.pages.yarn_tables import explain_yarn, tabulate_needs
@@ -18,7 +19,7 @@ ALL = "*"  # stands for the letters of all colours
 
 def show_sizes(manuscript: BookletInput) -> Section | None:
     """What each size is planned to measure, and what it will measure by the counts of its rows."""
-    lines = [*_list_planned(manuscript), *_list_finished(manuscript)]
+    lines = [*list_table_lines(manuscript), *_list_planned(manuscript), *_list_finished(manuscript)]
     if not lines:
         return None
     table = Table(
@@ -35,7 +36,8 @@ def show_sizes(manuscript: BookletInput) -> Section | None:
         )
     if any(line.letter for line in lines) and manuscript.pictures_for("schematic"):
         notes.append("Letters are those of the schematic.")
-    note = (set_type(" ".join(notes)),) if notes else ()
+    paragraphs = (" ".join(notes), *explain_sizes(manuscript))
+    note = tuple(set_type(words) for words in paragraphs if words)
     return Section("sizes", "Sizes", "sizes", tables=(turn_if_wide(table, "Size"),), notes=note)
 
 
@@ -91,7 +93,8 @@ def _list_planned(manuscript: BookletInput) -> list[Line]:
     pattern = manuscript.pattern
     held = {measure.target_name for measure in manuscript.amounts.measures}
     names = dict.fromkeys(name for size in pattern.sizes for name in size.measures)
-    return [_plan_line(pattern, name) for name in names if name not in held]
+    elsewhere = {*held, *list_borrowed(manuscript), *list_unused(manuscript)}
+    return [_plan_line(pattern, name) for name in names if name not in elsewhere]
 
 
 def _plan_line(pattern: Pattern, name: str) -> Line:

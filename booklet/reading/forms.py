@@ -15,6 +15,7 @@ from booklet.reading.fields import (
     Count,
     Date,
     Direction,
+    Extent,
     Grams,
     HookSize,
     Inch,
@@ -39,6 +40,7 @@ from booklet.reading.fields import (
 )
 from booklet.reading.form import Form, before
 from booklet.reading.gauges import check_gauge, read_gauge
+from booklet.reading.grading_forms import Eases, Keep, Rounding, ShapingForm, SizeForm, SizeTableForm, Tie
 from booklet.reading.quantities import UnreadError
 from booklet.reading.size_lists import read_size_list
 from booklet.reading.yarn_forms import SampleForm, SeamForm, TesterForm, TrimmingForm, UnravelledForm
@@ -47,7 +49,7 @@ GAUGE = "gauge"  # the name of a gauge that stands alone
 
 
 class GaugeForm(Form):
-    """One gauge; a line says the same."""
+    """One gauge; a line says the same. `motif` names what is counted in place of stitches: `1 square = 11 cm`."""
 
     expected: ClassVar[str] = "a line such as 16 sts and 17 rows = 10 cm in moss stitch"
 
@@ -58,6 +60,7 @@ class GaugeForm(Form):
     hook: HookSize | None = None
     blocked: Truth = False
     rounds: Truth = False
+    motif: Line = ""
 
     @classmethod
     def expand(cls, value: object) -> object:
@@ -72,12 +75,13 @@ class GaugeForm(Form):
             "hook": line.hook_mm,
             "blocked": line.blocked,
             "rounds": line.in_rounds,
+            "motif": line.motif,
         }
 
     @model_validator(mode="after")
     def _check(self) -> Self:
         try:
-            check_gauge(self.sts, self.rows, self.over)
+            check_gauge(self.sts, self.rows, self.over, self.motif)
         except UnreadError as unread:
             raise refuse(unread) from None
         return self
@@ -141,6 +145,10 @@ class NumberForm(Form):
     gauge: Line = ""
     multiple: Multiple = (1, 0)
     direction: Direction = "sts"
+    ease: Eases = ()
+    round: Rounding = "nearest"
+    tie: Tie = "up"
+    keep: Keep = ""
 
     @classmethod
     def expand(cls, value: object) -> object:
@@ -157,19 +165,38 @@ class NumberForm(Form):
         if len(given) != 1:
             what = "says nothing" if not given else f"gives {' and '.join(given)} at once"
             raise refuse(UnreadError(f"the number {what}", self.expected))
+        if self.ease and not self.measure:
+            raise refuse(UnreadError("ease is given without a measure", "a measure that the ease is added to"))
         return self
 
 
 class SwatchForm(Form):
-    """A swatch that was counted and weighed."""
+    """A swatch that was counted, measured before and after blocking, and weighed."""
 
-    expected: ClassVar[str] = "keys such as sts, rows and weight"
+    expected: ClassVar[str] = "keys such as sts, rows, after and weight"
 
     sts: Whole
     rows: Whole
-    weight: Grams
+    weight: Grams | None = None
     stitch: Line = ""
     included: Truth = True
+    before: Extent | None = None
+    after: Extent | None = None
+    hook: HookSize | None = None
+    rounds: Truth = False
+
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        if self.weight is None and self.before is None and self.after is None:
+            expected = "the swatch's weight, such as 21 g, or its size, such as 14.5 x 16 cm"
+            raise refuse(UnreadError("the swatch was neither weighed nor measured", expected, 'add "weight: ..."'))
+        try:
+            for width, length in filter(None, (self.before, self.after)):
+                check_gauge(self.sts, None, width)
+                check_gauge(self.rows, None, length)
+        except UnreadError as unread:
+            raise refuse(unread) from None
+        return self
 
 
 class StitchForm(Form):
@@ -241,6 +268,11 @@ def _spread_sizes(value: object) -> object:
     return value
 
 
+def _spread_swatches(value: object) -> object:
+    """A swatch that stands alone goes by no name."""
+    return {"": value} if isinstance(value, dict) and ("sts" in value or "rows" in value) else value
+
+
 _LINES = WithJsonSchema({"type": ["array", "string"], "items": {"type": ["string", "number"]}})
 Lines = Annotated[tuple[Line, ...], before(_spread_list), _LINES]
 Papers = Annotated[tuple[Paper, ...], before(_spread_list)]
@@ -263,8 +295,12 @@ class FrontMatter(Form):
     contact: Line = Field("", description="Where makers ask for help.")
     website: Line = Field("", description="The publisher's address.")
     errata: Line = Field("", description="Where corrections are listed.")
-    sizes: Annotated[dict[str, dict[str, LengthField]], before(_spread_sizes)] = Field(
-        default_factory=dict, description="Each size with its target measures, smallest first."
+    sizes: Annotated[dict[str, SizeForm], before(_spread_sizes)] = Field(
+        default_factory=dict, description="Each size with its measures, or where they come from, smallest first."
+    )
+    size_table: Line = Field("", alias="size table", description="The table that the sizes' measures come from.")
+    size_tables: dict[str, SizeTableForm] = Field(
+        default_factory=dict, alias="size tables", description="Tables of sizes of the pattern's own."
     )
     gauge: Annotated[dict[str, GaugeForm], before(_spread_gauges)] = Field(
         default_factory=dict, description="One line of gauge, or several by name."
@@ -276,7 +312,12 @@ class FrontMatter(Form):
     )
     notions: Lines = Field((), description="Needle, markers, buttons ... in order of use.")
     numbers: dict[str, NumberForm] = Field(default_factory=dict, description="Numbers that rows call in braces.")
-    swatch: SwatchForm | None = Field(None, description="A swatch that was weighed; it calibrates the yardage.")
+    shaping: dict[str, ShapingForm] = Field(
+        default_factory=dict, description="Stitches from one count to another over so many rows, by name."
+    )
+    swatch: Annotated[dict[str, SwatchForm], before(_spread_swatches)] = Field(
+        default_factory=dict, description="A swatch counted, measured and weighed, or several by their stitch."
+    )
     unravelled: UnravelledForm | None = Field(None, description="Stitches undone, and the length of their yarn.")
     sample: SampleForm | None = Field(None, description="The finished sample: size, yarn used, measures.")
     testers: Annotated[tuple[TesterForm, ...], before(_spread_images)] = Field(
@@ -318,6 +359,7 @@ class HouseForm(Form):
     paper: Papers = ()
     units: Units = ""
     inch: Inch | None = None
+    size_tables: dict[str, SizeTableForm] = Field(default_factory=dict, alias="size tables")
 
 
 def list_keys(form: type[Form]) -> tuple[str, ...]:
@@ -354,4 +396,11 @@ SYNONYMS: Mapping[str, str] = {
     "skein": "ball",
     "in": "stitch",
     "pattern": "stitch",
+    "swatches": "swatch",
+    "rounding": "round",
+    "table": "size table",
+    "weighs": "weight",
+    "before blocking": "before",
+    "after blocking": "after",
+    "unblocked": "before",
 }
