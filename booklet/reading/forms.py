@@ -11,12 +11,9 @@ from typing import Annotated, ClassVar, Self
 from pydantic import Field, WithJsonSchema, model_validator
 
 from booklet.reading.fields import (
-    Ball,
     Count,
     Date,
     Direction,
-    Extent,
-    Grams,
     HookSize,
     Inch,
     LengthField,
@@ -34,7 +31,6 @@ from booklet.reading.fields import (
     Units,
     Version,
     Whole,
-    YarnWeight,
     refuse,
     split_list,
 )
@@ -43,7 +39,15 @@ from booklet.reading.gauges import check_gauge, read_gauge
 from booklet.reading.grading_forms import Eases, Keep, Rounding, ShapingForm, SizeForm, SizeTableForm, Tie
 from booklet.reading.quantities import UnreadError
 from booklet.reading.size_lists import read_size_list
-from booklet.reading.yarn_forms import SampleForm, SeamForm, TesterForm, TrimmingForm, UnravelledForm
+from booklet.reading.yarn_forms import (
+    SampleForm,
+    SeamForm,
+    SwatchForm,
+    TesterForm,
+    TrimmingForm,
+    UnravelledForm,
+    YarnForm,
+)
 
 GAUGE = "gauge"  # the name of a gauge that stands alone
 
@@ -85,19 +89,6 @@ class GaugeForm(Form):
         except UnreadError as unread:
             raise refuse(unread) from None
         return self
-
-
-class YarnForm(Form):
-    """The yarn that the pattern asks for."""
-
-    expected: ClassVar[str] = "keys such as weight, fibre and ball"
-
-    name: Line = ""
-    weight: YarnWeight | None = None
-    fibre: Line = ""
-    ball: Ball | None = None
-    care: Line = ""
-    strands: Count = 1
 
 
 class ColourForm(Form):
@@ -167,35 +158,6 @@ class NumberForm(Form):
             raise refuse(UnreadError(f"the number {what}", self.expected))
         if self.ease and not self.measure:
             raise refuse(UnreadError("ease is given without a measure", "a measure that the ease is added to"))
-        return self
-
-
-class SwatchForm(Form):
-    """A swatch that was counted, measured before and after blocking, and weighed."""
-
-    expected: ClassVar[str] = "keys such as sts, rows, after and weight"
-
-    sts: Whole
-    rows: Whole
-    weight: Grams | None = None
-    stitch: Line = ""
-    included: Truth = True
-    before: Extent | None = None
-    after: Extent | None = None
-    hook: HookSize | None = None
-    rounds: Truth = False
-
-    @model_validator(mode="after")
-    def _check(self) -> Self:
-        if self.weight is None and self.before is None and self.after is None:
-            expected = "the swatch's weight, such as 21 g, or its size, such as 14.5 x 16 cm"
-            raise refuse(UnreadError("the swatch was neither weighed nor measured", expected, 'add "weight: ..."'))
-        try:
-            for width, length in filter(None, (self.before, self.after)):
-                check_gauge(self.sts, None, width)
-                check_gauge(self.rows, None, length)
-        except UnreadError as unread:
-            raise refuse(unread) from None
         return self
 
 

@@ -188,11 +188,11 @@ def _form_at(path: Path) -> type[Form] | None:
     """The form whose keys stand at a path of the front matter; None where names are free."""
     below: dict[str | int, type[Form]] = {
         "gauge": forms.GaugeForm,
-        "yarn": forms.YarnForm,
+        "yarn": yarn_forms.YarnForm,
         "colours": forms.ColourForm,
         "hooks": forms.HookForm,
         "numbers": forms.NumberForm,
-        "swatch": forms.SwatchForm,
+        "swatch": yarn_forms.SwatchForm,
         "unravelled": yarn_forms.UnravelledForm,
         "sample": yarn_forms.SampleForm,
         "testers": yarn_forms.TesterForm,

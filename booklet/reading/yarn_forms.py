@@ -1,17 +1,74 @@
-"""Forms for yarn that was used and yarn that is not worked in stitches: samples, testers, seams, trimmings."""
+"""Forms for the yarn: what it is, what was weighed and measured of it, and what is not worked in stitches."""
 
 from typing import Annotated, ClassVar, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from booklet.reading.fields import Amount, Count, LengthField, Line, Number, Whole, refuse
+from booklet.reading.fields import (
+    Amount,
+    Ball,
+    Count,
+    Extent,
+    Grams,
+    HookSize,
+    LengthField,
+    Line,
+    Number,
+    Truth,
+    Whole,
+    YarnWeight,
+    refuse,
+)
 from booklet.reading.form import Form
+from booklet.reading.gauges import check_gauge
 from booklet.reading.quantities import UnreadError
 
 
 def _spread_used(value: object) -> object:
     """One amount stands for all colours together."""
     return {"": value} if isinstance(value, str) else value
+
+
+class YarnForm(Form):
+    """The yarn that the pattern asks for."""
+
+    expected: ClassVar[str] = "keys such as weight, fibre and ball"
+
+    name: Line = ""
+    weight: YarnWeight | None = None
+    fibre: Line = ""
+    ball: Ball | None = None
+    care: Line = ""
+    strands: Count = 1
+
+
+class SwatchForm(Form):
+    """A swatch that was counted, measured before and after blocking, and weighed."""
+
+    expected: ClassVar[str] = "keys such as sts, rows, after and weight"
+
+    sts: Whole
+    rows: Whole
+    weight: Grams | None = None
+    stitch: Line = ""
+    included: Truth = True
+    before: Extent | None = None
+    after: Extent | None = None
+    hook: HookSize | None = None
+    rounds: Truth = False
+
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        if self.weight is None and self.before is None and self.after is None:
+            expected = "the swatch's weight, such as 21 g, or its size, such as 14.5 x 16 cm"
+            raise refuse(UnreadError("the swatch was neither weighed nor measured", expected, 'add "weight: ..."'))
+        try:
+            for width, length in filter(None, (self.before, self.after)):
+                check_gauge(self.sts, None, width)
+                check_gauge(self.rows, None, length)
+        except UnreadError as unread:
+            raise refuse(unread) from None
+        return self
 
 
 class UnravelledForm(Form):
