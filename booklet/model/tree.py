@@ -7,65 +7,12 @@ Every node keeps the stretch of text that it was read from; two nodes are equal 
 from dataclasses import dataclass, field
 
 from booklet.model.pattern import SizedPattern
+from booklet.model.places import ANY_STITCH as ANY_STITCH
+from booklet.model.places import PerSize as PerSize
+from booklet.model.places import What as What
+from booklet.model.places import Where as Where
+from booklet.model.places import at_size as at_size
 from booklet.source import Span
-
-PerSize = tuple[int, ...]
-
-
-def at_size(values: PerSize, size: int) -> int:
-    """The value for one size."""
-    return values[size] if len(values) > 1 else values[0]
-
-
-@dataclass(frozen=True, slots=True)
-class What:
-    """The kind of place a row names: "st", "ch", "sp", "ch-sp", "corner", "tch", "ring", or a stitch such as "dc".
-
-    `chains` is k of a "ch-k sp", 0 where any will do. "row end" is the end of a row, "row end dc" of a dc row.
-    """
-
-    kind: str
-    chains: int = 0
-
-
-ANY_STITCH = What("st")
-
-
-@dataclass(frozen=True, slots=True)
-class Where:
-    """The place or places a stitch goes into.
-
-    `how` is one of
-    next      the next `count` places
-    each      every place to the end, or to the last `leave` of `leave_what`
-    first     the first `count` places of the row
-    last      the last `count` places
-    same      the place the stitch before went into
-    gap       between two stitches: `count` of them are passed to reach it, or (0,) where it is right here, or
-              up to the end of the next group (`what` "group")
-    skipped   the next of the places that this row has skipped
-    group     the middle, or the `nth`, of the next group of stitches made in one place
-    nth       the `nth` place from here (or, with `from_hook`, the nth chain from the hook)
-    top       the top of the turning chain (or its `nth` chain)
-    ring      the ring
-    join      the place where the round was joined
-    until     one place after the other, until the row holds `count` stitches
-    along     `count` places at even distances along an edge: which they are is for the maker to say
-    elsewhere a place of another piece, which uses nothing of the row below
-    """
-
-    how: str = "next"
-    count: PerSize = (1,)
-    what: tuple[What, ...] = (ANY_STITCH,)
-    leave: PerSize = (0,)
-    leave_what: What = ANY_STITCH
-    nth: int = 0
-    from_hook: bool = False
-    loops: str = ""  # "back", "front", "third", "post front", "post back"
-    bare: bool = False  # the text names no place; "sc" alone, or "3 sc"
-    below: int = 0  # so many rows further down
-    over: bool = False  # one stitch over all of the places, of a kind that the pattern defines
-    passing: int = 0  # with `each`: every so-manyeth place is skipped
 
 
 @dataclass(frozen=True, slots=True)
@@ -260,6 +207,19 @@ class RepeatRows(Node):
     last: int = 0  # "rep last 2 rows"
     ending: str = ""  # "RS", "WS" or "" : the side that the last row is to be
     even: bool = False  # rows worked even, one stitch in each ("8 rows even")
+
+
+@dataclass(frozen=True, slots=True)
+class ShapeRows(Node):
+    """One stitch more (or less) at each end of every `every`-th row, `times` times, first in the next row where `next`.
+
+    The rows between are worked even. It stands for `times * every` rows, or one row and so many more.
+    """
+
+    adds: bool
+    next: bool
+    every: int
+    times: PerSize
 
 
 @dataclass(frozen=True, slots=True)

@@ -79,6 +79,7 @@ class WorkedRow:
     turned: bool = False
     gauge: str = ""
     section: str = ""  # the heading it stands under, within its piece
+    over: int | None = None  # where not the row before: the index of the row that it is worked over, in its piece
 
 
 @dataclass(frozen=True, slots=True)

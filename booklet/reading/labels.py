@@ -24,7 +24,7 @@ _ONLY = r"(?:(?:all\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
 
 # Words that go before "row" or "rnd" in a name of its own ("Picot rnd:"), but never as its first word.
 _NOT_A_NAME = (
-    r"(?!(?:a|an|the|this|these|that|those|each|every|all|any|both|some|for|in|on|at|to|of|from|with|by|as|if|when|"
+    r"(?!(?:return|a|an|the|this|these|that|those|each|every|all|any|both|some|for|in|on|at|to|of|from|with|by|as|if|when|"
     r"while|after|before|until|note|notes|tip|rep|rpt|repeat|repeating|work|working|continue|cont|make|end|ending|"
     r"begin|row|rnd|round|join|see|follow|following|count|use|and|or|one|two|three|four|five|six|seven|eight|nine|ten|photo)\b)"
 )
@@ -108,6 +108,11 @@ _FLOW = _compile(
     r"|(?:cont(?:inue)?\b[^.\n]{0,30}?\b)?(?:inc|dec)(?:rease|reasing)?\s+\d+\s+sts?\b"
     r"|cont(?:inue)?\s+(?:to\s+)?(?:inc|dec)|at\s+the\s+same\s+time\b"
     rf"|cont(?:inue)?\s+(?:in\s+patt(?:ern)?|as\s+established|to\s+rep(?:eat)?)\b"
+    r"|(?:with\s+(?:RS|WS|right\s+side|wrong\s+side)\s+facing,?\s+)?(?:sk|skip|miss|leave)\s+(?:the\s+)?"
+    r"(?:(?:next|first|cent(?:er|re)|middle)\s+)?(?:\d|\{)[^.\n]{0,80}\b(?:join|attach|rejoin)\b"
+    r"|(?:work|make)\s+(?:exactly\s+)?(?:same\s+as|as|like)\s+(?:for\s+)?(?:the\s+)?[A-Za-z][\w' -]{0,30}?"
+    r"(?:\s*,?\s+(?:to|through|until|up\s+to)\s+(?:the\s+)?(?:end\s+of\s+)?(?:row|rnd|round)\s+\d[^\n]{0,20}|\s*\.?\s*(?:[(\[]\d[^\n]{0,20})?)$"
+    r"|return\s+to\s+(?:row|rnd|round|the\s+last)\b"
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
     r"|(?:do\s+not\s+)?(?:turn|rotate)\b\s*(?:[.,;]|$)"

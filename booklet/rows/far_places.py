@@ -14,6 +14,22 @@ OTHER = frozenset(
 )
 PIECES = frozenset(
     {"motif", "motifs", "square", "squares", "hexagon", "hexagons", "hex", "piece", "flower", "panel", "triangle"}
+    | {
+        "leg",
+        "legs",
+        "arm",
+        "arms",
+        "ear",
+        "ears",
+        "foot",
+        "feet",
+        "paw",
+        "wing",
+        "sleeve",
+        "petal",
+        "limb",
+        "tentacle",
+    }
     | {"granny", "octagon", "medallion", "neighbour", "neighbor", "wheel", "circle"}
 )
 EDGE_WORDS = frozenset(
@@ -26,6 +42,16 @@ EARLIER = re.compile(
     re.IGNORECASE,
 )
 AT_BASE = re.compile(r"\b(?:sk|skip|miss)\w*\s+\w+\s+(?:sts?|stitches)\s+at\s+(?:the\s+)?base\b", re.IGNORECASE)
+# "Skip next 9 sts of the last full row and join yarn in next st", "return to Row 2", before any stitch.
+COUNT = r"(?:\d[\d\s(),:\[\]-]*|\{[^}]*\}\s*)"
+YARN = r"(?:rejoin|attach|join\s+(?:the\s+|new\s+|a\s+new\s+)*(?:yarn|thread|wool|cotton|[A-Z]\b))"
+REST = re.compile(
+    r"^\s*(?:with\s+(?:rs|ws|right side|wrong side)\s+facing,?\s+)?(?:"
+    rf"(?:sk|skip|miss|leave)\s+(?:the\s+)?(?:(?:next|first|cent(?:er|re)|middle)\s+)?{COUNT}"
+    rf"(?:sts?|stitches|sc|hdc|dc|htr|tr)\b[^.]{{0,60}}?\b{YARN}|return to (?:row|rnd|round|the last)\b)",
+    re.IGNORECASE,
+)
+NUMBERED = re.compile(r"\b(?:of|to|on|from) (?:row|rnd|round) (?P<number>\d{1,4})\b", re.IGNORECASE)
 
 
 def parse_other_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
@@ -37,7 +63,9 @@ def parse_other_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
     if stream.take_word("of", "in"):
         stream.skip_articles()
         named = 0
-        while str(stream.peek().value) in OTHER or (named and stream.peek().value == "-"):
+        while (
+            str(stream.peek().value) in OTHER or stream.peek().kind == "ord" or (named and stream.peek().value == "-")
+        ):
             stream.take()
             named += 1
         if named and str(stream.peek().value) in PIECES:
@@ -46,6 +74,10 @@ def parse_other_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
             return Where("elsewhere", what=whats)
     stream.index = mark
     return None
+
+
+def _tells_which(stream: Stream) -> bool:
+    return str(stream.peek().value) in OTHER or stream.peek().kind == "ord"
 
 
 def parse_reach(stream: Stream, where: Where) -> Where:
@@ -119,8 +151,11 @@ def find_earlier_row(span: Span) -> EarlierRow | None:
         return EarlierRow(
             span.sub(match.start(), match.end()), int(match["number"] or 0), "loops" if loops else "unworked"
         )
-    base = AT_BASE.search(span.text)
-    return EarlierRow(span.sub(base.start(), base.end()), 0, "unworked") if base else None
+    base = AT_BASE.search(span.text) or REST.search(span.text)
+    if base is None:
+        return None
+    number = NUMBERED.search(span.text)
+    return EarlierRow(span.sub(base.start(), base.end()), int(number["number"]) if number else 0, "unworked")
 
 
 def _goes_into(text: str, at: int) -> bool:

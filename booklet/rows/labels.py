@@ -24,7 +24,7 @@ NAMES = r"next|last|final|foundation|set-?up|setup|base|inc(?:rease)?|dec(?:reas
 LABEL = re.compile(
     rf"""^\s*(?:[-*+]\s+)?(?:\*\*|__)?\s*
     (?:
-        (?:(?P<name1>(?!rep|as\b|work|same|like|for\b)[A-Za-z][A-Za-z -]*?)\s+)?
+        (?:(?P<name1>(?!rep|return|as\b|work|same|like|for\b)[A-Za-z][A-Za-z -]*?)\s+)?
         (?P<kind1>{KIND})\.?\s*(?P<numbers1>{NUMBERS}){EVERY}{INCL}
       | (?P<ordinal>\d+)(?:st|nd|rd|th|d)\s*(?:(?:to|-)\s*(?P<ordinal_to>\d+)(?:st|nd|rd|th|d)\s*)?
         (?P<kind2>rows?|{ROUND}){INCL}

@@ -30,6 +30,7 @@ from booklet.rows.numbering import check_numbering
 from booklet.rows.row import list_works, parse_row
 from booklet.rows.rules import DEFINITION, define_usual_squares, read_chain_rules, read_definitions
 from booklet.rows.stream import TOLD
+from booklet.rows.taken_over import asks_for_piece, take_over
 from booklet.rows.tokens import Numbers, Token
 from booklet.rows.vocabulary import FILET, NUMBER_WORDS, Vocabulary, build_vocabulary
 from booklet.terms import load_table
@@ -66,9 +67,12 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     findings: list[Finding] = []
     used: dict[str, None] = {}
     parts: list[ParsedPart] = []
+    sections: list[ParsedPart] = []
     umbrella = ParsedPart("", 1, (), pattern.source.whole())
     for part in pattern.parts:
         parsed, found = _parse_part(part, vocabulary, numbers, used)
+        parsed = take_over(parsed, (*sections, *parts))
+        sections.append(parsed)
         findings.extend(found)
         if part.level <= 2:
             umbrella = parsed
@@ -132,6 +136,8 @@ def starts_afresh(part: ParsedPart) -> bool:
         if (row.label.kind == "foundation" and row.label.name.startswith("foundation")) or is_ring_start(steps):
             return True
         first = steps[0]
+        if isinstance(first, Work) and first.where.how == "elsewhere":
+            return True  # "sc in next 12 sts of first leg": over pieces made before
         if isinstance(first, Work):
             return first.stitch in ("fsc", "fhdc", "fdc") or first.where.from_hook
         if isinstance(first, Chain):
@@ -229,7 +235,7 @@ def _parse_part(
     for line in [piece for whole in part.rows for piece in split_line(cut_prose(whole, vocabulary))]:
         row, tokens, found = parse_row(line, vocabulary, numbers)
         rows.append(replace(row, section=part.title))
-        findings.extend(found)
+        findings.extend(found if not asks_for_piece(row) else ())
         _note_label(row.label, used)
         for token in tokens:
             _note_term(token, row.words.text, used)

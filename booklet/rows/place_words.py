@@ -57,6 +57,8 @@ def take_tail(stream: Stream) -> None:
     if stream.take_word("of"):
         stream.skip_articles()
         stream.take_word("same", "last")
+        if stream.peek().value in ("full", "complete", "long"):
+            stream.take()
         if not stream.take_word("rows", "rounds"):
             stream.index = mark
         elif stream.peek().kind == "num":

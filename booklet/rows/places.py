@@ -233,7 +233,7 @@ def _parse_counted(stream: Stream, how: str) -> Where:
         whats = (ANY_STITCH,)
     below = take_below(stream)
     if elsewhere := parse_other_piece(stream, whats):
-        return elsewhere
+        return replace(elsewhere, count=count)
     take_owner(stream)
     take_tail(stream)
     return Where(how, count, whats, below=below)

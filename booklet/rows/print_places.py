@@ -128,7 +128,9 @@ def _print_join(where: Where, manner: Manner, several: bool) -> str:
 
 
 def _print_elsewhere(where: Where, manner: Manner, several: bool) -> str:
-    return f"{print_whats(where.what, ONE, manner)} of other motif"
+    if is_one(where.count, manner):
+        return f"{print_whats(where.what, ONE, manner)} of other motif"
+    return f"next {print_number(where.count, manner)} {print_whats(where.what, where.count, manner)} of other motif"
 
 
 PLACES: dict[str, Callable[[Where, Manner, bool], str]] = {

@@ -8,22 +8,24 @@ from booklet.findings import Finding
 from booklet.model.pattern import RowLine
 from booklet.model.tree import (
     ANY_STITCH,
+    Aside,
     Chain,
     ChangeEvenly,
     Even,
     Free,
     Group,
     Label,
+    Leave,
     Node,
     OtherSide,
     Repeat,
     RepeatRows,
     Ring,
     Row,
+    ShapeRows,
     Skip,
     Stated,
     Unread,
-    What,
     Where,
     Work,
 )
@@ -31,6 +33,7 @@ from booklet.reading.size_lists import SIZE_LIST, read_size_list
 from booklet.rows import messages
 from booklet.rows.far_places import find_earlier_row
 from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
+from booklet.rows.shaping import read_shaping
 from booklet.rows.spelling import find_slip
 from booklet.rows.steps import parse_steps
 from booklet.rows.stream import TOLD, Stream, match_brackets
@@ -62,17 +65,33 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
         stated = []
     if len(label.numbers) > 1 and not label.count and (told := ROWS_TOLD.search(body.text)):
         label = replace(label, count=int(told[1]))
-    if FREE_ROW.search(body.text) and not any(isinstance(s, Work) and s.where.how == "along" for s in steps):
+    shaping = read_shaping(body, numbers.sizes)
+    if shaping is not None:
+        steps = [shaping]
+        findings = []
+    elif FREE_ROW.search(body.text) and not any(isinstance(s, Work) and s.where.how == "along" for s in steps):
         steps = [Free(body, body.text), *(step for step in steps if isinstance(step, Even))]
         findings = []
     earlier = find_earlier_row(body)
     if earlier is not None:
-        steps = [earlier, *(step for step in steps if not isinstance(step, OtherSide))]
+        steps = [earlier, *_passed_first(steps)]
     steps = _read_figures(body) or steps
-    stated = stated or _told_with_until(steps) or _told_with_free(steps, numbers.sizes)
+    stated = stated or _told_with_free(steps, numbers.sizes)
     unread = _unread_findings(steps, label, vocabulary)
     found = [*_label_findings(label, trouble), *findings, *unread, *_slip_findings(body, tokens, unread, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)
+
+
+def _passed_first(steps: Sequence[Node]) -> list[Node]:
+    """The steps of a row worked further down: what it is told to leave at its start is passed over."""
+    kept = [step for step in steps if not isinstance(step, OtherSide)]
+    if not list_works(tuple(kept)):  # "… for the neck and join yarn": where to go on, and no more
+        kept = [Aside(step.span, step.text) if isinstance(step, Unread) else step for step in kept]
+    begun = next((at for at, step in enumerate(kept) if isinstance(step, Work | Group | Repeat)), len(kept))
+    return [
+        Skip(step.span, Where("next", step.count)) if isinstance(step, Leave) and step.count and at < begun else step
+        for at, step in enumerate(kept)
+    ]
 
 
 FIGURES = re.compile(r"\s*(\d(?:-\d)+)(?=\s*(?:[(\[.]|$))")
@@ -86,14 +105,6 @@ def _read_figures(body: Span) -> list[Node]:
     span = body.sub(match.start(1), match.end(1))
     steps = tuple(Work(span, "st", (int(digit),), Where()) for digit in match[1].split("-"))
     return [Repeat(span, steps, "end", mark="(")]
-
-
-def _told_with_until(steps: Sequence[Node]) -> list[Stated]:
-    """The count in "sc in each ch until there are 84 sc", where no other is given."""
-    for work in list_works(tuple(steps)):
-        if work.where.how == "until":
-            return [Stated(((work.where.count, What(work.stitch)),), work.span)]
-    return []
 
 
 def _told_with_free(steps: Sequence[Node], sizes: int) -> list[Stated]:
@@ -209,12 +220,12 @@ def _known(vocabulary: Vocabulary) -> list[str]:
     return [phrase for phrase, (kind, _) in vocabulary.phrases.items() if kind == "st"]
 
 
+WORKING = (*(Chain, ChangeEvenly, Even, Free, Group, Repeat, RepeatRows, Ring, ShapeRows, Skip, Unread, Work),)
+
+
 def is_works(steps: tuple[Node, ...]) -> bool:
     """Does any step make or use something, or say which rows to work?"""
-    return any(
-        isinstance(step, Chain | ChangeEvenly | Even | Free | Group | Repeat | RepeatRows | Ring | Skip | Unread | Work)
-        for step in steps
-    )
+    return any(isinstance(step, WORKING) for step in steps)
 
 
 def list_works(steps: tuple[Node, ...]) -> list[Work]:

@@ -3,8 +3,23 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.model.tree import EarlierRow, Leave, Node, Row
+from booklet.model.tree import (
+    Chain,
+    ChangeEvenly,
+    EarlierRow,
+    Even,
+    Group,
+    Leave,
+    Node,
+    Repeat,
+    Row,
+    Skip,
+    Work,
+    at_size,
+)
 from booklet.model.work import Fabric, Site, WorkedRow
+
+WORKING = (Work, Group, Repeat, Chain, ChangeEvenly, Even)
 
 
 def find_earlier(row: Row) -> EarlierRow | None:
@@ -14,22 +29,43 @@ def find_earlier(row: Row) -> EarlierRow | None:
 
 def take_earlier(steps: Sequence[Node], earlier: EarlierRow) -> tuple[Node, ...]:
     """The steps without the words that name the row; stitches left unworked need not all be used at once."""
-    kept = tuple(step for step in steps if not isinstance(step, EarlierRow))
+    kept = tuple(step for step in without_start(steps) if not isinstance(step, EarlierRow))
     return kept if earlier.what == "loops" else (*kept, Leave(earlier.span))
 
 
-def offer_earlier(rows: Sequence[WorkedRow], earlier: EarlierRow) -> Fabric | None:
-    """The places of that row as a fabric of their own; None where there is no such row, or it left nothing."""
+def only_moves(row: Row) -> bool:
+    """Does the row name where to go on, and work nothing: "skip 9 sts of Row 2 and join yarn in next st"?"""
+    return not any(isinstance(step, WORKING) for step in row.steps)
+
+
+def _find_begin(steps: Sequence[Node]) -> int:
+    return next((at for at, step in enumerate(steps) if isinstance(step, WORKING)), len(steps))
+
+
+def without_start(steps: Sequence[Node]) -> list[Node]:
+    """The steps without what is passed over before anything is worked."""
+    begin = _find_begin(steps)
+    return [step for at, step in enumerate(steps) if at >= begin or not isinstance(step, Skip)]
+
+
+def count_passed(steps: Sequence[Node], size: int) -> int:
+    """How many stitches are passed over before anything is worked."""
+    skips = (step for step in steps[: _find_begin(steps)] if isinstance(step, Skip))
+    return sum(at_size(step.where.count, size) for step in skips)
+
+
+def offer_earlier(rows: Sequence[WorkedRow], earlier: EarlierRow) -> tuple[Fabric, int] | None:
+    """The places of that row as a fabric of their own, and its index; None where it left nothing, or is not there."""
     for at in range(len(rows) - 1, -1, -1):
         row = rows[at]
         if earlier.number and row.number != earlier.number:
             continue
         if earlier.what == "loops":
-            return _as_fabric([site for site in row.fabric.sites if site.counts])
+            return as_fabric([site for site in row.fabric.sites if site.counts]), at
         after = rows[at + 1] if at + 1 < len(rows) else None
         left = _list_unworked(row, after) if after else []
         if left:
-            return _as_fabric(left)
+            return as_fabric(left), at
         if earlier.number:
             return None
     return None
@@ -44,7 +80,7 @@ def _list_unworked(row: WorkedRow, after: WorkedRow) -> list[Site]:
     return [row.fabric.sites[index] for index in order if row.fabric.sites[index].counts]
 
 
-def _as_fabric(sites: Sequence[Site]) -> Fabric:
+def as_fabric(sites: Sequence[Site]) -> Fabric:
     places = tuple(Site(site.kind, site.colour) for site in sites)
     return Fabric(places, (), {}, {}, {}, len(places))
 

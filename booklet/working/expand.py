@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Even, RepeatRows, Row, at_size
+from booklet.model.tree import Even, Node, RepeatRows, Row, ShapeRows, Where, Work, at_size
 from booklet.source import Span
 
 MAX_ROWS = 5_000
@@ -54,6 +54,9 @@ def expand_line(
     `so_far` are the rows of the piece, and those of the section; `side` is that of the last row, where rows turn.
     """
     repeats = [step for step in line.steps if isinstance(step, RepeatRows)]
+    shaping = next((step for step in line.steps if isinstance(step, ShapeRows)), None)
+    if shaping is not None:
+        return _number(line, shape_rows(line, shaping, size), last_number), []
     if not repeats:
         many = line.label.count if not line.label.numbers else 0  # "Next 3 rows"
         labelled: Sequence[int | None] = line.label.numbers or (None,) * max(1, many)
@@ -75,12 +78,33 @@ def expand_line(
     asked = len(line.label.numbers)
     if len(repeats) > 1 and asked > 1 and asked != len(rows):
         gaps.append(Gap("range-does-not-fit", line.label.span, rows=asked, cycle=len(rows)))
+    return _number(line, rows, last_number), gaps
+
+
+def _number(line: Row, rows: Sequence[Row], last_number: int | None) -> list[Instance]:
+    """The rows with the numbers of the line's label, or numbered on from the last row."""
     first = line.label.numbers[0] if line.label.numbers else None if last_number is None else last_number + 1
     numbers: list[int | None] = [None if first is None else first + i for i in range(len(rows))]
     numbers[: len(line.label.numbers)] = line.label.numbers[: len(rows)]
     return [
         Instance(row, n, line, i == len(rows) - 1, True) for i, (row, n) in enumerate(zip(rows, numbers, strict=True))
-    ], gaps
+    ]
+
+
+def shape_rows(line: Row, shaping: ShapeRows, size: int) -> list[Row]:
+    """The rows of a sentence that shapes at both ends: worked even but for every so-manyeth one."""
+    span = shaping.span
+    even = replace(line, steps=(Even(span),), stated=None)
+    ends: tuple[Node, Node] = (
+        (Work(span, "st", (2,), Where("first")), Work(span, "st", (2,), Where("last")))
+        if shaping.adds
+        else (Work(span, "dec", (1,), Where(bare=True)), Work(span, "dec", (1,), Where(bare=True)))
+    )
+    between = Work(span, "st", (1,), Where("each", leave=(1,) if shaping.adds else (2,)))
+    shaped = replace(line, steps=(ends[0], between, ends[1]), stated=None)
+    cycle = [*[even] * (shaping.every - 1), shaped]
+    times = min(at_size(shaping.times, size), MAX_ROWS // shaping.every)
+    return [*([shaped] if shaping.next else []), *cycle * times]
 
 
 def _targets(

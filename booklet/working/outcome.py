@@ -93,6 +93,10 @@ class Outcome:
     trials: int = 1  # readings that were tried
 
 
+# Rows worked before, with what keeps the ids in their keys alive.
+Memo = dict[tuple[object, ...], tuple[Outcome, Fabric, tuple[Node, ...]]]
+
+
 def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size: int, setting: Setting) -> Outcome:
     """The row under the first reading that agrees with all that is known, or else under the likeliest."""
     steps = without_articles(steps)

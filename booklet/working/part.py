@@ -7,13 +7,21 @@ over what the row says it has, and the better of the two goes on; so one mistake
 import re
 from dataclasses import dataclass, replace
 
-from booklet.model.tree import Chain, Even, Node, ParsedPart, Row
+from booklet.model.tree import Chain, EarlierRow, Even, Node, ParsedPart, RepeatRows, Row, ShapeRows, at_size
 from booklet.model.work import Fabric
 from booklet.rows.row import find_free, find_unread, is_works, list_works
 from booklet.rows.row_repeats import name_row
 from booklet.working.counting import find_other_kinds, stated_total
-from booklet.working.earlier import find_earlier, offer_earlier, take_earlier, without_places
-from booklet.working.expand import Instance, expand_line, find_row_repeat
+from booklet.working.earlier import (
+    as_fabric,
+    count_passed,
+    find_earlier,
+    offer_earlier,
+    only_moves,
+    take_earlier,
+    without_places,
+)
+from booklet.working.expand import Instance, expand_line
 from booklet.working.looking import without_late_change
 from booklet.working.making import EMPTY, trusted_fabric
 from booklet.working.notes import Mixed
@@ -77,8 +85,12 @@ class PartWork(PartState):
         if self.order is not None and self._kind(row) != "foundation":
             self.setting = replace(self.setting, colour=self.order.colour_of(self.count))
         if row is instance.line and not instance.is_last and len(row.label.numbers) > 1:
-            row = replace(row, steps=without_late_change(row.steps))
+            row = self.before_last.setdefault(id(row), replace(row, steps=without_late_change(row.steps)))
             instance = replace(instance, row=row, line=row)
+        earlier = find_earlier(row)
+        if earlier is not None and only_moves(row):
+            self._move(row, earlier)
+            return
         steps, carried, turn_after = split_end(row)
         turned = is_turned(steps, self.turn_next, self._kind(row) == "row")
         if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
@@ -100,7 +112,8 @@ class PartWork(PartState):
             self.known[instance.number] = row
 
     def _has_work(self, row: Row) -> bool:
-        return find_row_repeat(row) is None and is_works(row.steps)
+        again = any(isinstance(step, RepeatRows | ShapeRows) for step in row.steps)
+        return not again and is_works(row.steps)
 
     def _work_read_row(self, instance: Instance, steps: tuple[Node, ...], label: str, turned: bool) -> None:
         row = instance.row
@@ -130,10 +143,34 @@ class PartWork(PartState):
             outcome, below = self._outcome(row, steps, other, turned), other
         return outcome, below
 
+    def _offer(self, earlier: EarlierRow) -> Fabric | None:
+        """What a row further down still offers: what the last part worked into it has left, or else all of it."""
+        found = offer_earlier(self.rows, earlier)
+        if found is None:
+            return None
+        self.over = found[1]
+        if self.rest and earlier.what == "unworked" and found[1] == self.rest_of:
+            return as_fabric(self.rest)
+        self.rest_of = found[1]
+        return found[0]
+
+    def _move(self, row: Row, earlier: EarlierRow) -> None:
+        """Goes on where a row further down was left, past the stitches that are to stay as they are."""
+        offered = self._offer(earlier)
+        if offered is not None:
+            self.moved_to = as_fabric(offered.sites[count_passed(row.steps, self.size) :])
+            self.below = (self.moved_to,)
+
     def _outcome(self, row: Row, steps: tuple[Node, ...], below: Fabric, turned: bool) -> Outcome:
         if (earlier := find_earlier(row)) is not None:
-            offered = offer_earlier(self.rows, earlier) or below
+            offered = self._offer(earlier) or below
+            offered = as_fabric(offered.sites[count_passed(steps, self.size) :])
             worked = work_row(row, take_earlier(steps, earlier), offered, False, self.size, self.setting)
+            self.rest = offered.sites[len(offered.sites) - worked.left :]
+            return replace(worked, fabric=without_places(worked.fabric))
+        if below is self.moved_to:
+            worked = work_row(row, steps, below, False, self.size, self.setting)
+            self.rest = below.sites[len(below.sites) - worked.left :]
             return replace(worked, fabric=without_places(worked.fabric))
         if goes_round(row.steps):
             return work_row(row, steps, below, turned, self.size, self._with_edges())
@@ -150,7 +187,7 @@ class PartWork(PartState):
         if found is None:
             outcome = work_row(row, steps, below, turned, self.size, self.setting)
             outcome = replace(outcome, fabric=self._shared(outcome.fabric))
-            found = self.memo[key] = (outcome, below)  # `below` is kept so that its id stays its own
+            found = self.memo[key] = (outcome, below, row.steps)  # kept so that their ids stay their own
         return found[0]
 
     def _with_edges(self) -> Setting:
@@ -201,6 +238,9 @@ class PartWork(PartState):
         below = self.below[-1]
         self.lost = False
         total = stated_total(instance.row.stated, below.made, self.size)
+        if total is None:  # "sc in each ch until there are 84 sc" over a chain that was measured
+            until = (work.where.count for work in list_works(instance.row.steps) if work.where.how == "until")
+            total = next((at_size(count, self.size) for count in until), None)
         fabric = (
             below
             if total is None

@@ -11,7 +11,7 @@ from booklet.rows.row import list_works
 from booklet.working import messages
 from booklet.working.expand import Gap
 from booklet.working.notes import Settled, Trouble
-from booklet.working.outcome import Outcome, Setting
+from booklet.working.outcome import Memo, Setting
 from booklet.working.part import PartWork, is_worked_in_rounds
 from booklet.working.repair import Repair, find_repairs
 
@@ -24,7 +24,7 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
     parts: list[WorkedPart] = []
     findings: list[Finding] = []
     readings: dict[str, Reading] = {}
-    memo: dict[tuple[object, ...], tuple[Outcome, Fabric]] = {}
+    memo: Memo = {}
     shared: dict[tuple[object, ...], Fabric] = {}
     definitions = {definition.name: definition for definition in parsed.definitions}
     for part in parsed.parts:

@@ -108,7 +108,9 @@ class Placer(Hand):
 
     def _first(self, where: Where, span: Span) -> Place | None:
         """The first place of the row, also where a counted turning chain stands on it already."""
-        if self.covered and self.last is not None and self.last[0] == 0 and where.how in ("first", "join"):
+        is_space = where.what[0].kind in ("sp", "ch-sp", "corner")
+        starts_there = self.last is not None and self.walk.matches(self.last[0], where.what[0]) if is_space else True
+        if self.covered and self.last is not None and self.last[0] == 0 and starts_there:
             return self.last
         return self._next(where.what if where.how == "first" else (What("st"), What("sp")), span, 1)
 

@@ -136,7 +136,7 @@ class Repeater(Placer):
         used = 0
         while self.has_remaining() or self._finds_space(step.steps):
             before = self.walk.at
-            if self._end_with(self._last_bodies(step)):
+            if self._end_with(self._last_bodies(step), () if step.instead else step.steps):
                 return
             if not self._try(step.steps) or self.walk.at == before:
                 break
@@ -192,11 +192,14 @@ class Repeater(Placer):
             self.spare = left
         return True
 
-    def _end_with(self, bodies: Sequence[Sequence[Node]]) -> bool:
-        """Works the first of the bodies that uses up the row; leaves all as it was if none does."""
+    def _end_with(self, bodies: Sequence[Sequence[Node]], again: Sequence[Node]) -> bool:
+        """Works the first of the bodies that uses up the row; leaves all as it was if none does.
+
+        `again` is the body that goes from space to space: with one more space before it the row is not used up.
+        """
         for body in bodies:
             before = self.snapshot()
-            if self._try(body) and not self.has_remaining():
+            if self._try(body) and not self.has_remaining() and not self._finds_space(again):
                 return True
             self.restore(before)
         return False

@@ -4,12 +4,12 @@ from dataclasses import dataclass, field, replace
 
 from booklet.model.pattern import Gauge
 from booklet.model.tree import Chain, ColourOrder, ParsedPart, Row, Work
-from booklet.model.work import Fabric, WorkedRow
+from booklet.model.work import Fabric, Site, WorkedRow
 from booklet.rows.row import list_works
 from booklet.working.expand import Gap, Instance
 from booklet.working.making import EMPTY
 from booklet.working.notes import Asked, Mixed, ReadTwice, Settled, Trouble
-from booklet.working.outcome import Outcome, Setting
+from booklet.working.outcome import Memo, Outcome, Setting
 
 STITCHES = ("st", "sc", "hdc", "dc", "tr", "dtr")
 NOUNS = {"round": "Rnd", "row": "Row", "foundation": "Foundation"}
@@ -23,7 +23,7 @@ class PartState:
     size: int
     setting: Setting
     gauge: Gauge | None
-    memo: dict[tuple[object, ...], tuple[Outcome, Fabric]]
+    memo: Memo
     shared: dict[tuple[object, ...], Fabric]
     in_rounds: bool
     rows: list[WorkedRow] = field(default_factory=list)
@@ -44,6 +44,11 @@ class PartState:
     turn_next: bool | None = None
     carried: Chain | None = None
     lost: bool = False
+    before_last: dict[int, Row] = field(default_factory=dict)  # the rows of a range but the last, by their line
+    over: int | None = None  # the row that the one in hand is worked over, where it is not the one before
+    moved_to: Fabric | None = None  # what the next row is worked over, after "skip 9 sts of Row 2 and join yarn"
+    rest: tuple[Site, ...] = ()  # what the last part worked into a row further down has left of it,
+    rest_of: int = -1  # and which row that is
     turned: list[ReadTwice] = field(default_factory=list)
     times_read: tuple[bool, str] | None = None  # what "n times" has meant so far, and in which row
     mixed: list[Mixed] = field(default_factory=list)
@@ -139,6 +144,7 @@ class PartState:
         total: int | None,
     ) -> WorkedRow:
         kind = self._kind(instance.row)
+        over, self.over = self.over, None
         if kind != "foundation":
             self.count += 1
             self.section_count += 1
@@ -158,6 +164,7 @@ class PartState:
             turned,
             self.gauge.name if self.gauge else "",
             instance.line.section,
+            over,
         )
 
     def _turn_side(self, instance: Instance, turned: bool, kind: str) -> None:
