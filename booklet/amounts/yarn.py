@@ -47,7 +47,7 @@ def measure_yarn(sized: SizedPattern, worked: WorkedPattern) -> tuple[YarnUse | 
     ]
     before, doubts = calibrate(pattern, tallies[0], known[0])
     evidence, told = gather_evidence(pattern, before, portions, any(None in scale for scale in known))
-    swatch = measure_swatch(pattern, tallies[0], known[0], before)
+    swatch = measure_swatches(pattern, tallies[0], known[0], before)
     needs = tuple(
         buy_yarn(pattern, name, portion, judge_length(size, portion, by_letter, evidence), 0.0 if at else swatch)
         for size, (name, by_letter) in enumerate(zip(pattern.size_names, portions, strict=False))
@@ -87,19 +87,22 @@ def place_finishing(
     )
 
 
-def measure_swatch(
+def measure_swatches(
     pattern: Pattern, tally: Tally, scales: Mapping[str | None, Scale], calibration: Calibration
 ) -> float:
-    """Metres in the swatch, to be bought of the first colour; 0 where there is none or it is left out."""
-    swatch = pattern.swatch
-    if swatch is None or not swatch.included or min(swatch.sts, swatch.rows) <= 0:
-        return 0.0
-    metres = weigh_metres(YarnAmount(swatch.grams, "g"), pattern.yarn) if swatch.grams else None
-    if metres is None:
-        strands = pattern.yarn.strands if pattern.yarn else 1
-        inches = expect_stitch(pattern, swatch.stitch, tally, scales) * swatch.sts * swatch.rows * strands
-        metres = inches * calibration.factor * CM_PER_INCH / 100
-    return metres
+    """Metres in all swatches, to be bought of the first colour; 0 where there are none or they are left out."""
+    swatches = pattern.swatches or ((pattern.swatch,) if pattern.swatch else ())
+    strands = pattern.yarn.strands if pattern.yarn else 1
+    total = 0.0
+    for swatch in swatches:
+        if not swatch.included or min(swatch.sts, swatch.rows) <= 0:
+            continue
+        metres = weigh_metres(YarnAmount(swatch.grams, "g"), pattern.yarn) if swatch.grams else None
+        if metres is None:
+            inches = expect_stitch(pattern, swatch.stitch, tally, scales) * swatch.sts * swatch.rows * strands
+            metres = inches * calibration.factor * CM_PER_INCH / 100
+        total += metres
+    return total
 
 
 def has_size(worked: WorkedPattern, size: int) -> bool:

@@ -113,7 +113,8 @@ def tell_contents(yarn: YarnUse, pattern: Pattern) -> Iterator[str]:
     if swatch is not None:
         length = set_pair(print_yarn_length(swatch.swatch_metres, pattern.units_first))
         of = f" of {swatch.letter}" if swatch.letter and len(pattern.colours) > 1 else ""
-        yield f"Balls{of} allow for a swatch besides, {length}."
+        several = len(pattern.swatches) > 1
+        yield f"Balls{of} allow for {'the swatches' if several else 'a swatch'} besides, {length}."
     else:
         yield "A swatch is not included."
 

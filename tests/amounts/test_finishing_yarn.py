@@ -132,6 +132,11 @@ def test_the_swatch_is_bought_besides(make: Any) -> None:
     assert need_of(make, "AB", swatch=left_out, rows=30).swatch_metres == 0
 
 
+def test_several_swatches_are_bought_together(make: Any) -> None:
+    swatches = (Swatch(20, 20, 25.0, "", make.span), Swatch(10, 20, 10.0, "rib", make.span))
+    assert need_of(make, swatch=swatches[0], swatches=swatches).swatch_metres == pytest.approx(63)
+
+
 def test_what_is_left_of_the_last_ball_in_grams_too(make: Any) -> None:
     need = need_of(make)
     assert need.left_grams == pytest.approx((need.left_metres or 0) * 50 / 90)
