@@ -198,19 +198,14 @@ def test_a_giant_granny_square(sts: int) -> None:
 
 # Diagonal blocks, worked from their rows: 21.7 in of yarn in a block of 0.8 in (a published blanket of 4,425 blocks).
 def test_blocks_from_corner_to_corner() -> None:
-    rows = """
-Row 1: Ch 6, dc in 4th ch from hook and in each of next 2 ch. (1 block)
-
-Row 2: Ch 6, turn, dc in 4th ch from hook and in each of next 2 ch, sl st in ch-3 sp of block below, ch 3, 3 dc in same
-ch-3 sp. (2 blocks)
-
-Row 3: Ch 6, turn, dc in 4th ch from hook and in each of next 2 ch, *sl st in ch-3 sp of next block, ch 3, 3 dc in same
-sp; rep from * across. (3 blocks)
-
-Rows 4-12: Rep Row 3, making one more block in each row. (12 blocks)
-"""
-    made = Made("blocks", "20 sts and 5 rows = 4 in", "{weight: 4, ball: 100 g = 180 m}", rows, (0, 0), 0, 0)
-    total = total_of(prove(made))
+    block = "sl st in ch-3 sp of next block, ch 3, 3 dc in same sp"
+    rows = ["Row 1: Ch 6, dc in 4th ch from hook and in each of next 2 ch."]
+    rows += [
+        f"Row {number}: Ch 6, turn, dc in 4th ch from hook and in each of next 2 ch, ({block}) {number - 1} times."
+        for number in range(2, 13)
+    ]
+    front = "title: Blocks\ngauge: 20 sts and 5 rows = 4 in\nyarn: {weight: 4, ball: 100 g = 180 m}"
+    total = total_of(prove_text(f"---\n{front}\n---\n" + "\n\n".join(rows), "blocks.md"))
     inches = (total.metres - total.tail_metres) / METRES_PER_YARD * 36
     assert inches / (12 * 13 / 2) == pytest.approx(21.7, rel=0.15)
 
