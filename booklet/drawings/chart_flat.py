@@ -62,7 +62,9 @@ def lay_flat(rows: Sequence[ChartRow], directions: Sequence[int]) -> tuple[list[
     glyphs: list[Glyph] = []
     for index, (row, way) in enumerate(zip(rows, directions, strict=True)):
         if row.row.kind == "foundation":
-            done, drawn = _draw_foundation(row, columns[index], rows[index + 1] if index + 1 < len(rows) else None, way, index)
+            done, drawn = _draw_foundation(
+                row, columns[index], rows[index + 1] if index + 1 < len(rows) else None, way, index
+            )
         else:
             done, drawn = _draw_row(row, columns[index], laid[-1] if laid else None, way, index)
         laid.append(done)
@@ -197,7 +199,7 @@ def _draw_row(
     ]
     line = max(median(tops) if tops else base + 1.0, base + 0.6)
     heads = {
-        id(mark): (x, _level(top, mean_point(at)[1], base, line))
+        id(mark): (x, level_top(top, mean_point(at)[1], base, line))
         for mark, x, top, at in zip(cols.marks, cols.xs, tops, feet, strict=True)
     }
     stands = {id(mark): at for mark, at in zip(cols.marks, feet, strict=True)}
@@ -205,7 +207,7 @@ def _draw_row(
     return drawer.draw()
 
 
-def _level(top: float, foot: float, base: float, line: float) -> float:
+def level_top(top: float, foot: float, base: float, line: float) -> float:
     """The height of a top: what is high or low stays so for one row, or a column of short stitches would sink."""
     off, below = top - line, foot - base
     if off * below > 0 and abs(below) > 0.2:
@@ -372,8 +374,14 @@ def lay_picot(foot: Point, up: Point, chains: int, row: int) -> list[Glyph]:
     half = min(0.36, radius * math.sin(math.pi / (chains + 1)) * 0.9)
     for number in range(chains):
         angle = math.tau * (number + 1) / (chains + 1)
-        out = (-up[0] * math.cos(angle) + side[0] * math.sin(angle), -up[1] * math.cos(angle) + side[1] * math.sin(angle))
-        along = (up[0] * math.sin(angle) + side[0] * math.cos(angle), up[1] * math.sin(angle) + side[1] * math.cos(angle))
+        out = (
+            -up[0] * math.cos(angle) + side[0] * math.sin(angle),
+            -up[1] * math.cos(angle) + side[1] * math.sin(angle),
+        )
+        along = (
+            up[0] * math.sin(angle) + side[0] * math.cos(angle),
+            up[1] * math.sin(angle) + side[1] * math.cos(angle),
+        )
         x, y = centre[0] + out[0] * radius, centre[1] + out[1] * radius
         glyphs.append(
             Glyph(
@@ -386,7 +394,13 @@ def lay_picot(foot: Point, up: Point, chains: int, row: int) -> list[Glyph]:
         )
     at = (centre[0] - up[0] * radius, centre[1] - up[1] * radius)
     glyphs.append(
-        Glyph("sl st", "sl st", row, ((at[0] - up[0] * 0.17, at[1] - up[1] * 0.17),), (at[0] + up[0] * 0.17, at[1] + up[1] * 0.17))
+        Glyph(
+            "sl st",
+            "sl st",
+            row,
+            ((at[0] - up[0] * 0.17, at[1] - up[1] * 0.17),),
+            (at[0] + up[0] * 0.17, at[1] + up[1] * 0.17),
+        )
     )
     return glyphs
 

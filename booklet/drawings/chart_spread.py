@@ -26,25 +26,20 @@ def spread(wanted: Sequence[float], gaps: Sequence[float]) -> list[float]:
 
 def fill_gaps(wanted: Sequence[float | None], gap: float = 1.0) -> list[float]:
     """Wishes where some have none: those lie evenly between their neighbours, or `gap` beyond the last."""
-    known = [index for index, wish in enumerate(wanted) if wish is not None]
+    known = [(index, wish) for index, wish in enumerate(wanted) if wish is not None]
     if not known:
         return [gap * index for index in range(len(wanted))]
     filled: list[float] = []
+    ahead = 0  # the first known wish that is not before the place in hand
     for index, wish in enumerate(wanted):
+        while ahead < len(known) and known[ahead][0] < index:
+            ahead += 1
         if wish is not None:
             filled.append(wish)
-            continue
-        before = max((at for at in known if at < index), default=None)
-        after = min((at for at in known if at > index), default=None)
-        if before is not None and after is not None:
-            share = (index - before) / (after - before)
-            low, high = wanted[before], wanted[after]
-            assert low is not None and high is not None
-            filled.append(low + (high - low) * share)
+        elif 0 < ahead < len(known):
+            (before, low), (after, high) = known[ahead - 1], known[ahead]
+            filled.append(low + (high - low) * (index - before) / (after - before))
         else:
-            nearest = before if before is not None else after
-            assert nearest is not None
-            base = wanted[nearest]
-            assert base is not None
+            nearest, base = known[0] if ahead == 0 else known[-1]
             filled.append(base + gap * (index - nearest))
     return filled

@@ -114,7 +114,10 @@ def _draw_short(look: str, foot: Point, head: Point, pen: Pen) -> None:
     middle = length * 0.52 if length < 1.2 else length - 0.5
     pen.line(_on(low, unit, middle, -CROSS), _on(low, unit, middle, CROSS))
     if look == "rsc":
-        wave = [(_on(high, unit, 0.17 + 0.1 * math.sin(step / 10 * math.tau), (step / 10 - 0.5) * 0.7)) for step in range(11)]
+        wave = [
+            (_on(high, unit, 0.17 + 0.1 * math.sin(step / 10 * math.tau), (step / 10 - 0.5) * 0.7))
+            for step in range(11)
+        ]
         pen.line(*wave)
     elif look == "esc":
         pen.line(_on(low, unit, middle - 0.3, -SLASH * 0.6), _on(low, unit, middle - 0.3, SLASH * 0.6))
@@ -204,7 +207,8 @@ def _draw_bundle(look: str, match: re.Match[str], foot: Point, head: Point, pen:
     for number in range(count):
         side = 2 * number / (count - 1) - 1 if count > 1 else 0.0
         path = [
-            _on(low, unit, top * share / 12, side * wide * math.sin(math.pi * (share / 12) ** 0.85)) for share in range(13)
+            _on(low, unit, top * share / 12, side * wide * math.sin(math.pi * (share / 12) ** 0.85))
+            for share in range(13)
         ]
         pen.line(*path)
     if is_popcorn:
