@@ -19,7 +19,7 @@ from booklet.drawings.chart_glyphs import (
     mean_point,
     rise,
 )
-from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, PICOT, STITCH, ChartRow, Mark
+from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, STITCH, ChartRow, Mark
 from booklet.drawings.chart_spread import fill_gaps, spread
 from booklet.drawings.plan import Point
 
@@ -362,7 +362,7 @@ class _RowDrawer:
     def _fill(self, sites: list[Point | None]) -> tuple[Point, ...]:
         """Sites without a symbol of their own lie between their neighbours."""
         xs = fill_gaps([site[0] if site else None for site in sites], float(self.way))
-        return tuple(site if site else (x, self.line) for site, x in zip(sites, xs, strict=True))
+        return tuple(site or (x, self.line) for site, x in zip(sites, xs, strict=True))
 
 
 def lay_picot(foot: Point, up: Point, chains: int, row: int) -> list[Glyph]:

@@ -44,11 +44,20 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class ChartRow:
-    """A row as marks in working order. `free` are chains of its opening that the foundation made."""
+    """A row as marks in working order. `free` are chains of its opening that the foundation made.
+
+    `name` is its number, or its place in the piece where the author's numbers do not go on.
+    """
 
     row: WorkedRow
     marks: tuple[Mark, ...]
     free: int = 0
+    name: str = ""
+
+    @property
+    def letters(self) -> tuple[str, ...]:
+        """The colours that are worked in it, in order."""
+        return tuple(dict.fromkeys(mark.colour for mark in self.marks if mark.colour))
 
 
 @lru_cache(maxsize=4096)
@@ -120,7 +129,7 @@ def count_worked(row: WorkedRow) -> Counter[str]:
 
 
 def list_chart_rows(rows: Sequence[WorkedRow]) -> tuple[ChartRow, ...]:
-    """The rows as marks; empty where one of them was not worked, or holds what no chart can place."""
+    """The rows as marks, up to the first one that was not worked or holds what no chart can place."""
     listed: list[ChartRow] = []
     for row in rows:
         marks = list_marks(row.fabric)
@@ -128,10 +137,29 @@ def list_chart_rows(rows: Sequence[WorkedRow]) -> tuple[ChartRow, ...]:
         extra = drawn["ch"] - worked["ch"]
         drawn["ch"] -= max(0, extra)
         is_first = bool(listed) and listed[-1].row.kind == "foundation"
-        if row.status == "trusted" or not marks or +drawn != worked or (extra and not is_first):
-            return ()
+        if row.status != "worked" or not marks or +drawn != worked or (extra and not is_first):
+            break
         listed.append(_stand_up(row, marks, extra, len(listed[-1].row.fabric.sites)) if extra else ChartRow(row, marks))
-    return tuple(listed)
+    return name_rows(listed)
+
+
+def name_rows(rows: Sequence[ChartRow]) -> tuple[ChartRow, ...]:
+    """The rows with their numbers, counted from the start where the author's begin anew or leave some out."""
+    numbers = [row.row.number for row in rows if row.row.kind != "foundation"]
+    is_numbered = None not in numbers and len(set(numbers)) == len(numbers)
+    named, count = [], 0
+    for row in rows:
+        if row.row.kind == "foundation":
+            named.append(replace(row, name=""))
+            continue
+        count += 1
+        named.append(replace(row, name=str(row.row.number if is_numbered else count)))
+    return tuple(named)
+
+
+def is_counted(rows: Sequence[ChartRow]) -> bool:
+    """Are the rows' names counted from the start, not the author's numbers?"""
+    return any(row.name and row.name != str(row.row.number) for row in rows)
 
 
 def _stand_up(row: WorkedRow, marks: tuple[Mark, ...], free: int, foundation: int) -> ChartRow:
@@ -153,11 +181,12 @@ def _stand_up(row: WorkedRow, marks: tuple[Mark, ...], free: int, foundation: in
 
 @dataclass(frozen=True, slots=True)
 class Repeated:
-    """Rows of the chart, from index `first` on, `count` of them, that stand for all rows up to label `until`."""
+    """Rows of the chart, from index `first` on, `count` of them, worked `times` in all, the last one named `until`."""
 
     first: int
     count: int
     until: str
+    times: int
 
 
 def _key(row: ChartRow) -> tuple[object, ...]:
@@ -183,7 +212,7 @@ def condense_rows(rows: Sequence[ChartRow]) -> tuple[tuple[ChartRow, ...], tuple
             at += 1
             continue
         whole = length // period * period
-        repeats.append(Repeated(len(kept), period, rows[at + whole - 1].row.label))
+        repeats.append(Repeated(len(kept), period, rows[at + whole - 1].name, whole // period))
         kept.extend(rows[at : at + period])
         at += whole
     return tuple(kept), tuple(repeats)

@@ -91,7 +91,7 @@ def lay_rounds(rows: Sequence[ChartRow], ways: Sequence[int]) -> tuple[list[Laid
             done, drawn = worker.lay()
         laid.append(done)
         glyphs.extend(drawn)
-    turn = _upright(shape)
+    turn = _upright(shape, laid[-1].label)
     return [_turn_round(done, turn) for done in laid], [_turn_glyph(glyph, turn) for glyph in glyphs]
 
 
@@ -115,9 +115,13 @@ def _is_column(mark: Mark) -> bool:
     return mark.role == STITCH or (mark.role == OPENING and mark.counts)
 
 
-def _upright(shape: Shape) -> float:
-    """The angle that puts the middle of a side below."""
-    return -math.tau * (shape.turn + 0.5 / shape.sides) if shape.sides else 0.0
+def _upright(shape: Shape, seam: Point) -> float:
+    """The angle that puts the middle of a side below, of all sides the one with the seam."""
+    if not shape.sides:
+        return 0.0
+    level = -math.tau * (shape.turn + 0.5 / shape.sides)
+    off = (-math.pi / 2 - math.atan2(seam[1], seam[0]) - level) / math.tau * shape.sides
+    return level + round(off) * math.tau / shape.sides
 
 
 def _turned(point: Point, angle: float) -> Point:
@@ -399,7 +403,7 @@ class _Round:
 
     def _draw_chain(self, at: int, mark: Mark, sites: list[Polar | None], glyphs: list[Glyph], line: float) -> None:
         before, after = self._beside(at, -1), self._beside(at, 1)
-        first, last = self._first_last()
+        first, _ = self._first_last()
         start = self.heads[id(before)] if before else (self._seam(line, 0.9), line)
         end = self.heads[id(after)] if after else (first[0] + self.way, first[1])
         gap = (end[0] - start[0]) * self.way % 1 or 0.02

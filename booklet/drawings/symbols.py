@@ -87,8 +87,13 @@ def draw_look(look: str, feet: Sequence[Point], head: Point, width: float, pen: 
         _draw_shell(look, match, feet[0], head, width, pen)
     elif (match := BUNDLE.fullmatch(look)) is not None:
         _draw_bundle(look, match, _middle(feet), head, pen)
-    elif look in ("sc", "rsc", "esc") or basic_kind(look) == "" or look.endswith("PFsc"):
+    elif look == "spike":
+        _draw_spike(_middle(feet), head, pen)
+    elif look in ("sc", "rsc", "esc", "FPsc", "BPsc"):
         _draw_short(look, _middle(feet), head, pen)
+    elif look.startswith("own ") or not basic_kind(look):
+        low, high, unit, length = _shorten(_middle(feet), head)
+        _draw_own(look, low, high, unit, length, pen)
     else:
         _draw_stem(look, _middle(feet), head, pen)
 
@@ -105,11 +110,8 @@ def _shorten(foot: Point, head: Point) -> tuple[Point, Point, Point, float]:
 
 
 def _draw_short(look: str, foot: Point, head: Point, pen: Pen) -> None:
-    """Single crochet and its kin, and stitches that have no symbol of their own."""
+    """Single crochet and its kin."""
     low, high, unit, length = _shorten(foot, head)
-    if look not in ("sc", "rsc", "esc", "FPsc", "BPsc") and "sc" not in look:
-        _draw_own(look, low, high, unit, length, pen)
-        return
     pen.line(low, high)
     middle = length * 0.52 if length < 1.2 else length - 0.5
     pen.line(_on(low, unit, middle, -CROSS), _on(low, unit, middle, CROSS))
@@ -125,17 +127,37 @@ def _draw_short(look: str, foot: Point, head: Point, pen: Pen) -> None:
         _draw_hook(look, low, unit, pen)
 
 
+def is_own(look: str) -> bool:
+    """Is it a stitch of the pattern's own, for which there is no published symbol?"""
+    known = basic_kind(look) or TOGETHER.fullmatch(look) or SHELL.fullmatch(look) or BUNDLE.fullmatch(look)
+    return not known or (" st" in look and look != "sl st") or _is_spike(look)
+
+
+def _is_spike(look: str) -> bool:
+    return any(word in look.lower() for word in ("spike", "long"))
+
+
 def _draw_own(look: str, low: Point, high: Point, unit: Point, length: float, pen: Pen) -> None:
-    """A stitch of the pattern's own: a stem that ends in an open diamond, or in a plain foot for a spike."""
-    if "spike" in look.lower() or "long" in look.lower():
-        foot = _on(low, unit, -0.75)
-        pen.line(foot, high)
-        pen.line(_on(high, unit, -0.3, -CROSS), _on(high, unit, -0.3, CROSS))
-        pen.line(_on(foot, unit, 0.22, -0.2), foot, _on(foot, unit, 0.22, 0.2))
-        return
+    """A stitch of the pattern's own: a stem with a sign that is told apart by its number."""
     middle = _on(low, unit, length * 0.62)
-    pen.line(low, _on(middle, unit, -0.34))
-    pen.ring(tuple(_on(middle, unit, a, b) for a, b in ((-0.34, 0.0), (0.0, 0.28), (0.34, 0.0), (0.0, -0.28))))
+    corners = {0: 4, 1: 3, 2: 12}[(int(look.split()[1]) - 1) % 3 if look.startswith("own ") else 0]
+    pen.line(low, _on(middle, unit, -0.3))
+    points = []
+    for step in range(corners):
+        angle = math.tau * step / corners
+        points.append(_on(middle, unit, 0.32 * math.cos(angle), 0.3 * math.sin(angle)))
+    pen.ring(tuple(points))
+    if look.startswith("own ") and int(look.split()[1]) > 3:
+        pen.blot(_ellipse(middle, unit, 0.1, 0.1))
+
+
+def _draw_spike(foot: Point, head: Point, pen: Pen) -> None:
+    """A stitch that reaches into a row further down."""
+    low, high, unit, _ = _shorten(foot, head)
+    foot = _on(low, unit, -0.75)
+    pen.line(foot, high)
+    pen.line(_on(high, unit, -0.3, -CROSS), _on(high, unit, -0.3, CROSS))
+    pen.line(_on(foot, unit, 0.22, -0.2), foot, _on(foot, unit, 0.22, 0.2))
 
 
 def _draw_stem(look: str, foot: Point, head: Point, pen: Pen) -> None:
@@ -230,3 +252,35 @@ def _draw_shell(look: str, match: re.Match[str], foot: Point, head: Point, width
         _draw_stem(plain or "dc", foot, _on(head, unit, -0.2 * side * side, side * reach), pen)
     if match[2] == "v-st":
         pen.ring(_ellipse(_on(head, unit, -0.1), (-unit[1], unit[0]), 0.3, 0.15))
+
+
+def say_look(look: str) -> str:
+    """The symbol in words, for those who do not see it."""
+    plain = basic_kind(look)
+    slashes = {0: "", 1: " with one slash", 2: " with two slashes", 3: " with three slashes", 4: " with four slashes"}
+    bars = slashes[SLASHES.get(plain, 0)]
+    if look == "ch":
+        return "an open oval"
+    if look == "sl st":
+        return "a small filled oval"
+    if look == "spike":
+        return "a cross on a long stem that ends in an arrow"
+    if look.startswith("own "):
+        shape = ("diamond", "triangle", "circle")[(int(look.split()[1]) - 1) % 3]
+        return f"a stem with an open {shape}{' and a dot in it' if int(look.split()[1]) > 3 else ''}"
+    if (match := re.search(r"(\d+)tog", look)) is not None:
+        return f"{match[1]} stems{bars or (' with cross bars' if plain == 'sc' else '')} that lean to one top"
+    if (match := SHELL.fullmatch(look)) is not None:
+        return (
+            "two stems from one foot with an oval between their tops"
+            if match[2] == "v-st"
+            else "stems that fan from one foot"
+        )
+    if (match := BUNDLE.fullmatch(look)) is not None:
+        end = "an open oval" if match[2] in ("pc", "popcorn") else "a bar"
+        return f"curved stems joined at foot and top, like a bud, under {end}"
+    hook = {"FP": " and a hook to the right at its foot", "BP": " and a hook to the left at its foot"}.get(look[:2], "")
+    if plain == "sc":
+        extra = {"rsc": " under a wave", "esc": " with a short bar below"}.get(look, "")
+        return f"an upright cross{extra}{hook}"
+    return f"a T{bars}{hook}"
