@@ -184,6 +184,9 @@ def _draw_foundation(
     if first and not first.free and standing:  # the one chain that a first row of sc passes over
         x = xs[-2] + way * 0.85
         glyphs.append(Glyph("ch", "ch", index, ((x, 0.05),), (x, 0.05 + CHAIN_STEP)))
+    for number in range(sum(1 for mark in row.marks if mark.role == LINK)):  # a ring, joined
+        x = xs[-1] + way * (0.8 + 0.6 * number)
+        glyphs.append(Glyph("sl st", "sl st", index, ((x, -0.5),), (x, -0.15)))
     return LaidRow(row, way, tuple((x, 0.0) for x in xs), -0.6, 0.0, min(xs) - 0.5, max(xs) + 0.5), glyphs
 
 
@@ -291,7 +294,8 @@ class _RowDrawer:
                 start = (start[0] - self.way * 0.6, start[1])
         elif end is None and start is not None:
             end = (start[0] + self.way * (mark.chains + 0.3) * CHAIN_STEP, start[1])
-        assert start is not None and end is not None
+        assert start is not None
+        assert end is not None
         is_rising = abs(end[1] - start[1]) > abs(end[0] - start[0])
         bulge = (-self.way * 1.0, 0.0) if is_rising and before is None else (0.0, 1.0)
         drawn = lay_chain(start, end, mark.chains, own, bulge)

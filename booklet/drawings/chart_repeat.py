@@ -134,7 +134,7 @@ def _choose_start(
     """The repeat from where its edges run through fewest symbols, as far left as may be."""
     begin, end = span
     times = int((end - begin + 2 * NEAR) / period)
-    spare = min(period, end - begin + NEAR - max(1, times - 1) * period)
+    spare = period if times > 2 else min(period, end - begin + NEAR - period)
     steps = max(2, round(spare / 0.25))
     choices = []
     for step in range(steps + 1):
@@ -143,7 +143,7 @@ def _choose_start(
             1 for items in lines for item in items if abs((item.x - start + period / 2) % period - period / 2) < 0.3
         )
         lost = times - int((end + 0.5 - start + NEAR) / period)
-        choices.append((met + 4 * lost * len(lines), step, start))
+        choices.append((met + lost * len(lines) / 2, step, start))
     start = min(choices)[2]
     times = max(1, int((end + 0.5 - start + NEAR) / period))
     shown = min(times, max(1, int(SHOWN_WIDE / period)))

@@ -41,7 +41,7 @@ class LaidRound:
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class RingShape:
     """A circle, or a shape of equal sides with corners at `turn` + k / sides of the round."""
 
     sides: int = 0
@@ -79,7 +79,7 @@ def lay_rounds(rows: Sequence[ChartRow], ways: Sequence[int]) -> tuple[list[Laid
     """All rounds, the first in the middle; `ways` are +1 for rounds worked counter-clockwise."""
     laid: list[LaidRound] = []
     glyphs: list[Glyph] = []
-    shape = Shape()
+    shape = RingShape()
     sides = next((len(corners) for corners in map(find_corners, reversed(rows)) if len(corners) in SIDES), 0)
     for index, (row, way) in enumerate(zip(rows, ways, strict=True)):
         if row.row.kind == "foundation":
@@ -115,7 +115,7 @@ def _is_column(mark: Mark) -> bool:
     return mark.role == STITCH or (mark.role == OPENING and mark.counts)
 
 
-def _upright(shape: Shape, seam: Point) -> float:
+def _upright(shape: RingShape, seam: Point) -> float:
     """The angle that puts the middle of a side below, of all sides the one with the seam."""
     if not shape.sides:
         return 0.0
@@ -160,7 +160,7 @@ def _lay_ring(row: ChartRow, index: int) -> tuple[LaidRound, list[Glyph]]:
 class _Round:
     """One round on its way to its places."""
 
-    def __init__(self, row: ChartRow, way: int, index: int, shape: Shape, below: LaidRound | None) -> None:
+    def __init__(self, row: ChartRow, way: int, index: int, shape: RingShape, below: LaidRound | None) -> None:
         self.row, self.way, self.index, self.shape, self.below = row, way, index, shape, below
         self.base = below.radius if below else RING
         self.order = row.marks if way > 0 else row.marks[::-1]
@@ -216,7 +216,7 @@ class _Round:
             middles.append(sum(spread_out) / len(spread_out) % count)
         return sorted(middles)
 
-    def turn_to_corners(self, sides: int) -> Shape:
+    def turn_to_corners(self, sides: int) -> RingShape:
         """The shape whose corners lie where this round's corners are."""
         shares = self._place(self.base + 1.5)
         cyclic = [*shares, shares[0] + 1]
@@ -226,7 +226,7 @@ class _Round:
             middle = cyclic[low] + (cyclic[low + 1] - cyclic[low]) * (anchor - low)
             angles.append(math.tau * ((middle * sides) % 1))
         turn = math.atan2(sum(map(math.sin, angles)), sum(map(math.cos, angles))) / math.tau / sides if angles else 0.0
-        self.shape = Shape(sides, turn)
+        self.shape = RingShape(sides, turn)
         self.anchors = self.find_anchors(sides)
         return self.shape
 
@@ -336,7 +336,7 @@ class _Round:
         foot = self._foot(mark)
         if foot is None or self.below is None:
             return (self._at((share, self.base)),)
-        below = Shape(self.below.sides, self.shape.turn)
+        below = RingShape(self.below.sides, self.shape.turn)
         if not mark.into_space and (len(mark.feet) == 1 or "tog" in mark.kind):
             found = [self.below.sites[at] for at in mark.feet if at < len(self.below.sites)]
             return tuple(below.point(*site) for site in found)
@@ -390,7 +390,8 @@ class _Round:
         return self._first_last()[0][0] - self.way * widths / self.shape.around(line)
 
     def _label(self, line: float) -> Point:
-        return self._at((self._seam(line, 1.0 + (BESIDE if self.opens_beside else 0.0)), (self.base + line) / 2 - 0.1))
+        share = self._seam(line, 1.0 + (BESIDE if self.opens_beside else 0.0))
+        return self._at((share, (self.base + line) / 2 - 0.1))
 
     def _beside(self, at: int, step: int) -> Mark | None:
         marks = self.row.marks
@@ -448,7 +449,7 @@ class _Round:
     def _draw_link(self, at: int, mark: Mark, line: float) -> Glyph:
         found = [self.below.sites[foot] for foot in mark.feet if self.below and foot < len(self.below.sites)]
         if found and self.below:
-            shape = Shape(self.below.sides, self.shape.turn)
+            shape = RingShape(self.below.sides, self.shape.turn)
             x, y = mean_point([shape.point(*site) for site in found])
             low, high = 0.0, 0.35
         else:

@@ -8,12 +8,13 @@ from booklet.drawings.chart_flat import LaidRow
 from booklet.drawings.chart_glyphs import Glyph
 from booklet.drawings.chart_marks import ChartRow, Repeated
 from booklet.drawings.chart_repeat import AcrossRepeat
-from booklet.drawings.chart_rounds import LaidRound
+from booklet.drawings.chart_rounds import LaidRound, RingShape
 from booklet.drawings.faces import set_text
 from booklet.drawings.picture import Ink
 from booklet.drawings.plan import (
     Area,
     Arrow,
+    Box,
     Line,
     Plan,
     Point,
@@ -24,6 +25,7 @@ from booklet.drawings.plan import (
     Text,
     bound_shapes,
     move_shape,
+    shape_box,
 )
 from booklet.drawings.symbols import Pen, draw_look
 
@@ -161,9 +163,9 @@ def plan_flat(chart: FlatChart, ink: Ink, is_mirrored: bool = False) -> Plan:
         under.append(band)
         labels += bracket
     everything = [*under, *shapes, *labels]
-    for repeated in chart.repeats:
-        everything += _bracket_rows(chart, repeated, everything, scale, ink)
-    return _finish(everything)
+    beside = bound_shapes(everything)[2] + 2.0
+    brackets = [shape for repeated in chart.repeats for shape in _bracket_rows(chart, repeated, beside, scale, ink)]
+    return _finish([*everything, *brackets])
 
 
 def _label_row(chart: FlatChart, index: int, ends: Sequence[Point], scale: _Scale, ink: Ink) -> list[Shape]:
@@ -214,13 +216,11 @@ def _bracket_across(chart: FlatChart, scale: _Scale, ink: Ink) -> tuple[Shape, l
     return band, shapes
 
 
-def _bracket_rows(chart: FlatChart, repeated: Repeated, drawn: Sequence[Shape], scale: _Scale, ink: Ink) -> list[Shape]:
-    """A bracket beside rows that are worked again, clear of all that is drawn there."""
+def _bracket_rows(chart: FlatChart, repeated: Repeated, x: float, scale: _Scale, ink: Ink) -> list[Shape]:
+    """A bracket at `x`, beside everything else, along rows that are worked again."""
     first, last = chart.laid[repeated.first], chart.laid[repeated.first + repeated.count - 1]
     _, bottom = scale.at((0.0, first.base + 0.1))
     _, top = scale.at((0.0, last.line - 0.1))
-    beside = [bound_shapes([shape]) for shape in drawn if not isinstance(shape, Rect)]
-    x = max(box[2] for box in beside if box[1] < bottom + 1 and box[3] > top - 1) + 2.0
     lines = [f"{repeated.times} times", f"to {repeated.until}"]
     texts = [set_text(ink, line, points=7, colour=ink.accent) for line in lines]
     height = sum(text.height for text in texts) + 1.2
@@ -253,10 +253,36 @@ def plan_rounds(chart: RoundChart, ink: Ink, is_mirrored: bool = False) -> Plan:
         if laid.row.row.kind != "foundation":
             points = max(4.5, min(8.0, unit * 2.1))
             text = set_text(ink, laid.row.name, points=points, bold=True, colour=colour)
-            shapes.append(move_shape(text, *scale.at(laid.label)))
+            shapes.append(_find_room(text, scale.at(laid.label), shapes, unit))
     if chart.turns:
         shapes += _bracket_round(chart, scale, ink)
     return _finish(shapes)
+
+
+def _find_room(text: Text, wanted: Point, shapes: Sequence[Shape], unit: float) -> Shape:
+    """The number as near to where it belongs as nothing else is drawn."""
+    boxes = [box for shape in shapes if math.dist(_middle(box := shape_box(shape)), wanted) < 5 * unit]
+    tried: list[tuple[float, float, Shape]] = []
+    for ring in range(8):
+        for step in range(1 if ring == 0 else 12):
+            angle, far = math.tau * step / 12, ring * 0.22 * unit
+            moved = move_shape(text, wanted[0] + far * math.cos(angle), wanted[1] + far * math.sin(angle))
+            box = shape_box(moved)
+            met = sum(_shared_area(box, other) for other in boxes)
+            if met == 0:
+                return moved
+            tried.append((met + far * 0.05, far, moved))
+    return min(tried, key=lambda item: item[:2])[2]
+
+
+def _middle(box: Box) -> Point:
+    return (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+
+
+def _shared_area(first: Box, second: Box) -> float:
+    across = min(first[2], second[2]) - max(first[0], second[0])
+    down = min(first[3], second[3]) - max(first[1], second[1])
+    return max(0.0, across) * max(0.0, down)
 
 
 def _ring(scale: _Scale, colour: str) -> Shape:
@@ -266,19 +292,18 @@ def _ring(scale: _Scale, colour: str) -> Shape:
 
 
 def _bracket_round(chart: RoundChart, scale: _Scale, ink: Ink) -> list[Shape]:
-    """An arc outside the last round over one of its repeats, with how many there are."""
-    radius = max(laid.reach for laid in chart.laid) + 0.7
-    label = chart.laid[-1].label
-    start = math.atan2(label[1], label[0])
-    sweep = math.tau / chart.turns
-    angles = [start + sweep * step / 40 for step in range(41)]
-    arc = [(radius * math.cos(angle), radius * math.sin(angle)) for angle in angles]
-    inner = radius - 0.45
-    ends = [(inner * math.cos(angle), inner * math.sin(angle)) for angle in (angles[0], angles[-1])]
+    """A line outside the last round over one of its repeats, with how many there are."""
+    last = chart.laid[-1]
+    shape = RingShape(last.sides, -0.5 / last.sides if last.sides else 0.0)
+    outside = last.radius if last.sides else last.reach
+    label = math.atan2(last.label[1], last.label[0])
+    start = 0.5 / last.sides if last.sides else (label + math.pi / 2) / math.tau
+    shares = [start + step / 40 / chart.turns for step in range(41)]
+    line = [shape.point(share, outside + 0.9) for share in shares]
+    ends = [shape.point(share, outside + 0.45) for share in (shares[0], shares[-1])]
     text = set_text(ink, f"1 of {chart.turns} repeats", points=7.5, colour=ink.accent)
-    middle = start + sweep / 2
-    x, y = scale.at((radius * math.cos(middle), radius * math.sin(middle)))
+    x, y = scale.at(shape.point(shares[20], outside + 0.9))
     reach = math.hypot(x, y) or 1.0
     out = (abs(x) * text.width + abs(y) * text.height) / reach / 2 + 1.2
-    placed: Text = move_shape(text, x + x / reach * out, y + y / reach * out)  # type: ignore[assignment]
-    return [Polyline(tuple(scale.at(point) for point in (ends[0], *arc, ends[1])), 0.3, ink.accent), placed]
+    moved = move_shape(text, x + x / reach * out, y + y / reach * out)
+    return [Polyline(tuple(scale.at(point) for point in (ends[0], *line, ends[1])), 0.3, ink.accent), moved]

@@ -53,6 +53,10 @@ def say_row(row: ChartRow, names: Names) -> str:
     return ", ".join(_fold(_say_groups(row.marks, names)))
 
 
+def _say_chain(marks: Sequence[Mark]) -> str:
+    return f"ch {sum(mark.chains for mark in marks)}"
+
+
 def _say_groups(marks: Sequence[Mark], names: Names) -> list[str]:
     """One word or bracket for each mark, or for marks that go into one place."""
     said: list[str] = []
@@ -200,7 +204,8 @@ def chart_table(laid: Sequence[ChartRow], repeats: Sequence[tuple[str, str]], na
     rows: list[tuple[str, ...]] = [("Row", "Symbols in working order")]
     for row in laid:
         if not row.name:
-            rows.insert(1, ("Foundation", say_row(row, names)))
+            joined = ", sl st" if any(mark.role == LINK for mark in row.marks) else ""
+            rows.append(("Foundation", f"{_say_chain(row.marks)}{joined}"))
             continue
         unit = "Round" if row.row.kind == "round" else "Row"
         side = f" ({row.row.side})" if row.row.side and row.row.kind != "round" else ""

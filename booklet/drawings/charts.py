@@ -9,7 +9,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from booklet.amounts.measures import count_growing, is_in_rounds, starts_at_centre
+from booklet.amounts.measures import is_in_rounds, starts_at_centre
 from booklet.drawings.chart_flat import lay_flat
 from booklet.drawings.chart_glyphs import Glyph
 from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, condense_rows, list_chart_rows
@@ -32,11 +32,12 @@ from booklet.drawings.paint import paint_plan
 from booklet.drawings.picture import Ink, Picture
 from booklet.drawings.symbol_key import KeyEntry, draw_key, name_own_looks
 from booklet.model.pattern import Pattern
-from booklet.model.work import WorkedPart, WorkedPattern
+from booklet.model.work import WorkedPart, WorkedPattern, WorkedRow
 
 UNCUT_MM = 2.9  # a chart that fits at this scale is shown whole
 LONGEST_CHAIN = 16  # a run of more chains makes a strap or a handle, which no round has room for
 MOST_ROWS = 60
+EVEN_ROUNDS = 3  # so many that do not grow, one after the other, go down the side of a hat
 PLAIN_TURNS = (12, 10, 9, 8, 7, 6, 5, 4, 3)
 
 
@@ -83,18 +84,29 @@ def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> li
         flat = _make_flat(listed, part.title, whole)
         return [flat] if flat else []
     base = len(listed) - len(rounds)
-    grown = base + max(1, count_growing(rounds))
+    grown = base + _count_outwards(rounds)
     charts = []
     inner = _make_rounds(listed[:grown], part.title)
     if inner is None:
         return []
     rest = listed[grown - 1 :]
+    rest = rest[: next((at for at, row in enumerate(rest) if _has_strap(row)), len(rest))]
     if len(rest) > 2 and not _is_plain(rest[1:]):
         outer = _make_flat(rest, part.title, len(rest) - 1 + whole - len(rounds))
         if outer is not None:
             drawn = sum(1 for row in inner.rows if row.name)
             charts = [replace(inner, left=grown - base - drawn), outer]
     return charts or [replace(inner, left=whole - sum(1 for row in inner.rows if row.name))]
+
+
+def _count_outwards(rounds: Sequence[WorkedRow]) -> int:
+    """How many rounds go outwards: up to where several in a row are no longer than the one before."""
+    even = 0
+    for at in range(1, len(rounds)):
+        even = even + 1 if len(rounds[at].fabric.sites) <= len(rounds[at - 1].fabric.sites) else 0
+        if even == EVEN_ROUNDS:
+            return at + 1 - EVEN_ROUNDS
+    return len(rounds)
 
 
 def _is_plain(rows: Sequence[ChartRow]) -> bool:
@@ -111,7 +123,7 @@ def _make_rounds(listed: Sequence[ChartRow], title: str) -> Chart | None:
     """The rounds as far as the page has room."""
     rows: list[ChartRow] = []
     for row in listed:
-        if any(mark.role == CHAIN and mark.chains > LONGEST_CHAIN and row.name for mark in row.marks):
+        if _has_strap(row):
             break
         rows.append(row)
     while any(row.name for row in rows):
@@ -124,6 +136,11 @@ def _make_rounds(listed: Sequence[ChartRow], title: str) -> Chart | None:
             return Chart(title, drawn, kept, 0)
         rows.pop()
     return None
+
+
+def _has_strap(row: ChartRow) -> bool:
+    """Has a round a run of chains that no chart has room for?"""
+    return bool(row.name) and any(mark.role == CHAIN and mark.chains > LONGEST_CHAIN for mark in row.marks)
 
 
 def _count_turns(laid: Sequence[LaidRound]) -> int:
@@ -190,7 +207,7 @@ def _lay_chart(kept: Sequence[ChartRow], repeats: Sequence, letters: bool) -> Fl
     named = [row.row for row in kept if row.row.kind != "foundation"]
     ways = find_directions(named)
     if kept[0].row.kind == "foundation":
-        ways = [-ways[0], *ways]
+        ways = [ways[0] * _way_along(kept[1]), *ways]
     laid, glyphs = lay_flat(kept, ways)
     across = find_across(laid, glyphs)
     chart = FlatChart(tuple(laid), tuple(glyphs), tuple(repeats), None, letters)
@@ -199,6 +216,12 @@ def _lay_chart(kept: Sequence[ChartRow], repeats: Sequence, letters: bool) -> Fl
     if fit_flat(chart) >= UNCUT_MM:
         return replace(chart, across=replace(across, shown=across.times))
     return replace(chart, glyphs=tuple(cut_across(glyphs, across)), across=across)
+
+
+def _way_along(first: ChartRow) -> int:
+    """+1 where a first row goes the way its foundation was made, as in a ring; -1 where it goes back."""
+    feet = [mark.feet[0] for mark in first.marks if mark.feet and mark.role == STITCH]
+    return 1 if len(feet) > 1 and feet[-1] > feet[0] else -1
 
 
 def draw_charts(
@@ -211,7 +234,10 @@ def draw_charts(
     names = Names(pattern, worked)
     charts = chart_pieces(worked, size)
     in_size = f" in size {pattern.size_names[size]}" if len(pattern.size_names) > 1 else ""
-    pictures = [_draw_chart(chart, number, names, in_size, ink, is_mirrored) for number, chart in enumerate(charts, 1)]
+    pictures = [
+        _draw_chart(replace(chart, title=chart.title or pattern.title), number, names, in_size, ink, is_mirrored)
+        for number, chart in enumerate(charts, 1)
+    ]
     if pictures and not is_mirrored:
         pictures.extend(draw_key(charts, names, ink))
     return tuple(pictures)
