@@ -36,6 +36,7 @@ BACK_INK = "#6d7278"  # rows of the wrong side, every other round: grey that sti
 BAND = "#eef0f1"
 ARROW_MM, BESIDE_MM = 3.6, 1.3
 MARGIN_MM = 1.5
+LINE_MM = 3.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,15 +222,14 @@ def _bracket_rows(chart: FlatChart, repeated: Repeated, x: float, scale: _Scale,
     first, last = chart.laid[repeated.first], chart.laid[repeated.first + repeated.count - 1]
     _, bottom = scale.at((0.0, first.base + 0.1))
     _, top = scale.at((0.0, last.line - 0.1))
-    lines = [f"{repeated.times} times", f"to {repeated.until}"]
-    texts = [set_text(ink, line, points=7, colour=ink.accent) for line in lines]
-    height = sum(text.height for text in texts) + 1.2
-    middle = (top + bottom) / 2
     shapes: list[Shape] = [Polyline(((x, top), (x + 1.4, top), (x + 1.4, bottom), (x, bottom)), 0.3, ink.accent)]
-    y = middle - height / 2
-    for text in texts:
-        shapes.append(move_shape(text, x + 2.6 + text.width / 2, y + text.height / 2))
-        y += text.height + 1.2
+    lines = [f"{repeated.times} times", f"to {repeated.until}"]
+    if bottom - top < 2 * LINE_MM:  # beside a single row there is room for one line
+        lines = [" ".join(lines)]
+    y = (top + bottom) / 2 - LINE_MM * len(lines) / 2
+    for number, line in enumerate(lines):
+        text = set_text(ink, line, points=7, colour=ink.accent)
+        shapes.append(move_shape(text, x + 2.6 + text.width / 2, y + LINE_MM * (number + 0.5)))
     return shapes
 
 

@@ -155,12 +155,9 @@ def _say_repeats(chart: FlatChart, unit: str) -> list[str]:
         )
     for repeated in chart.repeats:
         names = [row.row.name for row in chart.laid[repeated.first : repeated.first + repeated.count]]
-        which = (
-            f"{unit.capitalize()} {names[0]} stands"
-            if len(names) == 1
-            else f"{unit.capitalize()}s {names[0]} to {names[-1]} stand"
-        )
-        said.append(f"{which} for all up to {unit} {repeated.until}.")
+        which = f"{unit} {names[0]} stands" if len(names) == 1 else f"{unit}s {names[0]} to {names[-1]} stand"
+        which = which.replace(" to ", " and ") if len(names) == 2 else which
+        said.append(f"{which.capitalize()} for all {unit}s up to {repeated.until}.")
     return said
 
 
@@ -191,6 +188,15 @@ def list_notes(rows: Sequence[ChartRow], kept: Sequence[ChartRow], left: int, un
     if is_counted(rows):
         notes.append(f"{unit.capitalize()}s are counted from the start of the piece.")
     return notes
+
+
+def say_colours(rows: Sequence[ChartRow]) -> list[str]:
+    """Where the colours of a chart are told."""
+    numbers = {len(row.letters) for row in rows if row.name}
+    said = ["The letter behind a number is the row's colour."] if 1 in numbers else []
+    if max(numbers, default=0) > 1:
+        said.append("The chart shows stitches; where each colour lies is in the colour plan.")
+    return said
 
 
 def _words_of(row: ChartRow) -> str:

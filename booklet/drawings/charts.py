@@ -26,7 +26,7 @@ from booklet.drawings.chart_sheet import (
     plan_flat,
     plan_rounds,
 )
-from booklet.drawings.chart_words import Names, Table, chart_table, describe_flat, describe_rounds, list_notes
+from booklet.drawings.chart_words import Names, Table, chart_table, describe_flat, describe_rounds, list_notes, say_colours
 from booklet.drawings.lay import find_directions
 from booklet.drawings.paint import paint_plan
 from booklet.drawings.picture import Ink, Picture
@@ -253,8 +253,7 @@ def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink,
         alt, caption = describe_rounds(drawn, title, names, notes, in_size)
         table: Table = chart_table(chart.rows, (), names)
     else:
-        if drawn.shows_letters:
-            notes.append("The letter behind a number is the row's colour.")
+        notes.extend(say_colours(chart.rows) if drawn.shows_letters else ())
         plan = plan_flat(drawn, ink, is_mirrored)
         alt, caption = describe_flat(drawn, title, names, notes, in_size)
         ends = [(chart.rows[item.first + item.count - 1].name, item.until) for item in drawn.repeats]

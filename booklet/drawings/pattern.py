@@ -1,8 +1,9 @@
-"""All pictures of a booklet, from a worked pattern: patches, schematic, colour plan, cover, photographs."""
+"""All pictures of a booklet, from a worked pattern: patches, schematic, colour plan, charts, cover, photographs."""
 
 from collections.abc import Sequence
 
 from booklet.drawings import messages
+from booklet.drawings.charts import draw_charts
 from booklet.drawings.colour_plan import colour_table, plan_colours
 from booklet.drawings.fabric import draw_fabric
 from booklet.drawings.faces import NoFontError
@@ -28,7 +29,8 @@ PHOTO_MM = (120.0, 150.0)
 def draw_pattern(
     sized: SizedPattern, worked: WorkedPattern, amounts: Amounts, ink: Ink
 ) -> tuple[tuple[Picture, ...], tuple[Finding, ...]]:
-    """Every picture, named `patch-A`, `schematic`, `colour-plan`, `cover` or `fabric`, `photo-1` …
+    """Every picture, named `patch-A`, `schematic`, `colour-plan`, `chart-1` … and `symbol-1` … (their key),
+    `cover` or `fabric`, `photo-1` …
 
     What has nothing to show is left out: a schematic without measures, a plan of one colour.
     """
@@ -44,6 +46,7 @@ def draw_pattern(
         bodies = [piece for piece in pieces if piece.shape != CROWN]
         if len({run.letter for piece in bodies for band in piece.all_bands for run in band.runs()}) > 1:
             pictures.append(draw_colour_plan(bodies, palette, ink))
+        pictures.extend(draw_charts(pattern, worked, size, ink))
     except NoFontError as found:
         return (), (*findings, messages.fonts_missing(str(found), pattern.source.whole()))
     if bodies and pattern.cover is None:
