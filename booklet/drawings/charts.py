@@ -26,7 +26,15 @@ from booklet.drawings.chart_sheet import (
     plan_flat,
     plan_rounds,
 )
-from booklet.drawings.chart_words import Names, Table, chart_table, describe_flat, describe_rounds, list_notes, say_colours
+from booklet.drawings.chart_words import (
+    Names,
+    Table,
+    chart_table,
+    describe_flat,
+    describe_rounds,
+    list_notes,
+    say_colours,
+)
 from booklet.drawings.lay import find_directions
 from booklet.drawings.paint import paint_plan
 from booklet.drawings.picture import Ink, Picture

@@ -9,6 +9,7 @@ from booklet.drawings.fabric import draw_fabric
 from booklet.drawings.faces import NoFontError
 from booklet.drawings.lay import Lay
 from booklet.drawings.measured import measure_table
+from booklet.drawings.measuring import draw_aids
 from booklet.drawings.paint import paint_plan
 from booklet.drawings.palette import Palette, mix_palette
 from booklet.drawings.patches import draw_patches
@@ -30,7 +31,7 @@ def draw_pattern(
     sized: SizedPattern, worked: WorkedPattern, amounts: Amounts, ink: Ink
 ) -> tuple[tuple[Picture, ...], tuple[Finding, ...]]:
     """Every picture, named `patch-A`, `schematic`, `colour-plan`, `chart-1` … and `symbol-1` … (their key),
-    `cover` or `fabric`, `photo-1` …
+    `measuring-square`, `measuring-hooks`, `cover` or `fabric`, `photo-1` …
 
     What has nothing to show is left out: a schematic without measures, a plan of one colour.
     """
@@ -47,6 +48,7 @@ def draw_pattern(
         if len({run.letter for piece in bodies for band in piece.all_bands for run in band.runs()}) > 1:
             pictures.append(draw_colour_plan(bodies, palette, ink))
         pictures.extend(draw_charts(pattern, worked, size, ink))
+        pictures.extend(draw_aids(pattern, ink))
     except NoFontError as found:
         return (), (*findings, messages.fonts_missing(str(found), pattern.source.whole()))
     if bodies and pattern.cover is None:

@@ -96,6 +96,11 @@ def _split_name(words: str) -> tuple[str, str]:
     return set_type(short), set_type(meaning)
 
 
+def show_aids(manuscript: BookletInput) -> Section | None:
+    """What a maker measures with, at its true size."""
+    return _show_pictures("measuring", "Measuring aids", manuscript.pictures_for("measuring"))
+
+
 def show_photos(manuscript: BookletInput) -> Section | None:
     """The author's own pictures, but the one on the cover."""
     photos = manuscript.pictures_for("photo")
