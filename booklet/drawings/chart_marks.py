@@ -41,6 +41,11 @@ class Mark:
         """Does an opening stand for a stitch?"""
         return self.kind != "ch" and bool(self.tops)
 
+    @property
+    def is_column(self) -> bool:
+        """Does it stand in a place of its own along the row?"""
+        return self.role == STITCH or (self.role == OPENING and self.counts)
+
 
 @dataclass(frozen=True, slots=True)
 class ChartRow:

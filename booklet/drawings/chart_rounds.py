@@ -8,13 +8,22 @@ large a radius as it needs; between its last stitch and its first there is room 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from statistics import median
 
-from booklet.drawings.chart_flat import CHAIN_ROOM, FEET_APART, LONG_CHAIN_ROOM, lay_picot, level_top
+from booklet.drawings.chart_columns import CHAIN_ROOM, LONG_CHAIN_ROOM
+from booklet.drawings.chart_flat import FEET_APART, lay_picot, level_top
 from booklet.drawings.chart_glyphs import CHAIN_STEP, Glyph, lay_chain, look_of, mean_point, rise
 from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, STITCH, ChartRow, Mark
-from booklet.drawings.chart_spread import spread
+from booklet.drawings.chart_ring import (
+    Polar,
+    RingShape,
+    along_run,
+    find_corners,
+    space_evenly,
+    spread_round,
+    turn_point,
+    upright_angle,
+)
 from booklet.drawings.plan import Point
 
 SEAM = 2.0  # stitch widths between last and first: the joining slip stitch and the number
@@ -24,7 +33,6 @@ LACE = 0.34  # chains to a stitch from which a round is lace
 EVEN_SHARE = 0.97
 SIDES = (3, 4, 5, 6, 8)
 RING = 0.75  # radius of a ring made of yarn alone
-Polar = tuple[float, float]  # share of the round, distance from the centre
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,41 +46,6 @@ class LaidRound:
     sides: int
     reach: float  # distance of the outermost symbol
     seam: Polar | None = None  # middle of the room between last and first stitch, and half of it, as shares
-
-
-@dataclass(frozen=True, slots=True)
-class RingShape:
-    """A circle, or a shape of equal sides with corners at `turn` + k / sides of the round."""
-
-    sides: int = 0
-    turn: float = 0.0
-
-    def around(self, radius: float) -> float:
-        """Length of the edge at a distance from the centre."""
-        return 2 * self.sides * radius * math.tan(math.pi / self.sides) if self.sides else math.tau * radius
-
-    def point(self, share: float, radius: float) -> Point:
-        """Where a share of the round lies; y upwards, the first share below the centre."""
-        if not self.sides:
-            angle = math.tau * share - math.pi / 2
-            return radius * math.cos(angle), radius * math.sin(angle)
-        place = (share - self.turn) * self.sides
-        side = math.floor(place)
-        along = (2 * (place - side) - 1) * radius * math.tan(math.pi / self.sides)
-        middle = math.tau * (self.turn + (side + 0.5) / self.sides) - math.pi / 2
-        out, across = (math.cos(middle), math.sin(middle)), (-math.sin(middle), math.cos(middle))
-        return radius * out[0] + along * across[0], radius * out[1] + along * across[1]
-
-    def lift(self, share: float, inner: float, outer: float) -> float:
-        """The share at `outer` that lies straight outside a share at `inner`; a corner stays a corner."""
-        if not self.sides:
-            return share
-        place = (share - self.turn) * self.sides
-        side = math.floor(place)
-        at = 2 * (place - side) - 1
-        low, high = (radius * math.tan(math.pi / self.sides) for radius in (inner, outer))
-        along = at * low + math.copysign((high - low) * abs(at) ** 5, at)
-        return self.turn + (side + (along / high + 1) / 2) / self.sides
 
 
 def lay_rounds(rows: Sequence[ChartRow], ways: Sequence[int]) -> tuple[list[LaidRound], list[Glyph]]:
@@ -91,51 +64,19 @@ def lay_rounds(rows: Sequence[ChartRow], ways: Sequence[int]) -> tuple[list[Laid
             done, drawn = worker.lay()
         laid.append(done)
         glyphs.extend(drawn)
-    turn = _upright(shape, laid[-1].label)
+    turn = upright_angle(shape, laid[-1].label)
     return [_turn_round(done, turn) for done in laid], [_turn_glyph(glyph, turn) for glyph in glyphs]
 
 
-def find_corners(row: ChartRow) -> list[int]:
-    """Where in the row's marks the chains of its corners are: chains between stitches that go into one place."""
-    marks = row.marks
-    standing = [at for at, mark in enumerate(marks) if _is_column(mark)]
-    corners = []
-    for at, mark in enumerate(marks):
-        if mark.role != CHAIN or not standing:
-            continue
-        before = [other for other in standing if other < at]
-        after = [other for other in standing if other > at]
-        first, second = marks[before[-1] if before else standing[-1]], marks[after[0] if after else standing[0]]
-        if first.feet == second.feet and first is not second:
-            corners.append(at)
-    return corners
-
-
-def _is_column(mark: Mark) -> bool:
-    return mark.role == STITCH or (mark.role == OPENING and mark.counts)
-
-
-def _upright(shape: RingShape, seam: Point) -> float:
-    """The angle that puts the middle of a side below, of all sides the one with the seam."""
-    if not shape.sides:
-        return 0.0
-    level = -math.tau * (shape.turn + 0.5 / shape.sides)
-    off = (-math.pi / 2 - math.atan2(seam[1], seam[0]) - level) / math.tau * shape.sides
-    return level + round(off) * math.tau / shape.sides
-
-
-def _turned(point: Point, angle: float) -> Point:
-    x, y = point
-    return x * math.cos(angle) - y * math.sin(angle), x * math.sin(angle) + y * math.cos(angle)
-
-
 def _turn_round(laid: LaidRound, angle: float) -> LaidRound:
-    return LaidRound(laid.row, laid.sites, laid.radius, _turned(laid.label, angle), laid.sides, laid.reach, laid.seam)
+    return LaidRound(
+        laid.row, laid.sites, laid.radius, turn_point(laid.label, angle), laid.sides, laid.reach, laid.seam
+    )
 
 
 def _turn_glyph(glyph: Glyph, angle: float) -> Glyph:
-    feet = tuple(_turned(foot, angle) for foot in glyph.feet)
-    return Glyph(glyph.kind, glyph.look, glyph.row, feet, _turned(glyph.head, angle), glyph.width)
+    feet = tuple(turn_point(foot, angle) for foot in glyph.feet)
+    return Glyph(glyph.kind, glyph.look, glyph.row, feet, turn_point(glyph.head, angle), glyph.width)
 
 
 def _lay_ring(row: ChartRow, index: int) -> tuple[LaidRound, list[Glyph]]:
@@ -164,7 +105,7 @@ class _Round:
         self.row, self.way, self.index, self.shape, self.below = row, way, index, shape, below
         self.base = below.radius if below else RING
         self.order = row.marks if way > 0 else row.marks[::-1]
-        self.columns = [mark for mark in self.order if _is_column(mark)]
+        self.columns = [mark for mark in self.order if mark.is_column]
         self.corners = find_corners(row)
         self.gaps = self._list_gaps()
         self.anchors = self.find_anchors(shape.sides) if shape.sides else []
@@ -182,7 +123,7 @@ class _Round:
         for mark in self.order:
             if mark.role == CHAIN:
                 chains += mark.chains
-            if not _is_column(mark):
+            if not mark.is_column:
                 continue
             if leading is None:
                 leading = chains
@@ -296,13 +237,13 @@ class _Round:
         if self.anchors and self.shape.sides:
             return self._place_sides(wishes)
         if any(wish is None for wish in wishes) or around <= needed * 1.001:
-            return _even(wishes, gaps)
+            return space_evenly(wishes, gaps)
         known: list[float] = []
         for wish in wishes:
             assert wish is not None
             before = known[-1] if known else wish
             known.append(before + (wish - before + 0.25) % 1 - 0.25)
-        return _spread_round(known, gaps)
+        return spread_round(known, gaps)
 
     def _loosen(self, around: float) -> list[float]:
         """The gaps as they are, or in a round without much lace wider, so that its stitches stand evenly."""
@@ -347,7 +288,7 @@ class _Round:
         reach = 0.9 if shared > len(run) / 2 + 2 else 0.4  # a full loop is worked along all of its chains
         off = ((share - foot[0] + 0.5) % 1 - 0.5) * (1.0 if reach > 0.5 else FEET_APART)
         half = (run[-1][0] - run[0][0]) / 2 * reach
-        return (below.point(*_along(run, foot[0] + max(-half, min(half, off)))),)
+        return (below.point(*along_run(run, foot[0] + max(-half, min(half, off)))),)
 
     def _draw(self, line: float) -> tuple[LaidRound, list[Glyph]]:
         sites: list[Polar | None] = [None] * len(self.row.row.fabric.sites)
@@ -397,7 +338,7 @@ class _Round:
         marks = self.row.marks
         number = at + step
         while 0 <= number < len(marks):
-            if _is_column(marks[number]):
+            if marks[number].is_column:
                 return marks[number]
             number += step
         return None
@@ -474,45 +415,3 @@ class _Round:
         for site in sites:
             filled.append(site or (filled[-1] if filled else (self._seam(line, 0.8), line)))
         return tuple(filled)
-
-
-def _along(run: Sequence[Polar], share: float) -> Polar:
-    """The place on a run of chains at a share of the round."""
-    for (first, low), (second, high) in pairwise(run):
-        if share <= second or second == run[-1][0]:
-            at = max(0.0, min(1.0, (share - first) / ((second - first) or 1.0)))
-            return first + (second - first) * at, low + (high - low) * at
-    return run[0]
-
-
-def _even(wishes: Sequence[float | None], gaps: Sequence[float]) -> list[float]:
-    """Columns evenly round by their room, turned as near to their wishes as they go."""
-    total = sum(gaps)
-    places = [0.0]
-    for gap in gaps[:-1]:
-        places.append(places[-1] + gap / total)
-    off = [wish - place for wish, place in zip(wishes, places, strict=True) if wish is not None]
-    if not off:
-        turn = 0.5 * gaps[-1] / total
-    else:
-        turn = math.atan2(sum(math.sin(math.tau * x) for x in off), sum(math.cos(math.tau * x) for x in off)) / math.tau
-    return [place + turn for place in places]
-
-
-def _spread_round(wishes: Sequence[float], gaps: Sequence[float]) -> list[float]:
-    """Columns moved apart where they would touch, cut open where there is most room."""
-    count = len(wishes)
-    if count < 2:
-        return list(wishes)
-    following = [*wishes[1:], wishes[0] + 1]
-    slack = [after - wish - gap for wish, after, gap in zip(wishes, following, gaps, strict=True)]
-    cut = max(range(count), key=lambda index: slack[index]) + 1
-    order = [*range(cut, count), *range(cut)] if cut < count else list(range(count))
-    opened = [wishes[index] + (1 if index < order[0] else 0) for index in order]
-    placed = spread(opened, [gaps[index] for index in order[:-1]])
-    if placed[-1] + gaps[order[-1]] > placed[0] + 1 + 1e-9:
-        return _even(wishes, gaps)
-    shares = [0.0] * count
-    for index, share in zip(order, placed, strict=True):
-        shares[index] = share - (1 if index < order[0] else 0)
-    return shares

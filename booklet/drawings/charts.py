@@ -14,7 +14,7 @@ from booklet.drawings.chart_flat import lay_flat
 from booklet.drawings.chart_glyphs import Glyph
 from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, condense_rows, list_chart_rows
 from booklet.drawings.chart_repeat import cut_across, find_across
-from booklet.drawings.chart_rounds import LaidRound, find_corners, lay_rounds
+from booklet.drawings.chart_rounds import LaidRound, lay_rounds
 from booklet.drawings.chart_sheet import (
     HEIGHT_MM,
     LEAST_MM,
@@ -38,7 +38,7 @@ from booklet.drawings.chart_words import (
 from booklet.drawings.lay import find_directions
 from booklet.drawings.paint import paint_plan
 from booklet.drawings.picture import Ink, Picture
-from booklet.drawings.symbol_key import KeyEntry, draw_key, name_own_looks
+from booklet.drawings.symbol_key import draw_key, name_own_looks
 from booklet.model.pattern import Pattern
 from booklet.model.work import WorkedPart, WorkedPattern, WorkedRow
 
@@ -153,10 +153,7 @@ def _has_strap(row: ChartRow) -> bool:
 
 def _count_turns(laid: Sequence[LaidRound]) -> int:
     """How often every round repeats itself; 0 where one of them does not."""
-    sequences = []
-    for done in laid:
-        if done.row.name:
-            sequences.append(_tokens(done.row))
+    sequences = [_tokens(done.row) for done in laid if done.row.name]
     shaped = [sequence for sequence in sequences if len(set(sequence)) > 1]
     if len(shaped) < 2:
         return 0
@@ -278,6 +275,3 @@ def mirror_words(text: str) -> str:
     swapped = {"right to left": "left to right", "left to right": "right to left"}
     swapped["counter-clockwise"] = "clockwise"
     return re.sub("|".join(swapped), lambda match: swapped[match[0]], text)
-
-
-__all__ = ["Chart", "KeyEntry", "chart_pieces", "draw_charts", "find_corners"]
