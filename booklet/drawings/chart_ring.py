@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from booklet.drawings.chart_glyphs import Glyph
 from booklet.drawings.chart_marks import CHAIN, ChartRow
 from booklet.drawings.chart_spread import spread
 from booklet.drawings.plan import Point
@@ -48,6 +49,19 @@ class RingShape:
         low, high = (radius * math.tan(math.pi / self.sides) for radius in (inner, outer))
         along = at * low + math.copysign((high - low) * abs(at) ** 5, at)
         return self.turn + (side + (along / high + 1) / 2) / self.sides
+
+
+@dataclass(frozen=True, slots=True)
+class LaidRound:
+    """A round in place; `label` is where its number goes."""
+
+    row: ChartRow
+    sites: tuple[Polar, ...]
+    radius: float
+    label: Point
+    sides: int
+    reach: float  # distance of the outermost symbol
+    seam: Polar | None = None  # middle of the room between last and first stitch, and half of it, as shares
 
 
 def find_corners(row: ChartRow) -> list[int]:
@@ -120,3 +134,14 @@ def upright_angle(shape: RingShape, seam: Point) -> float:
 def turn_point(point: Point, angle: float) -> Point:
     x, y = point
     return x * math.cos(angle) - y * math.sin(angle), x * math.sin(angle) + y * math.cos(angle)
+
+
+def turn_round(laid: LaidRound, angle: float) -> LaidRound:
+    return LaidRound(
+        laid.row, laid.sites, laid.radius, turn_point(laid.label, angle), laid.sides, laid.reach, laid.seam
+    )
+
+
+def turn_glyph(glyph: Glyph, angle: float) -> Glyph:
+    feet = tuple(turn_point(foot, angle) for foot in glyph.feet)
+    return Glyph(glyph.kind, glyph.look, glyph.row, feet, turn_point(glyph.head, angle), glyph.width)

@@ -7,7 +7,6 @@ large a radius as it needs; between its last stitch and its first there is room 
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from statistics import median
 
 from booklet.drawings.chart_columns import CHAIN_ROOM, LONG_CHAIN_ROOM
@@ -15,13 +14,15 @@ from booklet.drawings.chart_flat import FEET_APART, lay_picot, level_top
 from booklet.drawings.chart_glyphs import CHAIN_STEP, Glyph, lay_chain, look_of, mean_point, rise
 from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, STITCH, ChartRow, Mark
 from booklet.drawings.chart_ring import (
+    LaidRound,
     Polar,
     RingShape,
     along_run,
     find_corners,
     space_evenly,
     spread_round,
-    turn_point,
+    turn_glyph,
+    turn_round,
     upright_angle,
 )
 from booklet.drawings.plan import Point
@@ -33,19 +34,6 @@ LACE = 0.34  # chains to a stitch from which a round is lace
 EVEN_SHARE = 0.97
 SIDES = (3, 4, 5, 6, 8)
 RING = 0.75  # radius of a ring made of yarn alone
-
-
-@dataclass(frozen=True, slots=True)
-class LaidRound:
-    """A round in place; `label` is where its number goes."""
-
-    row: ChartRow
-    sites: tuple[Polar, ...]
-    radius: float
-    label: Point
-    sides: int
-    reach: float  # distance of the outermost symbol
-    seam: Polar | None = None  # middle of the room between last and first stitch, and half of it, as shares
 
 
 def lay_rounds(rows: Sequence[ChartRow], ways: Sequence[int]) -> tuple[list[LaidRound], list[Glyph]]:
@@ -65,18 +53,7 @@ def lay_rounds(rows: Sequence[ChartRow], ways: Sequence[int]) -> tuple[list[Laid
         laid.append(done)
         glyphs.extend(drawn)
     turn = upright_angle(shape, laid[-1].label)
-    return [_turn_round(done, turn) for done in laid], [_turn_glyph(glyph, turn) for glyph in glyphs]
-
-
-def _turn_round(laid: LaidRound, angle: float) -> LaidRound:
-    return LaidRound(
-        laid.row, laid.sites, laid.radius, turn_point(laid.label, angle), laid.sides, laid.reach, laid.seam
-    )
-
-
-def _turn_glyph(glyph: Glyph, angle: float) -> Glyph:
-    feet = tuple(turn_point(foot, angle) for foot in glyph.feet)
-    return Glyph(glyph.kind, glyph.look, glyph.row, feet, turn_point(glyph.head, angle), glyph.width)
+    return [turn_round(done, turn) for done in laid], [turn_glyph(glyph, turn) for glyph in glyphs]
 
 
 def _lay_ring(row: ChartRow, index: int) -> tuple[LaidRound, list[Glyph]]:

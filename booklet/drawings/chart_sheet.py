@@ -8,8 +8,7 @@ from booklet.drawings.chart_flat import LaidRow
 from booklet.drawings.chart_glyphs import Glyph
 from booklet.drawings.chart_marks import ChartRow, Repeated
 from booklet.drawings.chart_repeat import AcrossRepeat
-from booklet.drawings.chart_ring import RingShape
-from booklet.drawings.chart_rounds import LaidRound
+from booklet.drawings.chart_ring import LaidRound, RingShape
 from booklet.drawings.faces import set_text
 from booklet.drawings.picture import Ink
 from booklet.drawings.plan import (

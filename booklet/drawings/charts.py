@@ -14,7 +14,8 @@ from booklet.drawings.chart_flat import lay_flat
 from booklet.drawings.chart_glyphs import Glyph
 from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, condense_rows, list_chart_rows
 from booklet.drawings.chart_repeat import cut_across, find_across
-from booklet.drawings.chart_rounds import LaidRound, lay_rounds
+from booklet.drawings.chart_ring import LaidRound
+from booklet.drawings.chart_rounds import lay_rounds
 from booklet.drawings.chart_sheet import (
     HEIGHT_MM,
     LEAST_MM,

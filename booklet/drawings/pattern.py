@@ -48,7 +48,7 @@ def draw_pattern(
         if len({run.letter for piece in bodies for band in piece.all_bands for run in band.runs()}) > 1:
             pictures.append(draw_colour_plan(bodies, palette, ink))
         pictures.extend(draw_charts(pattern, worked, size, ink))
-        pictures.extend(draw_aids(pattern, ink))
+        pictures.extend(draw_aids(pattern, ink) if pieces else ())
     except NoFontError as found:
         return (), (*findings, messages.fonts_missing(str(found), pattern.source.whole()))
     if bodies and pattern.cover is None:
