@@ -29,7 +29,9 @@ from booklet.drawings.plan import (
 )
 from booklet.drawings.symbols import Pen, draw_look
 
-WIDTH_MM, HEIGHT_MM = 150.0, 190.0
+WIDTH_MM, HEIGHT_MM = 150.0, 190.0  # of rounds, and of any chart
+FULL_MM = 164.0  # the page, for rows with all that stands beside them
+BRACKET_MM = 18.0
 LARGEST_MM, LEAST_MM = 3.6, 1.75  # a stitch's width on paper
 WEIGHT = 0.075  # of a line, in stitch widths
 BACK_INK = "#6d7278"  # rows of the wrong side, every other round: grey that still reads on white
@@ -139,7 +141,8 @@ def fit_flat(chart: FlatChart) -> float:
     """Millimetres to a stitch at which the chart fits the page's width; less than LEAST_MM where it is too wide."""
     ends = [chart.ends(row) for row in range(len(chart.laid))]
     width = max(right for _, right in ends) - min(left for left, _ in ends) + 2.0
-    return min(LARGEST_MM, (WIDTH_MM - 2 * (ARROW_MM + BESIDE_MM + 7.0)) / width)
+    beside = 2 * (ARROW_MM + BESIDE_MM + 7.0) + (BRACKET_MM if chart.repeats else 0.0)
+    return min(LARGEST_MM, (FULL_MM - beside) / width)
 
 
 def flat_height(chart: FlatChart, unit: float) -> float:

@@ -10,7 +10,7 @@ import pytest
 from booklet.drawings import Ink
 from booklet.drawings.chart_marks import count_worked, list_chart_rows
 from booklet.drawings.chart_repeat import lies_in
-from booklet.drawings.chart_sheet import HEIGHT_MM, WIDTH_MM, FlatChart, plan_flat, plan_rounds
+from booklet.drawings.chart_sheet import FULL_MM, HEIGHT_MM, FlatChart, plan_flat, plan_rounds
 from booklet.drawings.chart_words import Names
 from booklet.drawings.charts import Chart, chart_pieces, draw_charts
 from booklet.drawings.pieces import pick_size
@@ -138,7 +138,7 @@ def test_labels_keep_clear_of_one_another_and_of_the_symbols(path: Path, ink: In
     for size in range(len(proof.pattern.size_names)):
         for chart in charts_of(path, size):
             plan = plan_of(chart, ink)
-            assert plan.width <= WIDTH_MM + 15
+            assert plan.width <= FULL_MM + 2
             assert plan.height <= HEIGHT_MM + 15
             check_labels(plan)
             assert met_by_labels(plan) == [], f"{chart.title}, size {size}"
