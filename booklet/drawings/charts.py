@@ -265,7 +265,8 @@ def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink,
         ends = [(chart.rows[item.first + item.count - 1].name, item.until) for item in drawn.repeats]
         table = chart_table(chart.rows, ends, names)
     if is_mirrored:
-        alt, caption = mirror_words(alt), mirror_words(caption)
+        alt = f"For left-handed makers. {mirror_words(alt)}"
+        caption = f"For left-handed makers. {mirror_words(caption)}"
     png = paint_plan(plan, ink, is_grey=True)
     name = f"chart-{number}{'-left' if is_mirrored else ''}"
     return Picture(name, png, plan.width, plan.height, alt, caption, () if is_mirrored else table)

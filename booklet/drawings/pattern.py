@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from booklet.drawings import messages
 from booklet.drawings.charts import draw_charts
-from booklet.drawings.colour_plan import colour_table, plan_colours
+from booklet.drawings.colour_plan import colour_table, colourway_table, plan_colours, plan_colourways
 from booklet.drawings.fabric import draw_fabric
 from booklet.drawings.faces import NoFontError
 from booklet.drawings.lay import Lay
@@ -17,7 +17,7 @@ from booklet.drawings.photos import prepare_image
 from booklet.drawings.picture import Ink, Picture
 from booklet.drawings.pieces import CROWN, lay_pieces, pick_size
 from booklet.drawings.schematic import Sheet, plan_schematic
-from booklet.drawings.words import describe_plan, describe_schematic
+from booklet.drawings.words import OWN_COLOURS, describe_colourways, describe_plan, describe_schematic
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
 from booklet.model.pattern import Pattern, SizedPattern
@@ -47,7 +47,9 @@ def draw_pattern(
         bodies = [piece for piece in pieces if piece.shape != CROWN]
         if len({run.letter for piece in bodies for band in piece.all_bands for run in band.runs()}) > 1:
             pictures.append(draw_colour_plan(bodies, palette, ink))
+            pictures.extend(draw_colourways(pattern, bodies, palette, ink))
         pictures.extend(draw_charts(pattern, worked, size, ink))
+        pictures.extend(draw_charts(pattern, worked, size, ink, is_mirrored=True) if pattern.left_handed else ())
         pictures.extend(draw_aids(pattern, ink) if pieces else ())
     except NoFontError as found:
         return (), (*findings, messages.fonts_missing(str(found), pattern.source.whole()))
@@ -77,6 +79,17 @@ def draw_colour_plan(pieces: Sequence[Lay], palette: Palette, ink: Ink) -> Pictu
     alt, caption = describe_plan(pieces, palette)
     png = paint_plan(plan, ink, is_grey=False)
     return Picture("colour-plan", png, plan.width, plan.height, alt, caption, colour_table(pieces, palette))
+
+
+def draw_colourways(pattern: Pattern, pieces: Sequence[Lay], palette: Palette, ink: Ink) -> list[Picture]:
+    """The plan in the pattern's own colours and in every other colourway, side by side; none where it names none."""
+    if not pattern.colourways:
+        return []
+    ways = [(OWN_COLOURS, palette), *((way.name, mix_palette(way.colours)) for way in pattern.colourways)]
+    plan = plan_colourways(pieces, ways, ink)
+    alt, caption = describe_colourways(ways)
+    png = paint_plan(plan, ink, is_grey=False)
+    return [Picture("colour-plan-colourways", png, plan.width, plan.height, alt, caption, colourway_table(ways))]
 
 
 def _draw_photos(pattern: Pattern) -> tuple[tuple[Picture, ...], tuple[Finding, ...]]:

@@ -76,6 +76,15 @@ class Colour:
 
 
 @dataclass(frozen=True, slots=True)
+class Colourway:
+    """The same pattern in other colours: one for each of the pattern's own, in their order."""
+
+    name: str
+    colours: tuple[Colour, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class Hook:
     """A hook by its shaft diameter in millimetres, the figure the trade relies on."""
 
@@ -328,6 +337,8 @@ class Pattern:
     papers: tuple[str, ...] = ("A4", "Letter")
     units_first: str = "metric"
     cm_per_inch: float = 2.5  # by the trade's rule; 2.54 where the author asks for the exact one
+    colourways: tuple[Colourway, ...] = ()
+    left_handed: bool = False  # charts are printed for left-handed makers too
     publisher: Publisher = Publisher()
     # Keys that lead to facts which were given but could not be read, such as ("numbers", "panel") or
     # ("sizes", "Lap", "width"). That has been told; what is missing because of it is not told again.

@@ -75,6 +75,7 @@ def _gather_facts(
     """The pattern as its front matter has it."""
     sizes, tables = _find_sizes(source, front, places, publisher, tell)
     facts.check_hazards(front, places, tell)
+    colours = facts.list_colours(front, places, tell)
     return Pattern(
         source=source,
         slug="",
@@ -95,7 +96,8 @@ def _gather_facts(
         gauges=list_gauges(front, places),
         motif_gauges=list_motif_gauges(front, places),
         yarn=facts.find_yarn(front, places),
-        colours=facts.list_colours(front, places, tell),
+        colours=colours,
+        colourways=facts.list_colourways(front, places, colours, tell),
         hooks=facts.list_hooks(front, places),
         notions=front.notions,
         numbers=list_numbers(front, places, sizes, tell),
@@ -121,6 +123,7 @@ def _add_house(pattern: Pattern, front: FrontMatter, publisher: Publisher) -> Pa
         margin=_first(front.margin, publisher.margin, DEFAULT_MARGIN),
         theme=front.theme or publisher.theme,
         papers=front.paper or publisher.papers or DEFAULT_PAPERS,
+        left_handed=front.left_handed,
         units_first=front.units or publisher.units_first or DEFAULT_UNITS,
         publisher=_name_publisher(publisher, front),
     )
