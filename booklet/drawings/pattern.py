@@ -7,6 +7,7 @@ from booklet.drawings.charts import draw_charts
 from booklet.drawings.colour_plan import colour_table, colourway_table, plan_colours, plan_colourways
 from booklet.drawings.fabric import draw_fabric
 from booklet.drawings.faces import NoFontError
+from booklet.drawings.grids import describe_grid, find_grid, grid_table, plan_grid
 from booklet.drawings.lay import Lay
 from booklet.drawings.measured import measure_table
 from booklet.drawings.measuring import draw_aids
@@ -49,6 +50,7 @@ def draw_pattern(
             pictures.append(draw_colour_plan(bodies, palette, ink))
             pictures.extend(draw_colourways(pattern, bodies, palette, ink))
         pictures.extend(draw_charts(pattern, worked, size, ink))
+        pictures.extend(draw_grids(pattern, worked, size, palette, ink))
         pictures.extend(draw_charts(pattern, worked, size, ink, is_mirrored=True) if pattern.left_handed else ())
         pictures.extend(draw_aids(pattern, ink) if pieces else ())
     except NoFontError as found:
@@ -79,6 +81,22 @@ def draw_colour_plan(pieces: Sequence[Lay], palette: Palette, ink: Ink) -> Pictu
     alt, caption = describe_plan(pieces, palette)
     png = paint_plan(plan, ink, is_grey=False)
     return Picture("colour-plan", png, plan.width, plan.height, alt, caption, colour_table(pieces, palette))
+
+
+def draw_grids(pattern: Pattern, worked: WorkedPattern, size: int, palette: Palette, ink: Ink) -> list[Picture]:
+    """`grid-1` …: the pieces in filet or colourwork as squares."""
+    pictures = []
+    in_size = f" in size {pattern.size_names[size]}" if len(pattern.size_names) > 1 else ""
+    for part in worked.parts:
+        grid = find_grid(part.rows[size]) if size < len(part.rows) else None
+        if grid is None:
+            continue
+        plan = plan_grid(grid, palette, ink)
+        alt, caption = describe_grid(grid, part.title or pattern.title, in_size)
+        png = paint_plan(plan, ink, is_grey=grid.is_filet)
+        name = f"grid-{len(pictures) + 1}"
+        pictures.append(Picture(name, png, plan.width, plan.height, alt, caption, grid_table(grid)))
+    return pictures
 
 
 def draw_colourways(pattern: Pattern, pieces: Sequence[Lay], palette: Palette, ink: Ink) -> list[Picture]:

@@ -75,7 +75,7 @@ def show_plan(manuscript: BookletInput) -> Section | None:
 
 def show_charts(manuscript: BookletInput) -> Section | None:
     """The stitch charts, and the key of the symbols in them."""
-    charts = manuscript.pictures_for("chart")
+    charts = manuscript.pictures_for("chart", "grid")
     if not charts:
         return None
     return Section(

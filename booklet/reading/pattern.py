@@ -75,7 +75,6 @@ def _gather_facts(
     """The pattern as its front matter has it."""
     sizes, tables = _find_sizes(source, front, places, publisher, tell)
     facts.check_hazards(front, places, tell)
-    colours = facts.list_colours(front, places, tell)
     return Pattern(
         source=source,
         slug="",
@@ -96,7 +95,7 @@ def _gather_facts(
         gauges=list_gauges(front, places),
         motif_gauges=list_motif_gauges(front, places),
         yarn=facts.find_yarn(front, places),
-        colours=colours,
+        colours=(colours := facts.list_colours(front, places, tell)),
         colourways=facts.list_colourways(front, places, colours, tell),
         hooks=facts.list_hooks(front, places),
         notions=front.notions,

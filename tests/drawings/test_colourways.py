@@ -52,7 +52,7 @@ def test_a_colourway_has_a_colour_for_every_letter() -> None:
 def test_error_a_letter_that_the_pattern_has_not() -> None:
     front = f'{FRONT}colourways:\n  Dusk:\n    C: {{name: Plum, shade: "#4a3b52"}}\n'
     proof = prove_text(f"---\n{front}---\n{ROWS}", "case.md")
-    found = [finding for finding in proof.findings if finding.code == "wrong-name"]
+    found = [finding for finding in proof.findings if finding.code == "wrong-value"]
     assert [finding.span.line for finding in found] == [9]
     assert "A, B" in found[0].expected
 
