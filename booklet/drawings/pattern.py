@@ -85,7 +85,7 @@ def draw_colour_plan(pieces: Sequence[Lay], palette: Palette, ink: Ink) -> Pictu
 
 def draw_grids(pattern: Pattern, worked: WorkedPattern, size: int, palette: Palette, ink: Ink) -> list[Picture]:
     """`grid-1` …: the pieces in filet or colourwork as squares."""
-    pictures = []
+    pictures: list[Picture] = []
     in_size = f" in size {pattern.size_names[size]}" if len(pattern.size_names) > 1 else ""
     for part in worked.parts:
         grid = find_grid(part.rows[size]) if size < len(part.rows) else None
