@@ -138,7 +138,9 @@ class _RowDrawer:
             own = self.index
             if free > 0 and mark.role in (OPENING, CHAIN):
                 own, free = self.index - 1, free - mark.chains
-            if mark.role == CHAIN:
+            if mark.role == CHAIN and self._follows_travel(at):
+                self._draw_opening(at, mark, own, sites, glyphs)
+            elif mark.role == CHAIN:
                 self._draw_chain(at, mark, own, sites, glyphs)
             elif mark.role == OPENING:
                 self._draw_opening(at, mark, own, sites, glyphs)
@@ -157,6 +159,11 @@ class _RowDrawer:
         base = self.below.line if self.below else 0.0
         laid = LaidRow(self.row, self.way, filled, base, self.line, min(xs) - 0.5, max(xs) + 0.5)
         return laid, glyphs
+
+    def _follows_travel(self, at: int) -> bool:
+        """Is it the chain with which a row begins once slip stitches have led to its place?"""
+        is_led = any(mark.role == LINK and mark.feet for mark in self.row.marks[:at])
+        return is_led and self._beside(at, -1) is None and self._beside(at, 1) is not None
 
     def _beside(self, at: int, step: int) -> Mark | None:
         """The next mark in working order (or the one before) that stands in a column."""

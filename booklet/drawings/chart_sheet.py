@@ -25,6 +25,7 @@ from booklet.drawings.plan import (
     Text,
     bound_shapes,
     move_shape,
+    overlap,
     shape_box,
 )
 from booklet.drawings.symbols import Pen, draw_look
@@ -39,6 +40,7 @@ BAND = "#eef0f1"
 ARROW_MM, BESIDE_MM = 3.6, 1.3
 MARGIN_MM = 1.5
 LINE_MM = 3.4
+FURTHER_MM = 6.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +162,10 @@ def plan_flat(chart: FlatChart, ink: Ink, is_mirrored: bool = False) -> Plan:
     ends = [chart.ends(index) for index in range(len(rows))]
     for index in range(len(rows)):
         if rows[index].row.kind != "foundation":
-            labels += _label_row(chart, index, ends, scale, ink)
+            label = _label_row(chart, index, ends, scale, ink)
+            if _meets(label, labels):  # low rows: every other number stands further out
+                label = _label_row(chart, index, ends, scale, ink, FURTHER_MM)
+            labels += label
     under: list[Shape] = []
     if chart.across and (chart.across.width > 1.5 or chart.across.hidden):
         band, bracket = _bracket_across(chart, scale, ink)
@@ -172,8 +177,17 @@ def plan_flat(chart: FlatChart, ink: Ink, is_mirrored: bool = False) -> Plan:
     return _finish([*everything, *brackets])
 
 
-def _label_row(chart: FlatChart, index: int, ends: Sequence[Point], scale: _Scale, ink: Ink) -> list[Shape]:
-    """The number where the row begins, and an arrow the way it goes."""
+def _meets(label: Sequence[Shape], others: Sequence[Shape]) -> bool:
+    """Does a word of the label lie on one of the last labels?"""
+    words = [shape_box(shape) for shape in label if isinstance(shape, Text)]
+    near = [shape_box(shape) for shape in others[-16:] if isinstance(shape, Text)]
+    return any(overlap(word, other, 0.1) for word in words for other in near)
+
+
+def _label_row(
+    chart: FlatChart, index: int, ends: Sequence[Point], scale: _Scale, ink: Ink, further: float = 0.0
+) -> list[Shape]:
+    """The number where the row begins, `further` out than usual, and an arrow the way it goes."""
     laid = chart.laid[index]
     side = -laid.direction
     own = ends[index][1] if side > 0 else ends[index][0]
@@ -182,7 +196,7 @@ def _label_row(chart: FlatChart, index: int, ends: Sequence[Point], scale: _Scal
     edge = far if abs(far - own) < 3.5 else own
     x, y = scale.at((edge + side * 0.45, laid.base + min(0.5, (laid.line - laid.base) / 2)))
     side = -side if scale.is_mirrored else side
-    start = x + side * (BESIDE_MM + ARROW_MM)
+    start = x + side * (BESIDE_MM + ARROW_MM + further)
     tip = x + side * BESIDE_MM
     colour = BACK_INK if laid.row.row.side == "WS" else ink.text
     shapes: list[Shape] = [

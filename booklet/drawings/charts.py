@@ -46,6 +46,8 @@ from booklet.model.work import WorkedPart, WorkedPattern, WorkedRow
 UNCUT_MM = 2.9  # a chart that fits at this scale is shown whole
 LONGEST_CHAIN = 16  # a run of more chains makes a strap or a handle, which no round has room for
 MOST_ROWS = 60
+WIDEST = 74.0  # stitches that a page has room for at the least scale
+FEWEST_SYMBOLS = 24  # of a chart of rounds
 EVEN_ROUNDS = 3  # so many that do not grow, one after the other, go down the side of a hat
 PLAIN_TURNS = (12, 10, 9, 8, 7, 6, 5, 4, 3)
 
@@ -70,7 +72,12 @@ def chart_pieces(worked: WorkedPattern, size: int) -> tuple[Chart, ...]:
     for part in worked.parts:
         if size < len(part.rows):
             charts.extend(_chart_part(part, size))
-    return name_own_looks(charts)
+    return name_own_looks([chart for chart in charts if not _is_slight(chart)])
+
+
+def _is_slight(chart: Chart) -> bool:
+    """Is it a ring and a round more, of which the rows say as much?"""
+    return isinstance(chart.drawn, RoundChart) and len(chart.glyphs) < FEWEST_SYMBOLS
 
 
 def _chart_part(part: WorkedPart, size: int) -> list[Chart]:
@@ -89,6 +96,8 @@ def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> li
     """A crown or motif in rounds, and what goes straight on from there one over the other."""
     whole = sum(1 for row in part.rows[size] if row.kind != "foundation")
     rounds = [row.row for row in listed if row.name]
+    if _goes_along_both_sides(listed):
+        return []
     if not starts_at_centre(rounds):
         flat = _make_flat(listed, part.title, whole)
         return [flat] if flat else []
@@ -106,6 +115,14 @@ def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> li
             drawn = sum(1 for row in inner.rows if row.name)
             charts = [replace(inner, left=grown - base - drawn), outer]
     return charts or [replace(inner, left=whole - sum(1 for row in inner.rows if row.name))]
+
+
+def _goes_along_both_sides(listed: Sequence[ChartRow]) -> bool:
+    """Is the first round worked along both sides of a chain, as an oval is? No chart lays that out yet."""
+    if listed[0].name or len(listed) < 2:
+        return False
+    has_feet = {bool(mark.feet) for mark in listed[1].marks if mark.role == STITCH}
+    return len(has_feet) == 2
 
 
 def _count_outwards(rounds: Sequence[WorkedRow]) -> int:
@@ -204,9 +221,21 @@ def _make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> Chart | No
             drawn = sum(1 for row in kept if row.name) + sum(item.count * (item.times - 1) for item in told)
             left = whole - drawn if is_part else whole + 1 - drawn
             return Chart(title, chart, kept, max(0, left if count < len(rows) or shown_rows < whole else 0))
-        step = max(1, count // 8)
-        count -= step
+        fitting = _count_fitting(chart)
+        # rows that repeat are cut, and fit, once those that do not are left away
+        count = min(count - 1, fitting) if fitting > 3 else count - max(1, count // 5)
     return None
+
+
+def _count_fitting(chart: FlatChart) -> int:
+    """How many rows, from the first on, would fit the page at the least scale, as they are laid now."""
+    left, right = float("inf"), float("-inf")
+    for index, laid in enumerate(chart.laid):
+        left, right = min(left, laid.left), max(right, laid.right)
+        is_wide = chart.across is None and right - left > WIDEST
+        if is_wide or (laid.line + 3.0) * LEAST_MM + 12.0 > HEIGHT_MM:
+            return index
+    return len(chart.laid)
 
 
 def _lay_chart(kept: Sequence[ChartRow], repeats: Sequence, letters: bool) -> FlatChart:  # type: ignore[type-arg]
