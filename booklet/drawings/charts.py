@@ -47,6 +47,7 @@ UNCUT_MM = 2.9  # a chart that fits at this scale is shown whole
 LONGEST_CHAIN = 16  # a run of more chains makes a strap or a handle, which no round has room for
 MOST_ROWS = 60
 WIDEST = 74.0  # stitches that a page has room for at the least scale
+FEWEST_ROWS = 3  # where others are left out
 FEWEST_SYMBOLS = 24  # of a chart of rounds
 EVEN_ROUNDS = 3  # so many that do not grow, one after the other, go down the side of a hat
 PLAIN_TURNS = (12, 10, 9, 8, 7, 6, 5, 4, 3)
@@ -220,6 +221,8 @@ def _make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> Chart | No
         if unit >= LEAST_MM and flat_height(chart, unit) <= HEIGHT_MM:
             drawn = sum(1 for row in kept if row.name) + sum(item.count * (item.times - 1) for item in told)
             left = whole - drawn if is_part else whole + 1 - drawn
+            if left > 0 and sum(1 for row in kept if row.name) < FEWEST_ROWS:
+                return None
             return Chart(title, chart, kept, max(0, left if count < len(rows) or shown_rows < whole else 0))
         fitting = _count_fitting(chart)
         # rows that repeat are cut, and fit, once those that do not are left away
