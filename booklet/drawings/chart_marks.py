@@ -194,10 +194,12 @@ class Repeated:
     times: int
 
 
-def _key(row: ChartRow) -> tuple[object, ...]:
+@lru_cache(maxsize=4096)
+def _pattern_of(fabric: Fabric) -> tuple[object, ...]:
     """What makes two rows look the same, colours left out."""
-    sites = tuple((site.kind, site.run, site.counts, site.chains) for site in row.row.fabric.sites)
-    return row.row.kind, sites, tuple(replace(mark, colour="") for mark in row.marks)
+    sites = tuple((site.kind, site.run, site.counts, site.chains) for site in fabric.sites)
+    stitches = tuple((s.kind, s.into, s.cluster, s.top, s.into_space) for s in fabric.stitches)
+    return sites, stitches
 
 
 def condense_rows(rows: Sequence[ChartRow]) -> tuple[tuple[ChartRow, ...], tuple[Repeated, ...]]:
@@ -206,7 +208,7 @@ def condense_rows(rows: Sequence[ChartRow]) -> tuple[tuple[ChartRow, ...], tuple
     In rows worked to and fro a repeat has an even number of rows, so that sides stay as they are.
     """
     numbers: dict[tuple[object, ...], int] = {}
-    keys = [numbers.setdefault(_key(row), len(numbers)) for row in rows]
+    keys = [numbers.setdefault((row.row.kind, row.free, _pattern_of(row.row.fabric)), len(numbers)) for row in rows]
     kept: list[ChartRow] = []
     repeats: list[Repeated] = []
     at = 0
