@@ -44,6 +44,18 @@ FURTHER_MM = 6.5
 
 
 @dataclass(frozen=True, slots=True)
+class Window:
+    """What a part of a chart shows: symbols from `low` to `high`, with broken lines at `left` and `right`."""
+
+    low: float
+    high: float
+    left: float
+    right: float
+    number: int
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
 class FlatChart:
     """A chart of rows, ready to be drawn: its rows and symbols, cut where it is cut, and what repeats."""
 
@@ -52,6 +64,13 @@ class FlatChart:
     repeats: tuple[Repeated, ...]
     across: AcrossRepeat | None
     shows_letters: bool = False
+    window: Window | None = None
+
+    def begins_here(self, row: int) -> bool:
+        """Does this part show where the row begins?"""
+        laid, window = self.laid[row], self.window
+        start = laid.left if laid.direction > 0 else laid.right
+        return window is None or window.low - 1.5 <= start < window.high + 1.5
 
     @property
     def hidden(self) -> float:
@@ -141,7 +160,7 @@ def _inks(rows: Sequence[ChartRow], ink: Ink) -> list[str]:
 
 def fit_flat(chart: FlatChart) -> float:
     """Millimetres to a stitch at which the chart fits the page's width; less than LEAST_MM where it is too wide."""
-    ends = [chart.ends(row) for row in range(len(chart.laid))]
+    ends = [chart.ends(row) for row in {glyph.row for glyph in chart.glyphs}]
     width = max(right for _, right in ends) - min(left for left, _ in ends) + 2.0
     beside = 2 * (ARROW_MM + BESIDE_MM + 7.0) + (BRACKET_MM if chart.repeats else 0.0)
     return min(LARGEST_MM, (FULL_MM - beside) / width)
@@ -161,7 +180,7 @@ def plan_flat(chart: FlatChart, ink: Ink, is_mirrored: bool = False) -> Plan:
     labels: list[Shape] = []
     ends = [chart.ends(index) for index in range(len(rows))]
     for index in range(len(rows)):
-        if rows[index].row.kind != "foundation":
+        if rows[index].row.kind != "foundation" and chart.begins_here(index):
             label = _label_row(chart, index, ends, scale, ink)
             if _meets(label, labels):  # low rows: every other number stands further out
                 label = _label_row(chart, index, ends, scale, ink, FURTHER_MM)
@@ -171,10 +190,31 @@ def plan_flat(chart: FlatChart, ink: Ink, is_mirrored: bool = False) -> Plan:
         band, bracket = _bracket_across(chart, scale, ink)
         under.append(band)
         labels += bracket
-    everything = [*under, *shapes, *labels]
+    everything = [*under, *shapes, *labels, *_draw_breaks(chart, scale, ink)]
     beside = bound_shapes(everything)[2] + 2.0
     brackets = [shape for repeated in chart.repeats for shape in _bracket_rows(chart, repeated, beside, scale, ink)]
     return _finish([*everything, *brackets])
+
+
+def _draw_breaks(chart: FlatChart, scale: _Scale, ink: Ink) -> list[Shape]:
+    """The broken lines at which a part goes on in the next one, with that one's number."""
+    window = chart.window
+    if window is None:
+        return []
+    low, high = min(laid.base for laid in chart.laid) - 0.5, max(laid.line for laid in chart.laid) + 0.8
+    shapes: list[Shape] = []
+    for x, is_there, part in (
+        (window.left, window.number > 1, window.number - 1),
+        (window.right, window.number < window.count, window.number + 1),
+    ):
+        if is_there:
+            start, end = scale.at((x, low)), scale.at((x, high))
+            text = set_text(ink, f"part {part}", points=7, colour=ink.accent)
+            shapes += [
+                Line(start, end, 0.3, ink.accent, dash=1.2),
+                move_shape(text, end[0], end[1] - 1.2 - text.height / 2),
+            ]
+    return shapes
 
 
 def _meets(label: Sequence[Shape], others: Sequence[Shape]) -> bool:

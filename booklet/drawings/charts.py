@@ -27,6 +27,7 @@ from booklet.drawings.chart_sheet import (
     plan_flat,
     plan_rounds,
 )
+from booklet.drawings.chart_tiles import cut_tiles, say_part
 from booklet.drawings.chart_words import (
     Names,
     Table,
@@ -89,8 +90,7 @@ def _chart_part(part: WorkedPart, size: int) -> list[Chart]:
     if is_in_rounds(part):
         return _chart_rounds(part, size, listed)
     flat = tuple(row for at, row in enumerate(listed) if all(other.row.kind != "round" for other in listed[: at + 1]))
-    chart = _make_flat(flat, part.title, sum(1 for row in rows if row.kind != "foundation"))
-    return [chart] if chart else []
+    return _make_flat(flat, part.title, sum(1 for row in rows if row.kind != "foundation"))
 
 
 def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> list[Chart]:
@@ -100,8 +100,7 @@ def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> li
     if _goes_along_both_sides(listed):
         return []
     if not starts_at_centre(rounds):
-        flat = _make_flat(listed, part.title, whole)
-        return [flat] if flat else []
+        return _make_flat(listed, part.title, whole)
     base = len(listed) - len(rounds)
     grown = base + _count_outwards(rounds)
     charts = []
@@ -112,9 +111,9 @@ def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> li
     rest = rest[: next((at for at, row in enumerate(rest) if _has_strap(row)), len(rest))]
     if len(rest) > 2 and not _is_plain(rest[1:]):
         outer = _make_flat(rest, part.title, len(rest) - 1 + whole - len(rounds))
-        if outer is not None:
+        if outer:
             drawn = sum(1 for row in inner.rows if row.name)
-            charts = [replace(inner, left=grown - base - drawn), outer]
+            charts = [replace(inner, left=grown - base - drawn), *outer]
     return charts or [replace(inner, left=whole - sum(1 for row in inner.rows if row.name))]
 
 
@@ -206,7 +205,7 @@ def _is_cyclic(sequence: Sequence[tuple[object, ...]], turns: int) -> bool:
     return all(sequence[at] == sequence[at - step] for at in range(len(sequence)))
 
 
-def _make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> Chart | None:
+def _make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> list[Chart]:
     """Rows one over the other, condensed and cut until they fit the page."""
     rows, repeats = condense_rows(listed[: MOST_ROWS * 20])
     shown_rows = sum(1 for row in listed if row.name)
@@ -218,16 +217,19 @@ def _make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> Chart | No
         told = tuple(repeated for repeated in repeats if repeated.first + repeated.count <= count)
         chart = _lay_chart(kept, told, letters)
         unit = fit_flat(chart)
+        drawn = sum(1 for row in kept if row.name) + sum(item.count * (item.times - 1) for item in told)
+        left = whole - drawn if is_part else whole + 1 - drawn
+        left = max(0, left if count < len(rows) or shown_rows < whole else 0)
         if unit >= LEAST_MM and flat_height(chart, unit) <= HEIGHT_MM:
-            drawn = sum(1 for row in kept if row.name) + sum(item.count * (item.times - 1) for item in told)
-            left = whole - drawn if is_part else whole + 1 - drawn
-            if left > 0 and sum(1 for row in kept if row.name) < FEWEST_ROWS:
-                return None
-            return Chart(title, chart, kept, max(0, left if count < len(rows) or shown_rows < whole else 0))
+            is_too_few = left > 0 and sum(1 for row in kept if row.name) < FEWEST_ROWS
+            return [] if is_too_few else [Chart(title, chart, kept, left)]
+        tiles = cut_tiles(chart) if count == len(rows) and not chart.across else []
+        if tiles and flat_height(chart, LEAST_MM) <= HEIGHT_MM and min(map(fit_flat, tiles)) >= LEAST_MM:
+            return [Chart(title, tile, kept, left) for tile in tiles]
         fitting = _count_fitting(chart)
         # rows that repeat are cut, and fit, once those that do not are left away
         count = min(count - 1, fitting) if fitting > 3 else count - max(1, count // 5)
-    return None
+    return []
 
 
 def _count_fitting(chart: FlatChart) -> int:
@@ -292,8 +294,10 @@ def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink,
         table: Table = chart_table(chart.rows, (), names)
     else:
         notes.extend(say_colours(chart.rows) if drawn.shows_letters else ())
+        notes.extend([say_part(drawn.window)] if drawn.window else [])
         plan = plan_flat(drawn, ink, is_mirrored)
         alt, caption = describe_flat(drawn, title, names, notes, in_size)
+        alt += f" This is part {drawn.window.number} of {drawn.window.count}." if drawn.window else ""
         ends = [(chart.rows[item.first + item.count - 1].name, item.until) for item in drawn.repeats]
         table = chart_table(chart.rows, ends, names)
     if is_mirrored:
