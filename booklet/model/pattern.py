@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from booklet.model.colours import Colour as Colour
+from booklet.model.colours import Colourway as Colourway
 from booklet.model.measure import Length
 from booklet.model.size_tables import SizeTable, TableFigure
 from booklet.source import SourceFile, Span
@@ -62,26 +64,6 @@ class Yarn:
     ball_metres: float | None = None
     care: str = ""
     strands: int = 1  # held together throughout, each from a ball of its own
-
-
-@dataclass(frozen=True, slots=True)
-class Colour:
-    """A colour of the pattern; rows call it by its letter."""
-
-    letter: str
-    name: str
-    shade: str  # "#rrggbb"
-    span: Span
-    strands: int = 0  # held together wherever this colour is worked; 0 as the yarn says
-
-
-@dataclass(frozen=True, slots=True)
-class Colourway:
-    """The same pattern in other colours: one for each of the pattern's own, in their order."""
-
-    name: str
-    colours: tuple[Colour, ...]
-    span: Span
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from booklet.findings import Finding
 from booklet.model.pattern import (
@@ -77,7 +78,7 @@ def list_colourways(front: FrontMatter, places: Places, colours: Sequence[Colour
         for colour in colours:
             form = forms.get(colour.letter)
             shade = (form.shade if form else None) or colour.shade
-            others.append(Colour(colour.letter, form.name if form else colour.name, shade, colour.span))
+            others.append(replace(colour, name=form.name if form else colour.name, shade=shade))
         colourways.append(Colourway(name, tuple(others), places.key("colourways", name)))
     return tuple(colourways)
 
