@@ -153,7 +153,9 @@ def _print_editions(proof: Proof, order: Order) -> tuple[Mapping[str, bytes], Se
     booklet = BookletInput(book.sized, book.worked, book.amounts, pictures, book.rows)
     files: dict[str, bytes] = {}
     if "web" in order.editions:
-        on_screen = replace(booklet, pictures=tuple(map(shrink_picture, pictures)))
+        # what is measured with is of no use on a screen, which has no true size
+        seen = (picture for picture in pictures if not picture.name.startswith("measuring"))
+        on_screen = replace(booklet, pictures=tuple(map(shrink_picture, seen)))
         page, told = render_booklet(on_screen, WEB_EDITION, theme)
         findings += told
         files[name_file(pattern.slug, pattern.version, pattern.terms, "web", "html")] = page.html.encode("utf-8")

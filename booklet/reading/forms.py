@@ -271,6 +271,9 @@ class FrontMatter(Form):
     )
     yarn: YarnForm | None = Field(None, description="Weight, fibre and put-up of the yarn.")
     colours: dict[str, ColourForm] = Field(default_factory=dict, description="Colours by the letter rows use.")
+    colourways: dict[str, dict[str, ColourForm]] = Field(
+        default_factory=dict, description="Other colours for the same letters, by the name of each colourway."
+    )
     hooks: Annotated[dict[str, HookForm], before(_spread_hooks)] = Field(
         default_factory=dict, description="Hooks in millimetres."
     )
@@ -308,6 +311,9 @@ class FrontMatter(Form):
     paper: Papers = Field((), description="A4, Letter or both.")
     units: Units = Field("", description="Which units stand first.")
     inch: Inch | None = Field(None, description="2.5 cm by the trade's rule, or 2.54 cm.")
+    left_handed: Truth = Field(
+        False, alias="left-handed charts", description="Whether charts are printed for left-handed makers too."
+    )
 
 
 class HouseForm(Form):
