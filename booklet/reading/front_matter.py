@@ -28,10 +28,13 @@ from booklet.reading.nodes import (
     rename_path,
     resolve_path,
 )
+from booklet.reading.order_forms import BandForm, LotForm, TableForm
 from booklet.source import SourceFile, Span
 from booklet.source.yaml_loader import YamlEntry, YamlMapping, YamlNode, YamlProblem, YamlSequence, read_yaml
 
 SCHEMA_FILE = FilePath(__file__).with_name("front-matter.schema.json")
+
+ORDER_PARTS: dict[str, type[Form]] = {"bands": BandForm, "patterns": LotForm, "size table": TableForm}
 
 _ROUNDS = 4  # of checking again what is left, before whole keys are taken out
 _NAMED = ("colours", "hooks", "numbers", "special stitches", "gauge")  # name -> form
@@ -62,21 +65,22 @@ class Places:
 
 def read_front_matter(file: SourceFile, start: int, end: int) -> tuple[FrontMatter, Places, tuple[Finding, ...]]:
     """The facts that stand between two offsets of the file."""
-    form, places, findings = _read_form(FrontMatter, "a pattern", file, start, end)
+    form, places, findings = read_form(FrontMatter, "a pattern", file, start, end)
     assert isinstance(form, FrontMatter)
     return form, places, findings
 
 
 def read_house_form(file: SourceFile) -> tuple[HouseForm, Places, tuple[Finding, ...]]:
     """The facts of a house file."""
-    form, places, findings = _read_form(HouseForm, "the house file", file, 0, len(file.text))
+    form, places, findings = read_form(HouseForm, "the house file", file, 0, len(file.text))
     assert isinstance(form, HouseForm)
     return form, places, findings
 
 
-def _read_form(
+def read_form(
     form: type[Form], called: str, file: SourceFile, start: int, end: int
 ) -> tuple[Form, Places, tuple[Finding, ...]]:
+    """The form filled in from between two offsets of a file; `called` is what its keys belong to."""
     mapping, problems = read_yaml(file, start, end)
     tree = mapping or YamlMapping((), Span(file, start, start))
     tree, doubled = _name_keys(tree, list_keys(form))
@@ -177,6 +181,9 @@ def _form_at(path: Path) -> type[Form] | None:
         "images": forms.ImageForm,
         "cover": forms.ImageForm,
     }
+    for step in reversed(path[:-1]):  # a kit order's tables stand at any depth
+        if step in ORDER_PARTS:
+            return ORDER_PARTS[str(step)]
     return below.get(path[0]) if path else None
 
 
