@@ -104,7 +104,7 @@ def _ask(option: str, texts: Sequence[str], answer: Callable[[str], T]) -> list[
 @click.option("--makers", type=click.IntRange(1, 2000), help="Without an order file: how many makers.")
 @click.option("--each", type=click.IntRange(1, 100), help="How many items each of them makes.")
 @click.option("--spare", default="", metavar="SHARE", help="What to bring in reserve, such as 10%.")
-@click.option("--out", default="build", show_default=True, type=click.Path(path_type=Path), help="Folder to write into.")
+@click.option("--out", default="build", show_default=True, type=click.Path(path_type=Path), help="Folder to write to.")
 @click.option("--paper", "papers", multiple=True, type=click.Choice(["A4", "Letter"]), help="Only this one.")
 @click.option("--theme", default="", metavar="NAME", help="Instead of the order's own.")
 @click.option("--json", "as_json", is_flag=True, help="Print one object for scripts, and write nothing.")
@@ -175,4 +175,42 @@ def _find_pattern(order: "KitOrder", name: str) -> str:
     return str(beside) if beside.exists() else name
 
 
-COMMANDS = (suppose, kits)
+@click.command()
+@click.argument("source")
+@click.option("--out", default="build", show_default=True, type=click.Path(path_type=Path), help="Folder to write to.")
+@click.option("--most", type=click.IntRange(1, 1000), help="The most stitches that its widest row may have.")
+@click.option("--source-only", is_flag=True, help="Write its source alone, without the booklet.")
+@click.option("--json", "as_json", is_flag=True, help="Print one object for scripts, and write nothing.")
+def teach(source: str, out: Path, most: int | None, source_only: bool, as_json: bool) -> None:
+    """Write the smallest version of SOURCE that still shows every kind of row, for a class or a video.
+
+    It is a source of its own, proved, with its own chain, counts, measures and yarn, and its booklet.
+    """
+    from booklet.amounts.amounts import round_floats
+    from booklet.answers import teaching
+    from booklet.answers.samples import find_sample
+    from booklet.pipeline import EDITIONS, Order
+
+    full = _prove(source)
+    try:
+        lesson, known = teaching.teach(find_sample(full), out)
+    except teaching.UnteachableError as failure:
+        show_findings(failure.proof.findings, False, sys.stderr)
+        click.echo(f"{failure}; nothing was written", err=True)
+        sys.exit(FOUND)
+    if most is not None and lesson.stitches > most:
+        message = f"the smallest that keeps every row has {lesson.stitches} stitches in its widest"
+        raise click.BadParameter(f"{message}; nothing was written", param_hint="--most")
+    if as_json:
+        click.echo(json.dumps(round_floats(asdict(lesson)), ensure_ascii=False, indent=1))
+        return
+    for line in teaching.tell_lesson(lesson, known):
+        click.echo(line)
+    paths, findings = teaching.write_lesson(known, Order(out, () if source_only else EDITIONS))
+    show_findings(findings, False, sys.stderr)
+    for path in paths:
+        click.echo(path)
+    sys.exit(exit_status(findings, False))
+
+
+COMMANDS = (suppose, kits, teach)

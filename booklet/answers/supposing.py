@@ -22,6 +22,7 @@ from booklet.findings.render import has_errors, render_brief
 from booklet.model.amounts import Amounts
 from booklet.model.measure import Length
 from booklet.model.pattern import Gauge, Pattern, SizedPattern
+from booklet.model.tree import ParsedPattern
 from booklet.model.work import WorkedPattern, WorkedRow
 from booklet.pipeline import Proof, prove_pattern
 from booklet.terms import load_table
@@ -103,6 +104,7 @@ class Known:
 
     pattern: Pattern
     sized: SizedPattern
+    parsed: ParsedPattern
     worked: WorkedPattern
     amounts: Amounts
     proof: Proof
@@ -110,9 +112,11 @@ class Known:
 
 def know(proof: Proof) -> Known | None:
     """The proof as something that can be asked; None where the source could not be read at all."""
-    if proof.pattern is None or proof.sized is None or proof.worked is None or proof.amounts is None:
+    if proof.pattern is None or proof.sized is None or proof.parsed is None:
         return None
-    return Known(proof.pattern, proof.sized, proof.worked, proof.amounts, proof)
+    if proof.worked is None or proof.amounts is None:
+        return None
+    return Known(proof.pattern, proof.sized, proof.parsed, proof.worked, proof.amounts, proof)
 
 
 def suppose_gauge(known: Known, asked: OtherGauge) -> Supposition:
