@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from booklet.model.costs import CostFacts
 from booklet.model.measure import Length
 from booklet.source import SourceFile, Span
 
@@ -197,6 +198,8 @@ class Pattern:
     notions: tuple[str, ...] = ()
     numbers: tuple[NumberRule, ...] = ()
     swatch: Swatch | None = None
+    costs: CostFacts = CostFacts()  # private: for `booklet costs` alone
+    making_time: tuple[float, float] | None = None  # seconds a stitch, where the booklet is to say how long it takes
     margin: float = 0.1
     special_stitches: tuple[SpecialStitch, ...] = ()
     abbreviations: Mapping[str, str] = field(default_factory=dict)

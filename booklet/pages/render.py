@@ -117,8 +117,7 @@ def _write_palette(patches: Sequence[ColourPatch], edition: Edition, theme: Them
             f"@media screen and (prefers-color-scheme:dark){{:root{{{_list_properties(theme.dark_colours)}}}}}"
         )
     rules += [
-        f".patch-{number}{{background-color:{patch.shade};color:{patch.ink}}}"
-        for number, patch in enumerate(patches)
+        f".patch-{number}{{background-color:{patch.shade};color:{patch.ink}}}" for number, patch in enumerate(patches)
     ]
     return "\n".join(rules)
 

@@ -5,6 +5,7 @@ import re
 from collections.abc import Callable
 
 from booklet.findings import Finding
+from booklet.model.costs import CostFacts
 from booklet.model.pattern import (
     Colour,
     Gauge,
@@ -129,6 +130,25 @@ def list_numbers(front: FrontMatter, places: Places, sizes: tuple[Size, ...], te
             )
         )
     return tuple(rules)
+
+
+def find_costs(front: FrontMatter) -> CostFacts:
+    form = front.costs
+    if form is None:
+        return CostFacts(seconds=front.making_time)
+    return CostFacts(
+        seconds=form.seconds or front.making_time,
+        finishing=form.finishing,
+        rate=form.rate,
+        ball_price=form.ball_price,
+        other=form.other,
+        profit=form.profit,
+        spent=form.spent,
+        price=form.price,
+        fees=form.fees[0],
+        fee_share=form.fees[1],
+        sales=form.sales,
+    )
 
 
 def find_swatch(front: FrontMatter, places: Places) -> Swatch | None:

@@ -37,6 +37,7 @@ from booklet.reading.fields import (
     split_list,
 )
 from booklet.reading.gauges import check_gauge, read_gauge
+from booklet.reading.money_fields import Fees, Minutes, MoneyField, Seconds
 from booklet.reading.quantities import UnreadError
 from booklet.reading.size_lists import read_size_list
 
@@ -189,6 +190,23 @@ class SwatchForm(Form):
     stitch: Line = ""
 
 
+class CostForm(Form):
+    """What time and cost are worked out from. All of it is private: no booklet prints it."""
+
+    expected: ClassVar[str] = "keys such as seconds, rate and ball price"
+
+    seconds: Seconds | None = None
+    finishing: Minutes = (0.0, 0.0)
+    rate: MoneyField | None = None
+    ball_price: MoneyField | None = Field(None, alias="ball price")
+    other: MoneyField | None = None
+    profit: Share = 0.0
+    spent: MoneyField | None = None
+    price: MoneyField | None = None
+    fees: Fees = (None, 0.0)
+    sales: Whole | None = None
+
+
 class StitchForm(Form):
     """A special stitch in the pattern's own words."""
 
@@ -309,6 +327,10 @@ class FrontMatter(Form):
     numbers: dict[str, NumberForm] = Field(default_factory=dict, description="Numbers that rows call in braces.")
     swatch: SwatchForm | None = Field(None, description="A swatch that was weighed; it calibrates the yardage.")
     margin: Share | None = Field(None, description="Yarn to keep in reserve, such as 10 %.")
+    costs: CostForm | None = Field(None, description="Time and money for `booklet costs`; never printed.")
+    making_time: Seconds | None = Field(
+        None, alias="making time", description="Seconds a stitch, such as 2.5 to 4: prints how long it takes."
+    )
     special_stitches: dict[str, StitchForm] = Field(
         default_factory=dict, alias="special stitches", description="Stitches in the pattern's own words."
     )

@@ -180,6 +180,7 @@ def _form_at(path: Path) -> type[Form] | None:
         "special stitches": forms.StitchForm,
         "images": forms.ImageForm,
         "cover": forms.ImageForm,
+        "costs": forms.CostForm,
     }
     for step in reversed(path[:-1]):  # a kit order's tables stand at any depth
         if step in ORDER_PARTS:

@@ -92,6 +92,8 @@ def _gather_facts(
         notions=front.notions,
         numbers=facts.list_numbers(front, places, sizes, tell),
         swatch=facts.find_swatch(front, places),
+        costs=facts.find_costs(front),
+        making_time=front.making_time,
         margin=_first(front.margin, publisher.margin, DEFAULT_MARGIN),
         special_stitches=_join_stitches(facts.list_special_stitches(front, places), document.special_stitches),
         abbreviations=front.abbreviations,
