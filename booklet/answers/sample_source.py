@@ -11,7 +11,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import fields, replace
 
 from booklet.amounts.figures import print_number
-from booklet.answers.row_kinds import gather_rows
 from booklet.answers.samples import Sample
 from booklet.model.pattern import Part, Pattern, Prose, RowLine
 from booklet.model.tree import Node, Row, Stated, Where
@@ -37,7 +36,7 @@ COUNTED_FIELDS = ("count", "times", "leave")
 
 def write_sample(sample: Sample, summary: str) -> str:
     """The text of the source; `summary` is what its cover says."""
-    pattern = sample.known.pattern
+    pattern = sample.full.pattern
     front = "".join(_write_front(pattern, summary))
     body = "\n\n".join(block for part in pattern.parts for block in _write_part(part, sample))
     return f"---\n{front}---\n\n{body}\n"
@@ -71,8 +70,7 @@ def _keep_facts(source: SourceFile) -> Iterator[str]:
 
 
 def _write_part(part: Part, sample: Sample) -> Iterator[str]:
-    made = gather_rows(sample.known.worked, sample.at)
-    values = {name: float(number.values[sample.at]) for name, number in sample.known.sized.numbers.items()}
+    values = {name: float(number.values[0]) for name, number in sample.trial.parsed.sized.numbers.items()}
     writer = _RowWriter(sample, values)
     if part.title:
         make = f" (make {part.make})" if part.make > 1 else ""
@@ -80,7 +78,7 @@ def _write_part(part: Part, sample: Sample) -> Iterator[str]:
     for block in part.blocks:
         if isinstance(block, Prose):
             yield fill_braces(block.text.strip(), values)
-        elif (text := writer.write(block, made)) is not None:
+        elif (text := writer.write(block)) is not None:
             yield text
 
 
@@ -88,25 +86,51 @@ class _RowWriter:
     """Writes lines of rows for the sample's size."""
 
     def __init__(self, sample: Sample, values: Mapping[str, float]) -> None:
-        self.pattern = sample.known.pattern
-        self.at, self.values = sample.at, values
-        self.rows = [row for part in sample.known.parsed.parts for row in part.rows]
+        self.pattern = sample.full.pattern
+        self.values, self.retyped = values, sample.retyped
+        self.rows = [row for part in sample.trial.parsed.parts for row in part.rows]
+        self.counts = {row.span.start: row.stated for part in sample.full.parsed.parts for row in part.rows}
+        self.others = {row.span.start for part in sample.full.parsed.parts for row in part.rows}
+        self.others -= {row.span.start for row in self.rows}
         self.vocabulary: Vocabulary = pattern_vocabulary(self.pattern)
 
-    def write(self, line: RowLine, made: Mapping[int, Sequence[object]]) -> str | None:
+    def write(self, line: RowLine) -> str | None:
         """The line; None where it is for other sizes."""
         rows = [row for row in self.rows if line.span.start <= row.span.start < line.span.end]
+        if not rows and any(line.span.start <= start < line.span.end for start in self.others):
+            return None
         if any(row.label.sizes for row in rows):
-            if not any(made.get(row.span.start) for row in rows):
-                return None
             return self._print(rows)
-        text = fill_braces(line.text, self.values)
-        return self._print(rows) if rows and self._holds_list(text) else text
+        text = fill_braces(self._retype(line, rows) or "", self.values)
+        return self._print(rows) if rows and (not text or self._holds_list(text)) else text
+
+    def _retype(self, line: RowLine, rows: Sequence[Row]) -> str | None:
+        """The author's line with its typed number and its count changed; None where they cannot be told apart."""
+        changed = [row for row in rows if row.span.start in self.retyped]
+        if not changed:
+            return line.text
+        if len(rows) > 1 or line.text != line.span.text:
+            return None
+        row, stated = rows[0], self.counts.get(rows[0].span.start)
+        text, count = line.text, ""
+        if stated is not None:
+            at = stated.span.start - line.span.start
+            count = text[at:] if row.stated == stated else self._state(row)
+            text = text[:at]
+        old, new = self.retyped[row.span.start]
+        if old:
+            text, number = re.subn(rf"(?<!\d){old}(?!\d)", str(new), text)
+            if number != 1:
+                return None
+        return text + count
+
+    def _state(self, row: Row) -> str:
+        return print_row(replace(row, steps=()), self.pattern.terms, 0, self.pattern.terms).count
 
     def _print(self, rows: Sequence[Row]) -> str:
         terms = self.pattern.terms
         plain = (replace(row, label=replace(row.label, sizes=())) for row in rows)
-        return " ".join(print_row(row, terms, self.at, terms).text for row in plain)
+        return " ".join(print_row(row, terms, 0, terms).text for row in plain)
 
     def _holds_list(self, text: str) -> bool:
         """Does the line, its names filled in, still give one number for each size?"""

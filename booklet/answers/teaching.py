@@ -70,7 +70,7 @@ def _prove(sample: Sample, summary: str, out: Path) -> Known:
 
 def _is_same(sample: Sample, worked: WorkedPattern) -> bool:
     """Does every row make what it made in the search?"""
-    meant = [row.made for part in sample.known.worked.parts for row in part.rows[sample.at]]
+    meant = [row.made for part in sample.trial.worked.parts for row in part.rows[0]]
     return meant == [row.made for part in worked.parts for row in part.rows[0]]
 
 
@@ -99,8 +99,9 @@ def _summarise(lesson: Lesson, known: Known) -> str:
     """What the cover says, from the proved figures."""
     words = f"A small piece to learn {lesson.of} with: {counted(lesson.stitches, 'stitch')} at the widest, "
     words += _count_rows(lesson, known)
-    sizes = [f"{measure.name} {_say(measure, known.pattern.units_first)}" for measure in lesson.measures]
-    words += "".join(f", {size}" for size in sizes[:MOST_MEASURES])
+    if len({measure.part for measure in lesson.measures}) == 1:  # of several pieces none is the size of the whole
+        sizes = [f"{measure.name} {_say(measure, known.pattern.units_first)}" for measure in lesson.measures]
+        words += "".join(f", {size}" for size in sizes[:MOST_MEASURES])
     metres = sum(need.metres_to_buy for need in lesson.yarn)
     words += f", about {print_metres(metres)} m of yarn in all" if metres else ""
     return f"{words}. It has every kind of row, every repeat at least twice, and every change of colour."
@@ -134,10 +135,14 @@ def tell_lesson(lesson: Lesson, known: Known) -> Iterator[str]:
         f"{lesson.title}: {begins}, {counted(lesson.stitches, 'stitch')} at the widest, "
         f"{_count_rows(lesson, known)}, all worked stitch by stitch"
     )
-    size = f" of size {lesson.size}" if lesson.size else ""
-    yield f"  {lesson.kinds} of the {lesson.kinds_in_all} kinds of row in the pattern, numbers{size} made small"
+    size = f", from size {lesson.size}" if lesson.size else ""
+    yield f"  {lesson.kinds} of the {lesson.kinds_in_all} kinds of row in the pattern{size}"
+    if all((shown.made, shown.rows) == (shown.full_made, shown.full_rows) for shown in lesson.shown):
+        yield "  nothing could be made smaller: every number is needed for the rows to come out"
+    several = len({measure.part for measure in lesson.measures}) > 1
     for measure in lesson.measures:
-        yield f"  {measure.name}: {_say(measure, units)}"
+        name = f"{measure.part}: {measure.name}" if several and measure.part else measure.name
+        yield f"  {name}: {_say(measure, units)}"
     names = {colour.letter: colour.name for colour in known.pattern.colours}
     for need in lesson.yarn:
         name = " ".join(word for word in (need.letter, names.get(need.letter, "")) if word) or "yarn"
