@@ -7,7 +7,7 @@ differ, so the organiser's is the one that holds.
 
 import math
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 
 from booklet.amounts.materials import describe_yarn, name_hook
@@ -50,7 +50,7 @@ def list_kits(order: KitOrder, proved: Sequence[Known]) -> KitList:
         spare=order.spare,
         table=order.table,
         lots=lots,
-        things=tuple(_list_things(order, proved)),
+        things=tuple(_list_things(order, proved, lots)),
         notes=tuple(_list_notes(order, lots)),
         units_first=proved[0].pattern.units_first,
     )
@@ -215,31 +215,42 @@ def _count_on_hand(stock: Stock | None, ball: float, ball_grams: float | None) -
     return (stock.grams or 0.0) / ball_grams if ball_grams else 0.0
 
 
-def _list_things(order: KitOrder, proved: Sequence[Known]) -> list[Thing]:
-    """What every maker gets beside yarn: each hook once however many patterns want it, notions, sheets."""
-    wanted: dict[str, int] = {}
-    for known in proved:
-        pattern = known.pattern
-        sizes = dict.fromkeys(hook.mm for hook in pattern.hooks) or dict.fromkeys(
-            gauge.hook_mm for gauge in pattern.gauges if gauge.hook_mm
-        )
-        wanted |= {f"hook, {name_hook(mm)}": 1 for mm in sizes if mm}
-        notions = pattern.notions
-        if not any("needle" in notion.lower() for notion in notions):
-            notions = ("yarn needle", *notions)
-        for notion in notions:
-            found = NUMBERED.fullmatch(notion.strip())
-            what, number = (found[2], int(found[1])) if found else (notion.strip(), 1)
-            wanted[what] = max(wanted.get(what, 0), number)
-    things = [
-        Thing(what, number * order.makers, _keep_spare(number * order.makers, order.spare))
-        for what, number in wanted.items()
+def _list_things(order: KitOrder, proved: Sequence[Known], lots: Sequence[LotList]) -> list[Thing]:
+    """What every maker gets beside yarn: each hook once however many patterns want it, notions, sheets.
+
+    Of what one pattern wants there are as many as makers with a kit of it.
+    """
+    each: dict[str, int] = {}  # how many a maker needs
+    makers: dict[str, int] = {}
+    for known, lot in zip(proved, lots, strict=True):
+        with_kit = sum(kit.number for kit in lot.kits)
+        for what, number in _list_tools(known.pattern):
+            each[what] = max(each.get(what, 0), number)
+            makers[what] = min(order.makers, makers.get(what, 0) + with_kit)
+        if order.sheets:
+            sheet = "handout" if len(proved) == 1 else f"handout: {known.pattern.title}"
+            each[sheet], makers[sheet] = order.sheets, with_kit
+    sheets = [what for what in each if what.startswith("handout")]
+    return [
+        Thing(what, each[what] * makers[what], _keep_spare(each[what] * makers[what], order.spare))
+        for what in (*(what for what in each if what not in sheets), *sheets)
     ]
-    for known in proved if order.sheets else ():
-        number = order.makers * order.sheets
-        what = "handout" if len(proved) == 1 else f"handout: {known.pattern.title}"
-        things.append(Thing(what, number, _keep_spare(number, order.spare)))
-    return things
+
+
+def _list_tools(pattern: Pattern) -> Iterator[tuple[str, int]]:
+    """Hooks and notions of a pattern, each with how many one maker needs; a needle where none is listed."""
+    sizes = dict.fromkeys(hook.mm for hook in pattern.hooks) or dict.fromkeys(
+        gauge.hook_mm for gauge in pattern.gauges if gauge.hook_mm
+    )
+    for mm in sizes:
+        if mm:
+            yield f"hook, {name_hook(mm)}", 1
+    notions = pattern.notions
+    if not any("needle" in notion.lower() for notion in notions):
+        notions = ("yarn needle", *notions)
+    for notion in notions:
+        found = NUMBERED.fullmatch(notion.strip())
+        yield (found[2], int(found[1])) if found else (notion.strip(), 1)
 
 
 def _list_notes(order: KitOrder, lots: Sequence[LotList]) -> list[str]:

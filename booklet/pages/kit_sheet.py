@@ -12,7 +12,13 @@ from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Fact, Line, Section, Table
 
 HAIR = 1e-9
-FITS, IS_OFF = "fits", "does not fit"
+FITS = "fits"
+HOW_YARN = {
+    "sample": "the weight of a finished sample",
+    "swatch": "a weighed swatch",
+    "unravelled": "a length of unravelled yarn",
+    "estimate": "published lengths of yarn per stitch",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +86,7 @@ def _tabulate_items(lot: LotList, units_first: str) -> Table:
             Cell(tuple(_say_measures(item, units_first))),
             Cell((print_count(item.number),)),
             Cell(tuple(_say_yarn(item, units_first))),
-            Cell(tuple(_say_ball_items(item))),
+            Cell((_say_ball_items(item, lot.ball_metres),)),
         ]
         if has_bands:
             cells.insert(0, Cell(tuple(_say_allowed(item)) or ("–",)))
@@ -91,7 +97,7 @@ def _tabulate_items(lot: LotList, units_first: str) -> Table:
 def _say_allowed(item: Item) -> Iterator[str]:
     for measure in item.measures:
         if measure.allowed is not None:
-            yield f"{_print_range(measure.allowed)} {_short(measure)}"
+            yield f"{_print_range(measure.allowed)} {_short(measure)}".replace(" ", NO_BREAK_SPACE)
 
 
 def _print_range(allowed: LengthRange) -> str:
@@ -132,20 +138,22 @@ def _say_yarn(item: Item, units_first: str) -> Iterator[str]:
     parts: list[str] = []
     for need in item.yarn:
         amount = _print_grams(need.grams) if need.grams is not None else _print_metres(need.metres, units_first)
-        parts.append(f"{need.letter} {amount}" if len(item.yarn) > 1 else amount)
+        parts.append(f"{need.letter}{NO_BREAK_SPACE}{amount}" if len(item.yarn) > 1 else amount)
     if len(parts) > 1 and item.grams is not None:
         yield f"{print_count(sum(_round_grams(need.grams) for need in item.yarn))}{NO_BREAK_SPACE}g"
     yield ", ".join(parts)
 
 
-def _say_ball_items(item: Item) -> Iterator[str]:
+def _say_ball_items(item: Item, ball_metres: float | None) -> str:
+    """Items from a ball of each colour; balls an item where no ball is enough for one."""
+    counts = [(need.letter, need.items_per_ball) for need in item.yarn if need.items_per_ball is not None]
+    if not counts or not ball_metres:
+        return "–"
+    if not any(number for _, number in counts):
+        return f"{sum(need.metres for need in item.yarn) / ball_metres:.1f} balls an item"
     several = len(item.yarn) > 1
-    counts = [
-        f"{need.letter} {need.items_per_ball}" if several else str(need.items_per_ball)
-        for need in item.yarn
-        if need.items_per_ball is not None
-    ]
-    yield ", ".join(counts) or "–"
+    told = (f"{letter}{NO_BREAK_SPACE}{number or 'none'}" if several else str(number) for letter, number in counts)
+    return ", ".join(told)
 
 
 def _tabulate_kits(lot: LotList, kits: KitList) -> Table:
@@ -249,14 +257,7 @@ def _show_things(kits: KitList) -> Section:
 
 def _list_notes(kits: KitList) -> Iterator[str]:
     yield from kits.notes
-    for lot in kits.lots:
-        how = "a weighed swatch" if lot.basis == "swatch" else "published lengths of yarn per stitch"
-        several = f" of {lot.title}" if len(kits.lots) > 1 else ""
-        yield (
-            f"Yarn{several} is worked out from every stitch and {how}, with {print_percent(lot.margin)} in reserve"
-            + (f"; it may be off by about {print_percent(lot.spread)} either way" if lot.spread else "")
-            + ". Weigh the first finished items and adjust the kits that are still to be packed."
-        )
+    yield from dict.fromkeys(_explain_yarn(lot) for lot in kits.lots)
     if kits.spare:
         yield f"Spare is {print_percent(kits.spare)} of each line, rounded up, for kits that get lost or tangled."
     if any(measure.allowed for lot in kits.lots for item in lot.items for measure in item.measures):
@@ -267,6 +268,15 @@ def _list_notes(kits: KitList) -> Iterator[str]:
     cautions = list(dict.fromkeys(caution for lot in kits.lots for caution in lot.cautions))
     if cautions:
         yield f"Safety notes on the handout: {'; '.join(cautions)}. Check the rules that hold where items are given."
+
+
+def _explain_yarn(lot: LotList) -> str:
+    how = HOW_YARN.get(lot.basis, HOW_YARN["estimate"])
+    may = f"; it may be off by about {print_percent(lot.spread)} either way" if lot.spread else ""
+    return (
+        f"Yarn is worked out from every stitch and {how}, with {print_percent(lot.margin)} in reserve{may}. Weigh the "
+        "first finished items and adjust the kits that are still to be packed."
+    )
 
 
 def _print_grams(grams: float | None) -> str:
