@@ -198,14 +198,14 @@ class Pattern:
     notions: tuple[str, ...] = ()
     numbers: tuple[NumberRule, ...] = ()
     swatch: Swatch | None = None
-    costs: CostFacts = CostFacts()  # private: for `booklet costs` alone
-    making_time: tuple[float, float] | None = None  # seconds a stitch, where the booklet is to say how long it takes
     margin: float = 0.1
     special_stitches: tuple[SpecialStitch, ...] = ()
     abbreviations: Mapping[str, str] = field(default_factory=dict)
     counts_as: Mapping[str, bool] = field(default_factory=dict)  # "ch 3": does it count as a stitch
     has: tuple[str, ...] = ()  # hazards: "small parts", "cord 40 cm", "fringe", ...
     care: str = ""
+    costs: CostFacts = CostFacts()  # private: for `booklet costs` alone
+    making_time: tuple[float, float] | None = None  # seconds a stitch, where the booklet is to say how long it takes
     images: tuple[Image, ...] = ()
     cover: Image | None = None
     theme: str = ""

@@ -12,7 +12,9 @@ from typing import Annotated, Any
 from pydantic import PlainValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
+from booklet.model.costs import Money, Range
 from booklet.model.measure import Length
+from booklet.reading.money import read_fees, read_minutes, read_money, read_seconds
 from booklet.reading.quantities import (
     UnreadError,
     read_amount,
@@ -59,7 +61,7 @@ def refuse(unread: UnreadError) -> PydanticCustomError:
     return PydanticCustomError(unread.code, "{message}", facts)
 
 
-def reader(read: Callable[[str], Any], *kinds: type) -> PlainValidator:
+def _reader(read: Callable[[str], Any], *kinds: type) -> PlainValidator:
     """A validator that reads text and lets through what a short form has read already."""
 
     def validate(value: object) -> Any:
@@ -203,44 +205,50 @@ def split_list(text: str) -> list[str]:
 _TEXT = {"type": ["string", "number"]}
 _QUANTITY = {"type": "string"}
 
-Line = Annotated[str, reader(read_line, str), WithJsonSchema(_TEXT)]
-Paragraph = Annotated[str, reader(read_paragraph, str), WithJsonSchema(_TEXT)]
-Whole = Annotated[int, reader(read_whole, int), WithJsonSchema({"type": ["integer", "string"]})]
-Number = Annotated[float, reader(read_number, float, int), WithJsonSchema({"type": ["number", "string"]})]
+Line = Annotated[str, _reader(read_line, str), WithJsonSchema(_TEXT)]
+Paragraph = Annotated[str, _reader(read_paragraph, str), WithJsonSchema(_TEXT)]
+Whole = Annotated[int, _reader(read_whole, int), WithJsonSchema({"type": ["integer", "string"]})]
+Number = Annotated[float, _reader(read_number, float, int), WithJsonSchema({"type": ["number", "string"]})]
 LengthField = Annotated[
-    Length, reader(read_length, Length), WithJsonSchema(_QUANTITY | {"examples": ["70 cm", "27½ in"]})
+    Length, _reader(read_length, Length), WithJsonSchema(_QUANTITY | {"examples": ["70 cm", "27½ in"]})
 ]
-Grams = Annotated[float, reader(read_grams, float), WithJsonSchema(_QUANTITY | {"examples": ["21 g"]})]
+Grams = Annotated[float, _reader(read_grams, float), WithJsonSchema(_QUANTITY | {"examples": ["21 g"]})]
 Ball = Annotated[
-    tuple[float, float], reader(read_ball, tuple), WithJsonSchema(_QUANTITY | {"examples": ["100 g = 200 m"]})
+    tuple[float, float], _reader(read_ball, tuple), WithJsonSchema(_QUANTITY | {"examples": ["100 g = 200 m"]})
 ]
 Share = Annotated[
-    float, reader(read_share, float), WithJsonSchema({"type": ["string", "number"], "examples": ["10 %"]})
+    float, _reader(read_share, float), WithJsonSchema({"type": ["string", "number"], "examples": ["10 %"]})
 ]
-HookSize = Annotated[float, reader(read_hook, float), WithJsonSchema(_QUANTITY | {"examples": ["5 mm"]})]
+HookSize = Annotated[float, _reader(read_hook, float), WithJsonSchema(_QUANTITY | {"examples": ["5 mm"]})]
 YarnWeight = Annotated[
     tuple[int, str],
-    reader(read_yarn_weight, tuple),
+    _reader(read_yarn_weight, tuple),
     WithJsonSchema({"type": ["string", "integer"], "examples": ["4 Medium"]}),
 ]
-Level = Annotated[str, reader(_choice(LEVELS), str), WithJsonSchema({"enum": list(LEVELS)})]
-Terms = Annotated[str, reader(_choice(TERMS), str), WithJsonSchema({"enum": list(TERMS)})]
-Paper = Annotated[str, reader(_choice(PAPERS), str), WithJsonSchema({"enum": list(PAPERS)})]
-Direction = Annotated[str, reader(_choice(DIRECTIONS), str), WithJsonSchema({"enum": list(DIRECTIONS)})]
+Level = Annotated[str, _reader(_choice(LEVELS), str), WithJsonSchema({"enum": list(LEVELS)})]
+Terms = Annotated[str, _reader(_choice(TERMS), str), WithJsonSchema({"enum": list(TERMS)})]
+Paper = Annotated[str, _reader(_choice(PAPERS), str), WithJsonSchema({"enum": list(PAPERS)})]
+Direction = Annotated[str, _reader(_choice(DIRECTIONS), str), WithJsonSchema({"enum": list(DIRECTIONS)})]
 MadeFor = Annotated[
-    str, reader(_read_made_for, str), WithJsonSchema({"enum": list(load_table("cautions")["made_for"])})
+    str, _reader(_read_made_for, str), WithJsonSchema({"enum": list(load_table("cautions")["made_for"])})
 ]
-Date = Annotated[str, reader(read_date, str), WithJsonSchema({"type": "string", "format": "date"})]
-Version = Annotated[str, reader(read_version, str), WithJsonSchema(_TEXT)]
+Date = Annotated[str, _reader(read_date, str), WithJsonSchema({"type": "string", "format": "date"})]
+Version = Annotated[str, _reader(read_version, str), WithJsonSchema(_TEXT)]
 Shade = Annotated[
-    str, reader(read_shade, str), WithJsonSchema(_QUANTITY | {"pattern": "^#[0-9a-fA-F]{3}([0-9a-fA-F]{3})?$"})
+    str, _reader(read_shade, str), WithJsonSchema(_QUANTITY | {"pattern": "^#[0-9a-fA-F]{3}([0-9a-fA-F]{3})?$"})
 ]
 Multiple = Annotated[
     tuple[int, int],
-    reader(read_multiple, tuple),
+    _reader(read_multiple, tuple),
     WithJsonSchema({"type": ["string", "integer"], "examples": ["2 + 1"]}),
 ]
-Truth = Annotated[bool, reader(read_truth, bool), WithJsonSchema({"type": ["boolean", "string"]})]
+Truth = Annotated[bool, _reader(read_truth, bool), WithJsonSchema({"type": ["boolean", "string"]})]
 Units = Annotated[
-    str, reader(read_units, str), WithJsonSchema({"enum": ["metric first", "imperial first", "metric", "imperial"]})
+    str, _reader(read_units, str), WithJsonSchema({"enum": ["metric first", "imperial first", "metric", "imperial"]})
 ]
+MoneyField = Annotated[Money, _reader(read_money, Money), WithJsonSchema(_TEXT | {"examples": ["USD 20", "6.50 €"]})]
+Fees = Annotated[
+    tuple[Money | None, float], _reader(read_fees, tuple), WithJsonSchema(_TEXT | {"examples": ["0.95", "12 %"]})
+]
+Seconds = Annotated[Range, _reader(read_seconds, tuple), WithJsonSchema(_TEXT | {"examples": ["2.8", "2.5 to 4"]})]
+Minutes = Annotated[Range, _reader(read_minutes, tuple), WithJsonSchema(_TEXT | {"examples": ["30 to 45 min"]})]

@@ -14,16 +14,20 @@ from booklet.reading.fields import (
     Ball,
     Date,
     Direction,
+    Fees,
     Grams,
     HookSize,
     LengthField,
     Level,
     Line,
     MadeFor,
+    Minutes,
+    MoneyField,
     Multiple,
     Number,
     Paper,
     Paragraph,
+    Seconds,
     Shade,
     Share,
     Terms,
@@ -37,7 +41,6 @@ from booklet.reading.fields import (
     split_list,
 )
 from booklet.reading.gauges import check_gauge, read_gauge
-from booklet.reading.money_fields import Fees, Minutes, MoneyField, Seconds
 from booklet.reading.quantities import UnreadError
 from booklet.reading.size_lists import read_size_list
 
