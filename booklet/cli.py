@@ -15,10 +15,13 @@ from typing import TYPE_CHECKING
 import click
 
 from booklet import __version__
-from booklet.asking import COMMANDS
+from booklet.commands.costs import costs
+from booklet.commands.kits import kits
+from booklet.commands.showing import FOUND, UNUSABLE, exit_status, show_findings
+from booklet.commands.suppose import suppose
+from booklet.commands.teach import teach
 from booklet.findings import Finding, counted
 from booklet.findings.render import order_findings, render_brief, render_closing
-from booklet.terminal import FOUND, UNUSABLE, exit_status, show_findings
 
 if TYPE_CHECKING:
     from booklet.pipeline import Order, Proof
@@ -197,5 +200,5 @@ def _tell_outcome(made: int, patterns: int, files: int) -> str:
     return written if made == patterns else f"{written}, for {made} of {counted(patterns, 'pattern')}"
 
 
-for _command in COMMANDS:
-    main.add_command(_command)
+for command in (suppose, kits, teach, costs):
+    main.add_command(command)

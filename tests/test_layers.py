@@ -14,8 +14,8 @@ PACKAGE = Path(__file__).parents[1] / "booklet"
 LAYERS = (
     ("__main__",),
     ("cli",),
-    ("asking",),
-    ("account", "answers", "starter", "terminal"),
+    ("commands",),
+    ("account", "answers", "starter"),
     ("pipeline",),
     ("output",),
     ("pages",),
@@ -34,7 +34,7 @@ LAYERS = (
 # The only parts that may import a library: another writer of PDF or pictures is then one part's work.
 FENCES = {
     "PIL": {"drawings"},
-    "click": {"asking", "cli", "terminal"},
+    "click": {"cli", "commands"},
     "jinja2": {"pages"},
     "markdown": {"pages"},
     "nh3": {"pages"},

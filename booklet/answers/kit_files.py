@@ -26,7 +26,7 @@ def print_kits(order: KitOrder, kits: KitList, printing: Printing) -> tuple[tupl
     from booklet.output.pdf import PrintJob, write_pdf
     from booklet.pages.edition import Edition
     from booklet.pages.kit_sheet import show_kit_sheet
-    from booklet.pages.render import render_view
+    from booklet.pages.render import render_sheet
     from booklet.pages.theme import load_theme
 
     at = order.source.whole()
@@ -35,11 +35,11 @@ def print_kits(order: KitOrder, kits: KitList, printing: Printing) -> tuple[tupl
     findings: list[Finding] = [*found]
     sheet = show_kit_sheet(kits)
     files: dict[str, bytes] = {}
-    page, found = render_view(sheet, (), Edition("kits-web", self_contained=True), theme)
+    page, found = render_sheet(sheet, Edition("kits-web", self_contained=True), theme)
     findings += found
     files[name_file(order.slug, "", "", "web", "html")] = page.html.encode("utf-8")
     for paper in printing.papers or order.papers or DEFAULT_PAPERS:
-        page, found = render_view(sheet, (), Edition("kits", paper), theme)
+        page, found = render_sheet(sheet, Edition("kits", paper), theme)
         findings += found
         data, found = write_pdf(PrintJob(f"kits {paper}", page.html, page.resources, theme.font_folders, at))
         findings += found

@@ -9,7 +9,7 @@ from booklet.model.kits import FinishedMeasure, Item, Kit, KitList, LengthRange,
 from booklet.pages import figures
 from booklet.pages.figures import print_count, print_date, print_percent, print_yarn_length
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
-from booklet.pages.views import Cell, Fact, Line, Section, Table
+from booklet.pages.views import Cell, ColourPatch, Fact, Line, Section, Table
 
 HAIR = 1e-9
 FITS = "fits"
@@ -32,6 +32,8 @@ class KitSheet:
     facts: tuple[Fact, ...]
     sections: tuple[Section, ...]
     notes: tuple[str, ...]
+    patches: tuple[ColourPatch, ...] = ()
+    sizes: int = 1
 
 
 def show_kit_sheet(kits: KitList) -> KitSheet:

@@ -4,10 +4,10 @@ Templates run in a sandbox with nothing but the view; they cannot loop over numb
 reach a file outside their theme, or change what they are given.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from types import MappingProxyType
+from typing import Protocol
 
 from jinja2 import FileSystemLoader, StrictUndefined, TemplateError, TemplateSyntaxError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
@@ -51,34 +51,47 @@ def render_booklet(booklet: BookletInput, edition: Edition, theme: Theme) -> tup
     """The booklet in one edition. Where a template fails the page is empty and a finding says why."""
     view = view_booklet(booklet)
     pictures = {picture_address(picture): picture.png for picture in booklet.pictures}
-    rendered, findings = render_view(view, view.patches, edition, theme, pictures)
-    return rendered, (*find_unfilled_names(booklet), *findings)
-
-
-def render_view(
-    view: object,
-    patches: Sequence[ColourPatch],
-    edition: Edition,
-    theme: Theme,
-    pictures: Mapping[str, bytes] = MappingProxyType({}),
-) -> tuple[Rendered, tuple[Finding, ...]]:
-    """Whatever is to be printed, as `book` in the template of the edition's name; `pictures` by their addresses."""
     addresses = embed_resources(pictures) if edition.self_contained else {name: name for name in pictures}
+    findings = find_unfilled_names(booklet)
     try:
-        styles = _read_styles(patches, edition, theme)
+        styles = _read_styles(view, edition, theme)
     except (OSError, UnicodeDecodeError) as mistake:
         place = SourceFile(str(theme.folders[0]), "").whole()
-        return Rendered("", {}), (messages.theme_unreadable(theme.name, str(mistake), place),)
+        return Rendered("", {}), (*findings, messages.theme_unreadable(theme.name, str(mistake), place))
     css = Markup("\n".join(styles.values()))  # noqa: S704 - the theme's own files, and shades that were checked
     try:
         template = _make_environment(theme).get_template(f"{edition.name}.html")
         html = template.render(book=view, edition=edition, styles=[*styles], css=css, address=addresses)
     except _TEMPLATE_MISTAKES as mistake:
-        return Rendered("", {}), (messages.template_wrong(_place_of(mistake, theme), str(mistake)),)
+        return Rendered("", {}), (*findings, messages.template_wrong(_place_of(mistake, theme), str(mistake)))
     if edition.self_contained:
-        return Rendered(html, {}), ()
+        return Rendered(html, {}), findings
     used = {name: content for name, content in pictures.items() if name in html}
-    return Rendered(html, {**used, **{name: text.encode() for name, text in styles.items()}}), ()
+    return Rendered(html, {**used, **{name: text.encode() for name, text in styles.items()}}), findings
+
+
+class Styled(Protocol):
+    """What the styles of a page depend on beside its edition and its theme."""
+
+    @property
+    def patches(self) -> tuple[ColourPatch, ...]: ...
+    @property
+    def sizes(self) -> int: ...
+
+
+def render_sheet(sheet: Styled, edition: Edition, theme: Theme) -> tuple[Rendered, tuple[Finding, ...]]:
+    """A page that is no booklet and has no pictures; its template sees it as `book`."""
+    try:
+        styles = _read_styles(sheet, edition, theme)
+        css = Markup("\n".join(styles.values()))  # noqa: S704 - the theme's own files
+        template = _make_environment(theme).get_template(f"{edition.name}.html")
+        html = template.render(book=sheet, edition=edition, styles=[*styles], css=css)
+    except (OSError, UnicodeDecodeError) as mistake:
+        place = SourceFile(str(theme.folders[0]), "").whole()
+        return Rendered("", {}), (messages.theme_unreadable(theme.name, str(mistake), place),)
+    except _TEMPLATE_MISTAKES as mistake:
+        return Rendered("", {}), (messages.template_wrong(_place_of(mistake, theme), str(mistake)),)
+    return Rendered(html, {} if edition.self_contained else {name: text.encode() for name, text in styles.items()}), ()
 
 
 def _make_environment(theme: Theme) -> ImmutableSandboxedEnvironment:
@@ -94,9 +107,9 @@ def _make_environment(theme: Theme) -> ImmutableSandboxedEnvironment:
     return environment
 
 
-def _read_styles(patches: Sequence[ColourPatch], edition: Edition, theme: Theme) -> dict[str, str]:
+def _read_styles(view: Styled, edition: Edition, theme: Theme) -> dict[str, str]:
     """The edition's stylesheets by their address, in the order in which they apply."""
-    styles = {f"{STYLE_FOLDER}/palette.css": _write_palette(patches, edition, theme)}
+    styles = {f"{STYLE_FOLDER}/palette.css": _write_palette(view, edition, theme)}
     if edition.self_contained:
         styles[f"{STYLE_FOLDER}/fonts.css"] = write_font_faces(theme)
     for number, path in enumerate(theme.stylesheets("shared", edition.name)):
@@ -104,7 +117,7 @@ def _read_styles(patches: Sequence[ColourPatch], edition: Edition, theme: Theme)
     return styles
 
 
-def _write_palette(patches: Sequence[ColourPatch], edition: Edition, theme: Theme) -> str:
+def _write_palette(view: Styled, edition: Edition, theme: Theme) -> str:
     """The theme's colours and fonts as custom properties, the paper, and the pattern's own shades."""
     rules = [f":root{{{_list_properties(theme.colours)}{_list_fonts(theme)}}}"]
     if edition.paper_mm:
@@ -117,7 +130,8 @@ def _write_palette(patches: Sequence[ColourPatch], edition: Edition, theme: Them
             f"@media screen and (prefers-color-scheme:dark){{:root{{{_list_properties(theme.dark_colours)}}}}}"
         )
     rules += [
-        f".patch-{number}{{background-color:{patch.shade};color:{patch.ink}}}" for number, patch in enumerate(patches)
+        f".patch-{number}{{background-color:{patch.shade};color:{patch.ink}}}"
+        for number, patch in enumerate(view.patches)
     ]
     return "\n".join(rules)
 

@@ -232,6 +232,12 @@ Direction = Annotated[str, _reader(_choice(DIRECTIONS), str), WithJsonSchema({"e
 MadeFor = Annotated[
     str, _reader(_read_made_for, str), WithJsonSchema({"enum": list(load_table("cautions")["made_for"])})
 ]
+MoneyField = Annotated[Money, _reader(read_money, Money), WithJsonSchema(_TEXT | {"examples": ["USD 20", "6.50 €"]})]
+Fees = Annotated[
+    tuple[Money | None, float], _reader(read_fees, tuple), WithJsonSchema(_TEXT | {"examples": ["0.95", "12 %"]})
+]
+Seconds = Annotated[Range, _reader(read_seconds, tuple), WithJsonSchema(_TEXT | {"examples": ["2.8", "2.5 to 4"]})]
+Minutes = Annotated[Range, _reader(read_minutes, tuple), WithJsonSchema(_TEXT | {"examples": ["30 to 45 min"]})]
 Date = Annotated[str, _reader(read_date, str), WithJsonSchema({"type": "string", "format": "date"})]
 Version = Annotated[str, _reader(read_version, str), WithJsonSchema(_TEXT)]
 Shade = Annotated[
@@ -246,9 +252,3 @@ Truth = Annotated[bool, _reader(read_truth, bool), WithJsonSchema({"type": ["boo
 Units = Annotated[
     str, _reader(read_units, str), WithJsonSchema({"enum": ["metric first", "imperial first", "metric", "imperial"]})
 ]
-MoneyField = Annotated[Money, _reader(read_money, Money), WithJsonSchema(_TEXT | {"examples": ["USD 20", "6.50 €"]})]
-Fees = Annotated[
-    tuple[Money | None, float], _reader(read_fees, tuple), WithJsonSchema(_TEXT | {"examples": ["0.95", "12 %"]})
-]
-Seconds = Annotated[Range, _reader(read_seconds, tuple), WithJsonSchema(_TEXT | {"examples": ["2.8", "2.5 to 4"]})]
-Minutes = Annotated[Range, _reader(read_minutes, tuple), WithJsonSchema(_TEXT | {"examples": ["30 to 45 min"]})]
