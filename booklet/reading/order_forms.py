@@ -79,6 +79,10 @@ class LotForm(Form):
     bands: dict[str, BandForm] = Field(default_factory=dict)
     on_hand: dict[str, Line] = Field(default_factory=dict, alias="on hand")
 
+    @classmethod
+    def expand(cls, value: object) -> object:
+        return {"pattern": value} if isinstance(value, str) else value
+
 
 class OrderForm(LotForm):
     """Kits for a group."""
