@@ -17,8 +17,10 @@ import click
 from booklet import __version__
 from booklet.commands.costs import costs
 from booklet.commands.kits import kits
+from booklet.commands.rows import rows
 from booklet.commands.showing import FOUND, UNUSABLE, exit_status, show_findings
 from booklet.commands.suppose import suppose
+from booklet.commands.tables import tables
 from booklet.commands.teach import teach
 from booklet.findings import Finding, counted
 from booklet.findings.render import order_findings, render_brief, render_closing
@@ -178,6 +180,10 @@ def schema(file: Path | None) -> None:
         raise click.BadParameter(f"{file}: {failure.strerror}", param_hint="FILE") from None
 
 
+main.add_command(rows)
+main.add_command(tables)
+
+
 def _follow(sources: Sequence[str], doing: str) -> Iterator[str]:
     """The sources in turn; where there are several and someone is watching, told as their turn comes."""
     is_told = len(sources) > 1 and sys.stderr.isatty()
@@ -200,5 +206,5 @@ def _tell_outcome(made: int, patterns: int, files: int) -> str:
     return written if made == patterns else f"{written}, for {made} of {counted(patterns, 'pattern')}"
 
 
-for command in (suppose, kits, teach, costs):
+for command in (rows, tables, suppose, kits, teach, costs):
     main.add_command(command)

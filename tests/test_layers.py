@@ -15,7 +15,7 @@ LAYERS = (
     ("__main__",),
     ("cli",),
     ("commands",),
-    ("account", "answers", "starter"),
+    ("account", "answers", "shapes", "starter"),
     ("pipeline",),
     ("output",),
     ("pages",),

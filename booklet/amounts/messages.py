@@ -1,13 +1,12 @@
 """The findings of amounts, each from facts and places."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from booklet.amounts.figures import print_cm, print_inches, print_number, print_sizes
 from booklet.findings import Finding, Note, counted, warning
 from booklet.model.amounts import Measure
 from booklet.model.measure import CM_PER_INCH
-from booklet.model.pattern import Gauge, Pattern, SizedNumber, Swatch
+from booklet.model.pattern import Pattern, SizedNumber, Swatch
 from booklet.model.work import WorkedPart, WorkedRow
 from booklet.source import Span
 
@@ -105,20 +104,6 @@ def swatch_unlikely(swatch: Swatch, factor: float) -> Finding:
         label=f"{print_number(swatch.grams)} g in {swatch.sts} × {swatch.rows} sts is {print_number(each)} mg each",
         expected="the weight of the swatch alone, its stitches and all its rows",
         fix="weigh and count the swatch again; the yarn figures follow it",
-    )
-
-
-def gauge_unlikely(gauge: Gauge, stitches: float, weight: int, entry: Mapping[str, Any]) -> Finding:
-    """`stitches` is the gauge over 10 cm, `entry` the row of the yarn weight table."""
-    low, high = entry["sc_per_4in"]
-    band = f"{low} to {high}" if low is not None else f"{high} or fewer"
-    return warning(
-        "gauge-unlikely",
-        f"{print_number(stitches)} sts in 10 cm is far from what {weight} {entry['name']} yarn gives",
-        gauge.span,
-        label=f"the yarn weight's guide is {band} {entry['gauge_stitch']} in 10 cm",
-        expected="stitches counted one by one, and the length they were counted over",
-        fix="correct the count, its length or the yarn weight",
     )
 
 

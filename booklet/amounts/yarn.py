@@ -24,8 +24,6 @@ from booklet.model.work import WorkedPattern
 from booklet.terms import load_table
 
 HAIR = 1e-9
-# A gauge this many times outside the yarn weight's band is a slip of the pen, not another stitch.
-GAUGE_DOUBT = 2.0
 NOT_STITCHES = ("fringe", "tassel", "pompom", "pom-pom", "pompon")
 
 
@@ -156,7 +154,7 @@ def check_yarn(pattern: Pattern, worked: WorkedPattern, tallies: Sequence[Tally]
         for hazard in pattern.has
         if any(word in hazard.lower() for word in NOT_STITCHES)
     )
-    return (*findings, *check_gauges(pattern))
+    return tuple(findings)
 
 
 def find_unsaid(worked: WorkedPattern) -> Finding | None:
@@ -168,20 +166,3 @@ def find_unsaid(worked: WorkedPattern) -> Finding | None:
                 if number:
                     return messages.colour_unsaid(row, number)
     return None
-
-
-def check_gauges(pattern: Pattern) -> tuple[Finding, ...]:
-    """Gauges that cannot be meant in a yarn of this weight."""
-    weight = pattern.yarn.weight if pattern.yarn else None
-    entry = load_table("yarn_weights").get(weight) if weight is not None else None
-    if entry is None:
-        return ()
-    findings: list[Finding] = []
-    for gauge in pattern.gauges:
-        if gauge.sts <= 0 or gauge.over.amount <= 0:
-            continue
-        stitches = gauge.sts_per_cm * 10
-        low, high = entry["sc_per_4in"]
-        if stitches > (high or 0) * GAUGE_DOUBT or stitches * GAUGE_DOUBT < (low or 0):
-            findings.append(messages.gauge_unlikely(gauge, stitches, weight or 0, entry))
-    return tuple(findings)

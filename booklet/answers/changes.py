@@ -14,7 +14,7 @@ from booklet.reading.quantities import UnreadError
 from booklet.terms import load_table
 
 # What ties the yarn figures to one piece that was really made. It holds for the gauge that this piece had.
-MEASURED_FACTS = ("swatch", "unravelled", "sample", "testers")
+MEASURED_FACTS = ("swatch", "swatches", "unravelled", "sample", "testers")
 COUNTED_IN = "sc"  # the stitch in which the weights are compared
 
 

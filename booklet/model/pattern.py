@@ -5,16 +5,23 @@ from dataclasses import dataclass, field
 
 from booklet.model.costs import CostFacts
 from booklet.model.measure import Length
+from booklet.model.size_tables import SizeTable, TableFigure
 from booklet.source import SourceFile, Span
 
 
 @dataclass(frozen=True, slots=True)
 class Size:
-    """One size, smallest first in the pattern; `measures` are its target measures by name."""
+    """One size, smallest first in the pattern; `measures` are its measures by name.
+
+    `borrowed` are those of them that come from the entry `entry` of the table of sizes named `table`.
+    """
 
     name: str
     measures: Mapping[str, Length]
     span: Span
+    table: str = ""
+    entry: str = ""
+    borrowed: Mapping[str, TableFigure] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +37,8 @@ class Gauge:
     hook_mm: float | None = None
     blocked: bool = False
     in_rounds: bool = False
+    motif: str = ""  # what `sts` counts where it is no stitch: "square", "rnds 1-4"
+    is_from_swatch: bool = False
 
     @property
     def sts_per_cm(self) -> float:
@@ -78,7 +87,9 @@ class NumberRule:
     """How a named number comes about.
 
     Either `values` (one per size, or one for all), or a measure, a gauge and a multiple
-    (`multiple` * k + `plus`), or a `formula` over other names.
+    (`multiple` * k + `plus`), or a `formula` over other names. A measure may have `ease` added, one for
+    all sizes or one each; `rounding` is nearest, up or down, and `tie` says which of two counts that are
+    equally near is taken. `keep` is "parity" where all sizes are to be odd or even as the first is.
     """
 
     name: str
@@ -90,17 +101,56 @@ class NumberRule:
     direction: str = "sts"  # "sts" or "rows": which side of the gauge is used
     multiple: int = 1
     plus: int = 0
+    ease: tuple["Ease", ...] = ()
+    rounding: str = "nearest"
+    tie: str = "up"
+    keep: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Ease:
+    """What a piece measures beyond the body, negative where it is smaller: a length, a share of the body, or both."""
+
+    cm: float = 0.0
+    share: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class ShapingRule:
+    """Stitches from one count to another, so many at a time, spread over so many rows.
+
+    `start`, `end` and `over` are formulas over named numbers. `by` stitches change in each shaping row,
+    which comes every `step` rows or a multiple of it; the first is in row `first`, where that is not 0.
+    """
+
+    name: str
+    span: Span
+    start: str
+    end: str
+    over: str
+    by: int = 2
+    step: int = 1
+    first: int = 0
+    stitch: str = "sc"
 
 
 @dataclass(frozen=True, slots=True)
 class Swatch:
-    """A piece that was made, measured and weighed; grams of yarn in it calibrate the yardage."""
+    """A piece that was made, measured and weighed; grams of yarn in it calibrate the yardage.
+
+    `before` and `after` are its width and length before and after blocking, where they were measured.
+    `grams` is 0 where it was not weighed.
+    """
 
     sts: int
     rows: int
     grams: float
     stitch: str
     span: Span
+    before: tuple[Length, Length] | None = None
+    after: tuple[Length, Length] | None = None
+    hook_mm: float | None = None
+    in_rounds: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +186,7 @@ class Publisher:
     margin: float | None = None  # share of yarn kept in reserve, 0.1 = 10 %
     papers: tuple[str, ...] = ()
     units_first: str = ""  # "metric" or "imperial"
+    size_tables: tuple[SizeTable, ...] = ()  # the publisher's own; they take the place of the built-in ones
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,13 +242,17 @@ class Pattern:
     date: str = ""
     licence: str = ""
     sizes: tuple[Size, ...] = ()
+    size_tables: tuple[SizeTable, ...] = ()  # the tables that sizes take measures from
     gauges: tuple[Gauge, ...] = ()
+    motif_gauges: tuple[Gauge, ...] = ()  # over whole motifs: they measure no rows
     yarn: Yarn | None = None
     colours: tuple[Colour, ...] = ()
     hooks: tuple[Hook, ...] = ()
     notions: tuple[str, ...] = ()
     numbers: tuple[NumberRule, ...] = ()
-    swatch: Swatch | None = None
+    shaping: tuple[ShapingRule, ...] = ()
+    swatch: Swatch | None = None  # the one that calibrates the yarn
+    swatches: tuple[Swatch, ...] = ()
     margin: float = 0.1
     special_stitches: tuple[SpecialStitch, ...] = ()
     abbreviations: Mapping[str, str] = field(default_factory=dict)
@@ -238,6 +293,37 @@ class SizedNumber:
     plus: int = 0
     target_cm: tuple[float, ...] = ()
     true_cm: tuple[float, ...] = ()
+    ease_cm: tuple[float, ...] = ()  # what of the target is ease; empty where none was asked for
+    rounding: str = "nearest"
+    tie: str = "up"
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """Shaping rows spread over a stretch: every `every` rows `times` times, then every `then_every` rows.
+
+    `first` is the row of the first change where it does not stand at the end of its gap, else 0; it is
+    not among `times`. `rest` rows are left to be worked even after the last change.
+    """
+
+    changes: int
+    first: int
+    every: int
+    times: int
+    then_every: int
+    then_times: int
+    rest: int
+
+
+@dataclass(frozen=True, slots=True)
+class SizedShaping:
+    """A shaping rule worked out for every size."""
+
+    rule: ShapingRule
+    start: tuple[int, ...]
+    end: tuple[int, ...]
+    over: tuple[int, ...]
+    rates: tuple[Rate, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,3 +332,4 @@ class SizedPattern:
 
     pattern: Pattern
     numbers: Mapping[str, SizedNumber]
+    shaping: tuple[SizedShaping, ...] = ()

@@ -11,6 +11,7 @@ from booklet.pages.figures import (
     print_yarn_length,
 )
 from booklet.pages.manuscript import BookletInput
+from booklet.pages.size_sources import explain_sizes, list_borrowed, list_table_lines, list_unused
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Fact, Line, Section, Table
 
@@ -22,7 +23,7 @@ ALL = "*"  # stands for the letters of all colours
 
 def show_sizes(manuscript: BookletInput) -> Section | None:
     """What each size is planned to measure, and what it will measure by the counts of its rows."""
-    lines = [*_list_planned(manuscript), *_list_finished(manuscript)]
+    lines = [*list_table_lines(manuscript), *_list_planned(manuscript), *_list_finished(manuscript)]
     if not lines:
         return None
     table = Table(
@@ -39,7 +40,8 @@ def show_sizes(manuscript: BookletInput) -> Section | None:
         )
     if any(line.letter for line in lines) and manuscript.pictures_for("schematic"):
         notes.append("Letters are those of the schematic.")
-    note = (set_type(" ".join(notes)),) if notes else ()
+    paragraphs = (" ".join(notes), *explain_sizes(manuscript))
+    note = tuple(set_type(words) for words in paragraphs if words)
     return Section("sizes", "Sizes", "sizes", tables=(turn_if_wide(table, "Size"),), notes=note)
 
 
@@ -88,8 +90,11 @@ def _list_planned(manuscript: BookletInput) -> list[Line]:
     """The measures that the sizes were planned from, as their author gave them and in the other unit."""
     pattern = manuscript.pattern
     names = dict.fromkeys(name for size in pattern.sizes for name in size.measures)
+    elsewhere = {*list_borrowed(manuscript), *list_unused(manuscript)}
     lines: list[Line] = []
     for name in names:
+        if name in elsewhere:
+            continue
         cells: list[Cell] = []
         for size in pattern.sizes:
             if (length := size.measures.get(name)) is None:

@@ -1,6 +1,5 @@
 """From the checked front matter to the facts of the model, each with its place."""
 
-import keyword
 import re
 from collections.abc import Callable
 
@@ -8,13 +7,9 @@ from booklet.findings import Finding
 from booklet.model.costs import CostFacts
 from booklet.model.pattern import (
     Colour,
-    Gauge,
     Hook,
     Image,
-    NumberRule,
-    Size,
     SpecialStitch,
-    Swatch,
     Yarn,
 )
 from booklet.reading import messages
@@ -24,34 +19,11 @@ from booklet.reading.pictures import find_picture, suggest_picture
 from booklet.source import SourceFile
 from booklet.terms import load_table
 
-NUMBER_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]{0,39}")
 COLOUR_LETTER = re.compile(r"[A-Za-z][A-Za-z0-9]{0,7}")
-FUNCTIONS = ("round", "floor", "ceil", "min", "max")
 # Quiet yarn colours, far apart in lightness, for a colour whose shade is not given.
 SPARE_SHADES = ("#d8d2c4", "#6f7f8c", "#a9674f", "#44543f", "#c9a95b", "#7b6a8a", "#9fb4a6", "#3b4252")
 
 Tell = Callable[[Finding], None]
-
-
-def list_sizes(front: FrontMatter, places: Places) -> tuple[Size, ...]:
-    return tuple(Size(name, measures, places.key("sizes", name)) for name, measures in front.sizes.items())
-
-
-def list_gauges(front: FrontMatter, places: Places) -> tuple[Gauge, ...]:
-    return tuple(
-        Gauge(
-            name=name,
-            sts=form.sts,
-            rows=form.rows,
-            over=form.over,
-            span=places.value("gauge", name),
-            stitch=form.stitch,
-            hook_mm=form.hook,
-            blocked=form.blocked,
-            in_rounds=form.rounds,
-        )
-        for name, form in front.gauge.items()
-    )
 
 
 def find_yarn(front: FrontMatter, places: Places) -> Yarn | None:
@@ -95,43 +67,6 @@ def list_hooks(front: FrontMatter, places: Places) -> tuple[Hook, ...]:
     return tuple(Hook(form.size, form.use, places.value("hooks", key)) for key, form in front.hooks.items())
 
 
-def list_numbers(front: FrontMatter, places: Places, sizes: tuple[Size, ...], tell: Tell) -> tuple[NumberRule, ...]:
-    rules: list[NumberRule] = []
-    for name, form in front.numbers.items():
-        if not NUMBER_NAME.fullmatch(name) or keyword.iskeyword(name) or name in FUNCTIONS:
-            fix = re.sub(r"\W+", "_", name).strip("_0123456789")
-            expected = "letters, digits and underscores, a letter first"
-            tell(
-                messages.wrong_name(
-                    name,
-                    "a number",
-                    expected,
-                    places.key("numbers", name),
-                    f'write "{fix}"' if fix and fix != name else "",
-                )
-            )
-            continue
-        span = places.value("numbers", name)
-        if len(form.values) not in (0, 1, max(1, len(sizes))) and not places.lost("numbers", name):
-            names = [size.name for size in sizes]
-            sizes_span = places.key("sizes") if sizes else None
-            tell(messages.size_count_differs(f'"{name}"', len(form.values), names, span, sizes_span))
-        rules.append(
-            NumberRule(
-                name=name,
-                span=span,
-                values=form.values,
-                formula=form.formula,
-                measure=form.measure,
-                gauge=form.gauge,
-                direction=form.direction,
-                multiple=form.multiple[0],
-                plus=form.multiple[1],
-            )
-        )
-    return tuple(rules)
-
-
 def find_costs(front: FrontMatter) -> CostFacts:
     form = front.costs
     if form is None:
@@ -149,13 +84,6 @@ def find_costs(front: FrontMatter) -> CostFacts:
         fee_share=form.fees[1],
         sales=form.sales,
     )
-
-
-def find_swatch(front: FrontMatter, places: Places) -> Swatch | None:
-    form = front.swatch
-    if form is None:
-        return None
-    return Swatch(form.sts, form.rows, form.weight, form.stitch, places.value("swatch"))
 
 
 def list_special_stitches(front: FrontMatter, places: Places) -> tuple[SpecialStitch, ...]:

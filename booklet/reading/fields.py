@@ -19,6 +19,7 @@ from booklet.reading.quantities import (
     UnreadError,
     read_amount,
     read_ball,
+    read_extent,
     read_grams,
     read_hook,
     read_length,
@@ -61,7 +62,7 @@ def refuse(unread: UnreadError) -> PydanticCustomError:
     return PydanticCustomError(unread.code, "{message}", facts)
 
 
-def _reader(read: Callable[[str], Any], *kinds: type) -> PlainValidator:
+def read_with(read: Callable[[str], Any], *kinds: type) -> PlainValidator:
     """A validator that reads text and lets through what a short form has read already."""
 
     def validate(value: object) -> Any:
@@ -99,7 +100,7 @@ def _limit(text: str, most: int) -> str:
     return text
 
 
-def _choice(choices: tuple[str, ...], others: str = "") -> Callable[[str], str]:
+def choice(choices: tuple[str, ...], others: str = "") -> Callable[[str], str]:
     """A reader for one of several words, whatever its case."""
 
     def read(text: str) -> str:
@@ -121,7 +122,7 @@ def _choice(choices: tuple[str, ...], others: str = "") -> Callable[[str], str]:
 
 
 def _read_made_for(text: str) -> str:
-    return _choice(tuple(load_table("cautions")["made_for"]))(text)
+    return choice(tuple(load_table("cautions")["made_for"]))(text)
 
 
 def read_date(text: str) -> str:
@@ -205,50 +206,53 @@ def split_list(text: str) -> list[str]:
 _TEXT = {"type": ["string", "number"]}
 _QUANTITY = {"type": "string"}
 
-Line = Annotated[str, _reader(read_line, str), WithJsonSchema(_TEXT)]
-Paragraph = Annotated[str, _reader(read_paragraph, str), WithJsonSchema(_TEXT)]
-Whole = Annotated[int, _reader(read_whole, int), WithJsonSchema({"type": ["integer", "string"]})]
-Number = Annotated[float, _reader(read_number, float, int), WithJsonSchema({"type": ["number", "string"]})]
+Line = Annotated[str, read_with(read_line, str), WithJsonSchema(_TEXT)]
+Paragraph = Annotated[str, read_with(read_paragraph, str), WithJsonSchema(_TEXT)]
+Whole = Annotated[int, read_with(read_whole, int), WithJsonSchema({"type": ["integer", "string"]})]
+Number = Annotated[float, read_with(read_number, float, int), WithJsonSchema({"type": ["number", "string"]})]
 LengthField = Annotated[
-    Length, _reader(read_length, Length), WithJsonSchema(_QUANTITY | {"examples": ["70 cm", "27½ in"]})
+    Length, read_with(read_length, Length), WithJsonSchema(_QUANTITY | {"examples": ["70 cm", "27½ in"]})
 ]
-Grams = Annotated[float, _reader(read_grams, float), WithJsonSchema(_QUANTITY | {"examples": ["21 g"]})]
+Extent = Annotated[
+    tuple[Length, Length], read_with(read_extent, tuple), WithJsonSchema(_QUANTITY | {"examples": ["14 x 16 cm"]})
+]
+Grams = Annotated[float, read_with(read_grams, float), WithJsonSchema(_QUANTITY | {"examples": ["21 g"]})]
 Ball = Annotated[
-    tuple[float, float], _reader(read_ball, tuple), WithJsonSchema(_QUANTITY | {"examples": ["100 g = 200 m"]})
+    tuple[float, float], read_with(read_ball, tuple), WithJsonSchema(_QUANTITY | {"examples": ["100 g = 200 m"]})
 ]
 Share = Annotated[
-    float, _reader(read_share, float), WithJsonSchema({"type": ["string", "number"], "examples": ["10 %"]})
+    float, read_with(read_share, float), WithJsonSchema({"type": ["string", "number"], "examples": ["10 %"]})
 ]
-HookSize = Annotated[float, _reader(read_hook, float), WithJsonSchema(_QUANTITY | {"examples": ["5 mm"]})]
+HookSize = Annotated[float, read_with(read_hook, float), WithJsonSchema(_QUANTITY | {"examples": ["5 mm"]})]
 YarnWeight = Annotated[
     tuple[int, str],
-    _reader(read_yarn_weight, tuple),
+    read_with(read_yarn_weight, tuple),
     WithJsonSchema({"type": ["string", "integer"], "examples": ["4 Medium"]}),
 ]
-Level = Annotated[str, _reader(_choice(LEVELS), str), WithJsonSchema({"enum": list(LEVELS)})]
-Terms = Annotated[str, _reader(_choice(TERMS), str), WithJsonSchema({"enum": list(TERMS)})]
-Paper = Annotated[str, _reader(_choice(PAPERS), str), WithJsonSchema({"enum": list(PAPERS)})]
-Direction = Annotated[str, _reader(_choice(DIRECTIONS), str), WithJsonSchema({"enum": list(DIRECTIONS)})]
+Level = Annotated[str, read_with(choice(LEVELS), str), WithJsonSchema({"enum": list(LEVELS)})]
+Terms = Annotated[str, read_with(choice(TERMS), str), WithJsonSchema({"enum": list(TERMS)})]
+Paper = Annotated[str, read_with(choice(PAPERS), str), WithJsonSchema({"enum": list(PAPERS)})]
+Direction = Annotated[str, read_with(choice(DIRECTIONS), str), WithJsonSchema({"enum": list(DIRECTIONS)})]
 MadeFor = Annotated[
-    str, _reader(_read_made_for, str), WithJsonSchema({"enum": list(load_table("cautions")["made_for"])})
+    str, read_with(_read_made_for, str), WithJsonSchema({"enum": list(load_table("cautions")["made_for"])})
 ]
-MoneyField = Annotated[Money, _reader(read_money, Money), WithJsonSchema(_TEXT | {"examples": ["USD 20", "6.50 €"]})]
+MoneyField = Annotated[Money, read_with(read_money, Money), WithJsonSchema(_TEXT | {"examples": ["USD 20", "6.50 €"]})]
 Fees = Annotated[
-    tuple[Money | None, float], _reader(read_fees, tuple), WithJsonSchema(_TEXT | {"examples": ["0.95", "12 %"]})
+    tuple[Money | None, float], read_with(read_fees, tuple), WithJsonSchema(_TEXT | {"examples": ["0.95", "12 %"]})
 ]
-Seconds = Annotated[Range, _reader(read_seconds, tuple), WithJsonSchema(_TEXT | {"examples": ["2.8", "2.5 to 4"]})]
-Minutes = Annotated[Range, _reader(read_minutes, tuple), WithJsonSchema(_TEXT | {"examples": ["30 to 45 min"]})]
-Date = Annotated[str, _reader(read_date, str), WithJsonSchema({"type": "string", "format": "date"})]
-Version = Annotated[str, _reader(read_version, str), WithJsonSchema(_TEXT)]
+Seconds = Annotated[Range, read_with(read_seconds, tuple), WithJsonSchema(_TEXT | {"examples": ["2.8", "2.5 to 4"]})]
+Minutes = Annotated[Range, read_with(read_minutes, tuple), WithJsonSchema(_TEXT | {"examples": ["30 to 45 min"]})]
+Date = Annotated[str, read_with(read_date, str), WithJsonSchema({"type": "string", "format": "date"})]
+Version = Annotated[str, read_with(read_version, str), WithJsonSchema(_TEXT)]
 Shade = Annotated[
-    str, _reader(read_shade, str), WithJsonSchema(_QUANTITY | {"pattern": "^#[0-9a-fA-F]{3}([0-9a-fA-F]{3})?$"})
+    str, read_with(read_shade, str), WithJsonSchema(_QUANTITY | {"pattern": "^#[0-9a-fA-F]{3}([0-9a-fA-F]{3})?$"})
 ]
 Multiple = Annotated[
     tuple[int, int],
-    _reader(read_multiple, tuple),
+    read_with(read_multiple, tuple),
     WithJsonSchema({"type": ["string", "integer"], "examples": ["2 + 1"]}),
 ]
-Truth = Annotated[bool, _reader(read_truth, bool), WithJsonSchema({"type": ["boolean", "string"]})]
+Truth = Annotated[bool, read_with(read_truth, bool), WithJsonSchema({"type": ["boolean", "string"]})]
 Units = Annotated[
-    str, _reader(read_units, str), WithJsonSchema({"enum": ["metric first", "imperial first", "metric", "imperial"]})
+    str, read_with(read_units, str), WithJsonSchema({"enum": ["metric first", "imperial first", "metric", "imperial"]})
 ]

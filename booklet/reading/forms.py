@@ -5,24 +5,23 @@ before they are checked, so that there is one form to check and to hand on.
 """
 
 import re
-from collections.abc import Callable, Mapping
-from typing import Annotated, Any, ClassVar, Self
+from collections.abc import Mapping
+from typing import Annotated, ClassVar, Self
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
+from pydantic import Field, WithJsonSchema, model_validator
 
+from booklet.reading.cost_forms import CostForm
 from booklet.reading.fields import (
     Ball,
     Date,
     Direction,
-    Fees,
+    Extent,
     Grams,
     HookSize,
     LengthField,
     Level,
     Line,
     MadeFor,
-    Minutes,
-    MoneyField,
     Multiple,
     Number,
     Paper,
@@ -36,42 +35,20 @@ from booklet.reading.fields import (
     Version,
     Whole,
     YarnWeight,
-    describe,
     refuse,
     split_list,
 )
+from booklet.reading.form import Form, before
 from booklet.reading.gauges import check_gauge, read_gauge
+from booklet.reading.grading_forms import Eases, Keep, Rounding, ShapingForm, SizeForm, SizeTableForm, Tie
 from booklet.reading.quantities import UnreadError
 from booklet.reading.size_lists import read_size_list
 
 GAUGE = "gauge"  # the name of a gauge that stands alone
 
 
-class Form(BaseModel):
-    """Keys with values; no key beyond those listed."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
-    expected: ClassVar[str] = "keys with values"
-
-    @classmethod
-    def expand(cls, value: object) -> object:
-        """The full form of a short one; anything else unchanged."""
-        return value
-
-    @model_validator(mode="before")
-    @classmethod
-    def _spread(cls, value: object) -> object:
-        try:
-            spread = value if isinstance(value, dict) else cls.expand(value)
-        except UnreadError as unread:
-            raise refuse(unread) from None
-        if not isinstance(spread, dict):
-            raise refuse(UnreadError(f"{_quote(value)} stands where keys are expected", cls.expected))
-        return spread
-
-
 class GaugeForm(Form):
-    """One gauge; a line says the same."""
+    """One gauge; a line says the same. `motif` names what is counted in place of stitches: `1 square = 11 cm`."""
 
     expected: ClassVar[str] = "a line such as 16 sts and 17 rows = 10 cm in moss stitch"
 
@@ -82,6 +59,7 @@ class GaugeForm(Form):
     hook: HookSize | None = None
     blocked: Truth = False
     rounds: Truth = False
+    motif: Line = ""
 
     @classmethod
     def expand(cls, value: object) -> object:
@@ -96,12 +74,13 @@ class GaugeForm(Form):
             "hook": line.hook_mm,
             "blocked": line.blocked,
             "rounds": line.in_rounds,
+            "motif": line.motif,
         }
 
     @model_validator(mode="after")
     def _check(self) -> Self:
         try:
-            check_gauge(self.sts, self.rows, self.over)
+            check_gauge(self.sts, self.rows, self.over, self.motif)
         except UnreadError as unread:
             raise refuse(unread) from None
         return self
@@ -163,6 +142,10 @@ class NumberForm(Form):
     gauge: Line = ""
     multiple: Multiple = (1, 0)
     direction: Direction = "sts"
+    ease: Eases = ()
+    round: Rounding = "nearest"
+    tie: Tie = "up"
+    keep: Keep = ""
 
     @classmethod
     def expand(cls, value: object) -> object:
@@ -179,35 +162,37 @@ class NumberForm(Form):
         if len(given) != 1:
             what = "says nothing" if not given else f"gives {' and '.join(given)} at once"
             raise refuse(UnreadError(f"the number {what}", self.expected))
+        if self.ease and not self.measure:
+            raise refuse(UnreadError("ease is given without a measure", "a measure that the ease is added to"))
         return self
 
 
 class SwatchForm(Form):
-    """A swatch that was counted and weighed."""
+    """A swatch that was counted, measured before and after blocking, and weighed."""
 
-    expected: ClassVar[str] = "keys such as sts, rows and weight"
+    expected: ClassVar[str] = "keys such as sts, rows, after and weight"
 
     sts: Whole
     rows: Whole
-    weight: Grams
+    weight: Grams | None = None
     stitch: Line = ""
+    before: Extent | None = None
+    after: Extent | None = None
+    hook: HookSize | None = None
+    rounds: Truth = False
 
-
-class CostForm(Form):
-    """What time and cost are worked out from. All of it is private: no booklet prints it."""
-
-    expected: ClassVar[str] = "keys such as seconds, rate and ball price"
-
-    seconds: Seconds | None = None
-    finishing: Minutes = (0.0, 0.0)
-    rate: MoneyField | None = None
-    ball_price: MoneyField | None = Field(None, alias="ball price")
-    other: MoneyField | None = None
-    profit: Share = 0.0
-    spent: MoneyField | None = None
-    price: MoneyField | None = None
-    fees: Fees = (None, 0.0)
-    sales: Whole | None = None
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        if self.weight is None and self.before is None and self.after is None:
+            expected = "the swatch's weight, such as 21 g, or its size, such as 14.5 x 16 cm"
+            raise refuse(UnreadError("the swatch was neither weighed nor measured", expected, 'add "weight: ..."'))
+        try:
+            for width, length in filter(None, (self.before, self.after)):
+                check_gauge(self.sts, None, width)
+                check_gauge(self.rows, None, length)
+        except UnreadError as unread:
+            raise refuse(unread) from None
+        return self
 
 
 class StitchForm(Form):
@@ -235,20 +220,6 @@ class ImageForm(Form):
     @classmethod
     def expand(cls, value: object) -> object:
         return {"file": value} if isinstance(value, str) else value
-
-
-def _quote(value: object) -> str:
-    return f'"{value[:40]}"' if isinstance(value, str) else describe(value)
-
-
-def _before(spread: Callable[[Any], object]) -> BeforeValidator:
-    def validate(value: object) -> object:
-        try:
-            return spread(value)
-        except UnreadError as unread:
-            raise refuse(unread) from None
-
-    return BeforeValidator(validate)
 
 
 def _spread_list(value: object) -> object:
@@ -293,9 +264,14 @@ def _spread_sizes(value: object) -> object:
     return value
 
 
+def _spread_swatches(value: object) -> object:
+    """A swatch that stands alone goes by no name."""
+    return {"": value} if isinstance(value, dict) and ("sts" in value or "rows" in value) else value
+
+
 _LINES = WithJsonSchema({"type": ["array", "string"], "items": {"type": ["string", "number"]}})
-Lines = Annotated[tuple[Line, ...], _before(_spread_list), _LINES]
-Papers = Annotated[tuple[Paper, ...], _before(_spread_list)]
+Lines = Annotated[tuple[Line, ...], before(_spread_list), _LINES]
+Papers = Annotated[tuple[Paper, ...], before(_spread_list)]
 
 
 class FrontMatter(Form):
@@ -315,20 +291,29 @@ class FrontMatter(Form):
     contact: Line = Field("", description="Where makers ask for help.")
     website: Line = Field("", description="The publisher's address.")
     errata: Line = Field("", description="Where corrections are listed.")
-    sizes: Annotated[dict[str, dict[str, LengthField]], _before(_spread_sizes)] = Field(
-        default_factory=dict, description="Each size with its target measures, smallest first."
+    sizes: Annotated[dict[str, SizeForm], before(_spread_sizes)] = Field(
+        default_factory=dict, description="Each size with its measures, or where they come from, smallest first."
     )
-    gauge: Annotated[dict[str, GaugeForm], _before(_spread_gauges)] = Field(
+    size_table: Line = Field("", alias="size table", description="The table that the sizes' measures come from.")
+    size_tables: dict[str, SizeTableForm] = Field(
+        default_factory=dict, alias="size tables", description="Tables of sizes of the pattern's own."
+    )
+    gauge: Annotated[dict[str, GaugeForm], before(_spread_gauges)] = Field(
         default_factory=dict, description="One line of gauge, or several by name."
     )
     yarn: YarnForm | None = Field(None, description="Weight, fibre and put-up of the yarn.")
     colours: dict[str, ColourForm] = Field(default_factory=dict, description="Colours by the letter rows use.")
-    hooks: Annotated[dict[str, HookForm], _before(_spread_hooks)] = Field(
+    hooks: Annotated[dict[str, HookForm], before(_spread_hooks)] = Field(
         default_factory=dict, description="Hooks in millimetres."
     )
     notions: Lines = Field((), description="Needle, markers, buttons ... in order of use.")
     numbers: dict[str, NumberForm] = Field(default_factory=dict, description="Numbers that rows call in braces.")
-    swatch: SwatchForm | None = Field(None, description="A swatch that was weighed; it calibrates the yardage.")
+    shaping: dict[str, ShapingForm] = Field(
+        default_factory=dict, description="Stitches from one count to another over so many rows, by name."
+    )
+    swatch: Annotated[dict[str, SwatchForm], before(_spread_swatches)] = Field(
+        default_factory=dict, description="A swatch counted, measured and weighed, or several by their stitch."
+    )
     margin: Share | None = Field(None, description="Yarn to keep in reserve, such as 10 %.")
     costs: CostForm | None = Field(None, description="Time and money for `booklet costs`; never printed.")
     making_time: Seconds | None = Field(
@@ -343,7 +328,7 @@ class FrontMatter(Form):
     )
     has: Lines = Field((), description="What calls for care: small parts, cord 40 cm, fringe ...")
     care: Paragraph = Field("", description="How to wash and dry it.")
-    images: Annotated[tuple[ImageForm, ...], _before(_spread_images)] = Field(
+    images: Annotated[tuple[ImageForm, ...], before(_spread_images)] = Field(
         (), description="Pictures in the pattern's folder."
     )
     cover: ImageForm | None = Field(None, description="The picture on the cover.")
@@ -364,6 +349,7 @@ class HouseForm(Form):
     margin: Share | None = None
     paper: Papers = ()
     units: Units = ""
+    size_tables: dict[str, SizeTableForm] = Field(default_factory=dict, alias="size tables")
 
 
 def list_keys(form: type[Form]) -> tuple[str, ...]:
@@ -395,4 +381,11 @@ SYNONYMS: Mapping[str, str] = {
     "skein": "ball",
     "in": "stitch",
     "pattern": "stitch",
+    "swatches": "swatch",
+    "rounding": "round",
+    "table": "size table",
+    "weighs": "weight",
+    "before blocking": "before",
+    "after blocking": "after",
+    "unblocked": "before",
 }

@@ -15,7 +15,10 @@ from pydantic import ValidationError
 
 from booklet.findings import Finding
 from booklet.reading import forms, messages
-from booklet.reading.forms import SYNONYMS, Form, FrontMatter, HouseForm, list_keys
+from booklet.reading.cost_forms import CostForm
+from booklet.reading.form import Form
+from booklet.reading.forms import SYNONYMS, FrontMatter, HouseForm, list_keys
+from booklet.reading.grading_forms import ShapingForm, SizeTableForm
 from booklet.reading.nodes import (
     Path,
     drop_empty,
@@ -37,7 +40,16 @@ SCHEMA_FILE = FilePath(__file__).with_name("front-matter.schema.json")
 ORDER_PARTS: dict[str, type[Form]] = {"bands": BandForm, "patterns": LotForm, "size table": TableForm}
 
 _ROUNDS = 4  # of checking again what is left, before whole keys are taken out
-_NAMED = ("colours", "hooks", "numbers", "special stitches", "gauge")  # name -> form
+_NAMED = (
+    "colours",
+    "hooks",
+    "numbers",
+    "special stitches",
+    "gauge",
+    "shaping",
+    "size tables",
+    "swatch",
+)  # name -> form
 _TRUTHS = ("blocked", "rounds")
 
 
@@ -75,6 +87,13 @@ def read_house_form(file: SourceFile) -> tuple[HouseForm, Places, tuple[Finding,
     form, places, findings = read_form(HouseForm, "the house file", file, 0, len(file.text))
     assert isinstance(form, HouseForm)
     return form, places, findings
+
+
+def read_table_form(file: SourceFile) -> tuple[SizeTableForm, tuple[Finding, ...]]:
+    """The table of sizes in a file of its own."""
+    form, _, findings = read_form(SizeTableForm, "the table of sizes", file, 0, len(file.text))
+    assert isinstance(form, SizeTableForm)
+    return form, findings
 
 
 def read_form(
@@ -177,10 +196,12 @@ def _form_at(path: Path) -> type[Form] | None:
         "hooks": forms.HookForm,
         "numbers": forms.NumberForm,
         "swatch": forms.SwatchForm,
+        "shaping": ShapingForm,
+        "size tables": SizeTableForm,
         "special stitches": forms.StitchForm,
         "images": forms.ImageForm,
         "cover": forms.ImageForm,
-        "costs": forms.CostForm,
+        "costs": CostForm,
     }
     for step in reversed(path[:-1]):  # a kit order's tables stand at any depth
         if step in ORDER_PARTS:
@@ -218,7 +239,7 @@ def _check(form: type[Form], called: str, tree: YamlMapping) -> tuple[Form, Yaml
                     node = drop_path(node, lost if round_ < _ROUNDS else path[:1])
             assert isinstance(node, YamlMapping)
             tree = node
-    return form(), tree, findings
+    return form.model_construct() if form is SizeTableForm else form(), tree, findings
 
 
 def _holds(around: Span, inside: Span) -> bool:
@@ -283,11 +304,13 @@ def front_matter_schema() -> dict[str, Any]:
         "NumberForm": [{"type": ["string", "integer", "array"]}],
         "StitchForm": [{"type": "string"}],
         "ImageForm": [{"type": "string"}],
+        "SizeForm": [{"type": ["string", "null"]}],
+        "SizeTableForm": [{"type": "string"}],
     }
     for name, short_forms in short.items():
         full = schema["$defs"][name]
         schema["$defs"][name] = {"description": full.pop("description", ""), "anyOf": [*short_forms, full]}
-    alone = {"gauge": "GaugeForm", "hooks": "HookForm", "images": "ImageForm"}
+    alone = {"gauge": "GaugeForm", "hooks": "HookForm", "images": "ImageForm", "swatch": "SwatchForm"}
     properties = schema["properties"]
     for key, name in alone.items():
         value = properties[key]
@@ -296,7 +319,6 @@ def front_matter_schema() -> dict[str, Any]:
         properties[key] = about | {"anyOf": [{"$ref": f"#/$defs/{name}"}, *several]}
     sizes = properties["sizes"]
     about = {word: sizes.pop(word) for word in ("description", "title", "default") if word in sizes}
-    sizes["additionalProperties"] = {"anyOf": [sizes["additionalProperties"], {"type": "null"}]}
     properties["sizes"] = about | {"anyOf": [sizes, {"type": ["string", "array"]}]}
     properties["paper"]["type"] = ["array", "string"]
     _add_synonyms(properties)

@@ -7,7 +7,8 @@ from pydantic import Field, PlainValidator, WithJsonSchema
 
 from booklet.model.kits import LengthRange
 from booklet.reading.fields import Date, Line, Paragraph, Share, Whole, refuse
-from booklet.reading.forms import Form, Papers
+from booklet.reading.form import Form
+from booklet.reading.forms import Papers
 from booklet.reading.quantities import AMOUNT, UnreadError, read_amount, read_length
 
 MEASURES = ("circumference", "width", "depth", "length")

@@ -32,6 +32,8 @@ _SHARE = re.compile(rf"({AMOUNT})\s*(%|percent|per cent)?", re.IGNORECASE)
 # The trade writes 4 in for 10 cm and 60 in for 150 cm: 2.5 cm to the inch against 2.54, and each
 # figure may be rounded. Beyond this share two figures are two lengths.
 SAME_LENGTH = 0.04
+# Short lengths are rounded to a quarter inch and half a centimetre: half of each may be off at once.
+SAME_CM = 0.36
 # Labels round too, but no further than this.
 SAME_LABEL = 0.03
 
@@ -87,13 +89,23 @@ def read_length(text: str) -> Length:
     lengths = find_lengths(text)
     if not 0 < lengths[0].cm <= MAX_CM:
         raise UnreadError(f'"{text}" is out of range', f"a length above 0, up to {MAX_CM / 100:g} m")
-    if len(lengths) == 2 and not _agree(lengths[0].cm, lengths[1].cm, SAME_LENGTH):
+    if len(lengths) == 2 and not agree(lengths[0].cm, lengths[1].cm, SAME_LENGTH, SAME_CM):
         raise UnreadError(
             f'"{text}" gives two different lengths',
             f"{lengths[0].amount:g} {lengths[0].unit} is {lengths[0].cm:.1f} cm",
             f'write "{match.group(1)}" alone',
         )
     return lengths[0]
+
+
+def read_extent(text: str) -> tuple[Length, Length]:
+    """Width and length of a piece, the unit once or twice: `14 x 16 cm`, `5½ in by 6¼ in`."""
+    match = re.fullmatch(r"\s*(.+?)\s*(?:[x×]|\bby\b)\s*(.+?)\s*", text, re.IGNORECASE)
+    if match is None:
+        raise UnreadError(f'"{text}" is no width and length', "width and length with their unit, such as 14 x 16 cm")
+    second = read_length(match.group(2))
+    first = match.group(1)
+    return read_length(f"{first} {second.unit}" if _BARE.fullmatch(first) else first), second
 
 
 def read_grams(text: str) -> float:
@@ -188,7 +200,7 @@ def _check_label(figures: list[tuple[float, str]]) -> float:
     """The metric figure of a label (the first where there is none), once the others agree with it."""
     value, shown = next((f for f in figures if re.search(r"g|\bm|\dm|met", f[1], re.IGNORECASE)), figures[0])
     for other, words in figures:
-        if not _agree(value, other, SAME_LABEL):
+        if not agree(value, other, SAME_LABEL):
             raise UnreadError(
                 f'"{shown}" and "{words}" are not the same',
                 f"{shown} is {_convert(value, words)}",
@@ -213,5 +225,6 @@ def _name_unit(text: str) -> str:
     return next(name for name, form in _UNITS.items() if re.fullmatch(form, text, re.IGNORECASE))
 
 
-def _agree(first: float, second: float, share: float) -> bool:
-    return abs(first - second) <= share * max(first, second)
+def agree(first: float, second: float, share: float = SAME_LENGTH, least: float = 0.0) -> bool:
+    """Whether two figures are one, each rounded as the trade rounds: by a share, or by `least` where that is more."""
+    return abs(first - second) <= max(share * max(first, second), least)

@@ -261,8 +261,6 @@ def test_the_only_colour_takes_what_is_in_no_named_colour(make: Any) -> None:
         ("ball-missing", {}),
         ("yarn-left-out", {"has": ("fringe 10 cm",)}),
         ("colour-unsaid", {"letters": "AB"}),
-        ("gauge-unlikely", {"weight": 4, "sts": 160}),
-        ("gauge-unlikely", {"weight": 7, "sts": 16}),
         ("swatch-unlikely", {"grams": 210.0}),
         ("swatch-unlikely", {"grams": 2.1}),
         ("yarn-unmeasured", {"kind": "frill"}),

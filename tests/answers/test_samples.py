@@ -14,7 +14,7 @@ from booklet.pipeline import prove_text
 
 LISTS = """---
 title: Pocket Cloth
-gauge: 16 sts and 20 rows = 10 cm in single crochet
+gauge: 13 sts and 15 rows = 10 cm in single crochet
 yarn: {weight: 4 Medium, fibre: cotton, ball: 50 g = 85 m}
 sizes: {Small: {width: 25 cm}, Large: {width: 35 cm}}
 numbers:
@@ -113,7 +113,7 @@ def test_rows_for_some_sizes_are_printed_anew(prove: Callable[[str], Known], tmp
 
 TYPED = """---
 title: Typed Scarf
-gauge: 16 sts and 20 rows = 10 cm in single crochet
+gauge: 13 sts and 15 rows = 10 cm in single crochet
 yarn: {weight: 4 Medium, fibre: cotton, ball: 50 g = 85 m}
 counts as: {ch 1: no}
 ---
