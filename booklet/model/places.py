@@ -43,6 +43,7 @@ class Where:
     ring      the ring
     join      the place where the round was joined
     until     one place after the other, until the row holds `count` stitches
+    begun     the place that the row began in
     along     `count` places at even distances along an edge: which they are is for the maker to say
     elsewhere a place of another piece, which uses nothing of the row below
     """

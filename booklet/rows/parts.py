@@ -48,9 +48,10 @@ ROWS_AGAIN = re.compile(
 )
 
 
+SHAPING_NUMBERS = ("changes", "every", "times", "then_every", "then_times", "rest")  # what a shaping yields
 NEED_WORDS = ("shell", "v-st")  # how many stitches they are is for the pattern to say
 NOT_STITCHES = re.compile(
-    r"(?:notes?|tips?|materials?|gauge|tension|sizes?|yarn|hooks?|multiple|rows?|rnds?|rounds?|next|finish\w*|colou?rs?|level|"
+    r"(?:notes?|tips?|stripes?|materials?|gauge|tension|sizes?|yarn|hooks?|multiple|rows?|rnds?|rounds?|next|finish\w*|colou?rs?|level|"
     r"abbreviations?|special|pattern|measure\w*|notions?|finished|make|chain|step|part|level|care)\b",
     re.IGNORECASE,
 )
@@ -62,6 +63,10 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     vocabulary = pattern_vocabulary(pattern)
     refused = frozenset(rule.name for rule in pattern.numbers if rule.name not in sized.numbers)
     refused |= {path[1] for path in pattern.refused if len(path) > 1 and path[0] == "numbers"}
+    shaped = {shaping.rule.name for shaping in sized.shaping}
+    refused |= {
+        f"{rule.name}_{part}" for rule in pattern.shaping if rule.name not in shaped for part in SHAPING_NUMBERS
+    }
     values = {name: number.values for name, number in sized.numbers.items() if name not in refused}
     numbers = Numbers(values, len(pattern.size_names), refused)
     findings: list[Finding] = []

@@ -196,6 +196,8 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     """
     placed = first_placed(steps)
     nth, stitch = _first_nth(placed, steps)
+    if (defined := worker.definitions.get(stitch)) and (inner := first_work(defined.steps)):
+        stitch = inner.stitch  # as tall as the stitch that the group begins with
     if nth < 2:
         return 0
     skipped = nth - 1

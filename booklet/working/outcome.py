@@ -159,7 +159,7 @@ def _work_once(
     if (worker.joined or not worker.is_row) and not worker.leaves:
         worker.close_round()
     left = worker.walk.countable(worker.walk.at, len(worker.walk.order)) if worker.leaves else worker.remaining()
-    if left and left == _left_on_purpose(row, size):
+    if left and left == _left_on_purpose(row, size, left):
         worker.leaves = True
     left += worker.left_behind + worker.tail_missed
     fabric = finish_fabric(worker.making, choices)
@@ -182,12 +182,15 @@ def _work_once(
     )
 
 
-def _left_on_purpose(row: Row, size: int) -> int:
+def _left_on_purpose(row: Row, size: int, left: int) -> int:
     """ "… in each st to last 4 sts, turn": how many the row leaves where it turns with nothing worked after them"""
     steps = [step for step in row.steps if not isinstance(step, Aside)]
     if len(steps) < 2 or not isinstance(steps[-1], Turn):
         return 0
     last = steps[-2]
+    placed = [step for step in steps if isinstance(step, Work | Group | Repeat)]
+    if len(placed) == 1 and isinstance(last, Work) and last.where.how in ("next", "first") and row.stated is not None:
+        return left  # "hdc in first 10 sts, turn. (10 hdc)": a short row
     if isinstance(last, Work) and last.where.how == "each":
         return at_size(last.where.leave, size)
     return at_size(last.count, size) if isinstance(last, Repeat) and last.until == "last" else 0

@@ -31,12 +31,15 @@ from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.state import STITCHES, PartState
 from booklet.working.turning import goes_round, has_sizes, is_turned, split_end
 
+STRIPES = re.compile(r"\bstripe", re.IGNORECASE)
+
 
 @dataclass(slots=True)
 class PartWork(PartState):
     """A piece in hand, in one size."""
 
     def work(self) -> None:
+        self.striped = any(STRIPES.search(row.words.text) for row in self.part.rows)
         for line in self.part.rows:
             if line.label.sizes and not self._is_for_this_size(line):
                 continue
@@ -53,6 +56,7 @@ class PartWork(PartState):
                 self.size,
                 self.gauge,
                 "" if self.in_rounds else self.side,
+                self.below[0].made,
             )
             self.gaps.extend((line, gap) for gap in gaps)
             self.suspect = bool(gaps)
@@ -82,8 +86,7 @@ class PartWork(PartState):
         row = instance.row
         if not is_works(row.steps) and instance.number is None:
             return
-        if self.order is not None and self._kind(row) != "foundation":
-            self.setting = replace(self.setting, colour=self.order.colour_of(self.count))
+        self._take_next_colour(row)
         if row is instance.line and not instance.is_last and len(row.label.numbers) > 1:
             row = self.before_last.setdefault(id(row), replace(row, steps=without_late_change(row.steps)))
             instance = replace(instance, row=row, line=row)
@@ -110,6 +113,15 @@ class PartWork(PartState):
         if instance.number is not None:
             self.number = instance.number
             self.known[instance.number] = row
+
+    def _take_next_colour(self, row: Row) -> None:
+        """The colour that the pattern's order gives the row: every row, or those alone that name the stripes."""
+        if self.order is None or self._kind(row) == "foundation":
+            return
+        if self.striped and not STRIPES.search(row.words.text):
+            return
+        self.setting = replace(self.setting, colour=self.order.colour_of(self.stripe if self.striped else self.count))
+        self.stripe += 1
 
     def _has_work(self, row: Row) -> bool:
         again = any(isinstance(step, RepeatRows | ShapeRows) for step in row.steps)

@@ -35,6 +35,8 @@ class Placer(Hand):
         finders: dict[str, Callable[[], Sequence[Place | None]]] = {
             "ring": lambda: [None] * count,
             "elsewhere": lambda: [None] * count,
+            # The last of the free loops, where the round comes back to its beginning, or else a place of its own.
+            "begun": lambda: [self._next((What("st"),), span, 1) if self.remaining() == 1 else None],
             "along": lambda: self._along(count),
             "until": lambda: self._until(where, span, count),
             "same": lambda: [self._same(where, span)],
