@@ -117,11 +117,11 @@ def _say(measure: Measure, units_first: str) -> str:
     return print_length(cm, inches, units_first) if cm is not None and inches is not None else ""
 
 
-def write_lesson(known: Known, order: Order) -> tuple[tuple[Path, ...], tuple[Finding, ...]]:
-    """The source, and the booklet of it in every edition asked for; what was found while printing."""
+def write_lesson(known: Known, order: Order, is_printed: bool = True) -> tuple[tuple[Path, ...], tuple[Finding, ...]]:
+    """The source, and the booklet of it where that is asked for; what was found while printing."""
     source = known.proof.source
     written, told = write_files(order.folder_of(known.pattern), {PATTERN_FILE: source.text.encode()}, source.whole())
-    if not written or not order.editions:
+    if not written or not is_printed:
         return written, told
     printed, found = make_booklet(known.proof, order)
     return (*written, *printed), (*told, *found)

@@ -25,7 +25,7 @@ def teach(source: str, out: Path, most: int | None, source_only: bool, as_json: 
     from booklet.amounts.amounts import round_floats
     from booklet.answers import teaching
     from booklet.answers.samples import find_sample
-    from booklet.pipeline import EDITIONS, Order
+    from booklet.pipeline import Order
 
     full = prove_sound(source)
     try:
@@ -42,7 +42,7 @@ def teach(source: str, out: Path, most: int | None, source_only: bool, as_json: 
         return
     for line in teaching.tell_lesson(lesson, known):
         click.echo(line)
-    paths, findings = teaching.write_lesson(known, Order(out, () if source_only else EDITIONS))
+    paths, findings = teaching.write_lesson(known, Order(out), not source_only)
     show_findings(findings, False, sys.stderr)
     for path in paths:
         click.echo(path)
