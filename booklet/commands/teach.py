@@ -40,9 +40,9 @@ def teach(source: str, out: Path, most: int | None, source_only: bool, as_json: 
     if as_json:
         click.echo(json.dumps(round_floats(asdict(lesson)), ensure_ascii=False, indent=1))
         return
+    paths, findings = teaching.write_lesson(known, Order(out), not source_only)
     for line in teaching.tell_lesson(lesson, known):
         click.echo(line)
-    paths, findings = teaching.write_lesson(known, Order(out), not source_only)
     show_findings(findings, False, sys.stderr)
     for path in paths:
         click.echo(path)
