@@ -238,6 +238,7 @@ class Pattern:
     construction: str = ""
     level: str = ""  # basic, easy, intermediate, complex
     terms: str = "US"
+    old_terms: str = ""  # a key of terms/dialects.yaml: an older book whose names of stitches the rows use
     version: str = ""
     date: str = ""
     licence: str = ""

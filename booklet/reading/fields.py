@@ -231,6 +231,8 @@ YarnWeight = Annotated[
 ]
 Level = Annotated[str, read_with(choice(LEVELS), str), WithJsonSchema({"enum": list(LEVELS)})]
 Terms = Annotated[str, read_with(choice(TERMS), str), WithJsonSchema({"enum": list(TERMS)})]
+OLD_TERMS = tuple(load_table("dialects"))
+OldTerms = Annotated[str, read_with(choice(OLD_TERMS), str), WithJsonSchema({"enum": list(OLD_TERMS)})]
 Paper = Annotated[str, read_with(choice(PAPERS), str), WithJsonSchema({"enum": list(PAPERS)})]
 Direction = Annotated[str, read_with(choice(DIRECTIONS), str), WithJsonSchema({"enum": list(DIRECTIONS)})]
 MadeFor = Annotated[

@@ -24,6 +24,7 @@ from booklet.reading.fields import (
     MadeFor,
     Multiple,
     Number,
+    OldTerms,
     Paper,
     Paragraph,
     Seconds,
@@ -285,6 +286,7 @@ class FrontMatter(Form):
     construction: Line = Field("", description="How it is made: in one piece from the top, seamed ...")
     level: Level = Field("", description="The level of the project.")
     terms: Terms = Field("US", description="Whose stitch names the rows use.")
+    old_terms: OldTerms = Field("", alias="old terms", description="The old book whose names of stitches the rows use.")
     version: Version = Field("", description="The version of this pattern, such as 1.0.")
     date: Date = Field("", description="The day of this version, such as 2026-03-14.")
     licence: Paragraph = Field("", description="What makers may do with the pattern.")

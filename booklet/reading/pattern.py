@@ -85,6 +85,7 @@ def _gather_facts(
         construction=front.construction,
         level=front.level,
         terms=front.terms,
+        old_terms=front.old_terms,
         version=front.version,
         date=front.date,
         sizes=sizes,

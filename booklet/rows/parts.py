@@ -161,7 +161,7 @@ def is_ring_start(steps: list[Node]) -> bool:
 
 def pattern_vocabulary(pattern: Pattern) -> Vocabulary:
     """The words of the pattern's terms, its own stitches and its colour letters."""
-    known = build_vocabulary(pattern.terms)
+    known = build_vocabulary(pattern.terms, old=pattern.old_terms)
     own = {special.abbreviation for special in pattern.special_stitches}
     own |= {special.name for special in pattern.special_stitches}
     own |= set(pattern.abbreviations) | _names_defined_in_prose(pattern)
@@ -171,7 +171,8 @@ def pattern_vocabulary(pattern: Pattern) -> Vocabulary:
     if not squares and needs_squares(pattern):
         squares = set(SQUARES)
     legend = tuple(sorted(read_letters(pattern, known).items()))
-    return build_vocabulary(pattern.terms, fresh, letters, _words_outside_rows(pattern), tuple(sorted(squares)), legend)
+    words = _words_outside_rows(pattern)
+    return build_vocabulary(pattern.terms, fresh, letters, words, tuple(sorted(squares)), legend, pattern.old_terms)
 
 
 def _words_outside_rows(pattern: Pattern) -> frozenset[str]:
