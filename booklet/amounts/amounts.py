@@ -57,6 +57,12 @@ def amounts_as_json(amounts: Amounts) -> dict[str, Any]:
             "basis": amounts.yarn.basis,
             "margin": amounts.yarn.margin,
             "spread": amounts.yarn.spread,
+            "shared": [asdict(shared) for shared in amounts.yarn.shared],
+            "sample_size": amounts.yarn.sample_size,
+            "reports": amounts.yarn.reports,
+            "raised": amounts.yarn.raised,
+            "strands": amounts.yarn.strands,
+            "tail_cm": amounts.yarn.tail_cm,
         }
     return cast(dict[str, Any], round_floats(plain))
 

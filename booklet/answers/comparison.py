@@ -106,7 +106,8 @@ def buy_again(need: YarnNeed, share: float, yarn: Yarn | None) -> YarnNeed:
     metres = need.metres_to_buy * share
     ball = yarn.ball_metres if yarn else None
     grams = yarn.ball_grams if yarn else None
-    balls = math.ceil(metres / ball - HAIR) if ball else None
+    bought = metres + need.swatch_metres * share  # the swatch is bought besides, and in the balls alone
+    balls = math.ceil(bought / ball - HAIR) if ball else None
     return YarnNeed(
         letter=need.letter,
         size=need.size,
@@ -115,7 +116,7 @@ def buy_again(need: YarnNeed, share: float, yarn: Yarn | None) -> YarnNeed:
         metres_to_buy=metres,
         grams=metres * grams / ball if ball and grams else None,
         balls=balls,
-        left_metres=max(0.0, balls * ball - metres) if balls is not None and ball else None,
+        left_metres=max(0.0, balls * ball - bought) if balls is not None and ball else None,
         ends=need.ends,
     )
 

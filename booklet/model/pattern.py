@@ -37,6 +37,7 @@ class Gauge:
     hook_mm: float | None = None
     blocked: bool = False
     in_rounds: bool = False
+    cm_per_inch: float = 2.5  # the trade states a gauge over 4 in and 10 cm alike; 2.54 where the author says so
     motif: str = ""  # what `sts` counts where it is no stitch: "square", "rnds 1-4"
     is_from_swatch: bool = False
 
@@ -61,6 +62,7 @@ class Yarn:
     ball_grams: float | None = None
     ball_metres: float | None = None
     care: str = ""
+    strands: int = 1  # held together throughout, each from a ball of its own
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +73,7 @@ class Colour:
     name: str
     shade: str  # "#rrggbb"
     span: Span
+    strands: int = 0  # held together wherever this colour is worked; 0 as the yarn says
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,6 +154,60 @@ class Swatch:
     after: tuple[Length, Length] | None = None
     hook_mm: float | None = None
     in_rounds: bool = False
+    included: bool = True  # is its yarn to be bought with the pattern's
+
+
+@dataclass(frozen=True, slots=True)
+class Unravelled:
+    """So many stitches of a piece, undone, and the length of the yarn that was in them (all strands together)."""
+
+    sts: int
+    length: Length
+    stitch: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class YarnAmount:
+    """Yarn as it was weighed or measured; `unit` is "g" or "m"."""
+
+    amount: float
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class YarnReport:
+    """What somebody used for the whole item in one size: by colour, or the letter "" for all colours together."""
+
+    size: str
+    used: Mapping[str, YarnAmount]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """The finished sample: its size, what it took, and what it measures by the names of measures."""
+
+    report: YarnReport
+    measures: Mapping[str, Length]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class FinishingYarn:
+    """Yarn that is not worked in stitches: `number` pieces of `strands` strands, each `times` as long as `length`.
+
+    `number` is a formula over named numbers, `length` one over the sizes' measures, both as written.
+    """
+
+    name: str
+    kind: str  # "seam" or "trimming"
+    number: str
+    strands: int
+    length: str
+    times: float
+    colour: str
+    span: Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,6 +243,7 @@ class Publisher:
     margin: float | None = None  # share of yarn kept in reserve, 0.1 = 10 %
     papers: tuple[str, ...] = ()
     units_first: str = ""  # "metric" or "imperial"
+    cm_per_inch: float | None = None
     size_tables: tuple[SizeTable, ...] = ()  # the publisher's own; they take the place of the built-in ones
 
 
@@ -254,6 +312,11 @@ class Pattern:
     shaping: tuple[ShapingRule, ...] = ()
     swatch: Swatch | None = None  # the one that calibrates the yarn
     swatches: tuple[Swatch, ...] = ()
+    unravelled: Unravelled | None = None
+    sample: Sample | None = None
+    testers: tuple[YarnReport, ...] = ()
+    finishing: tuple[FinishingYarn, ...] = ()
+    tail: Length | None = None  # at each end of a strand; None where the usual length does
     margin: float = 0.1
     special_stitches: tuple[SpecialStitch, ...] = ()
     abbreviations: Mapping[str, str] = field(default_factory=dict)
@@ -267,6 +330,7 @@ class Pattern:
     theme: str = ""
     papers: tuple[str, ...] = ("A4", "Letter")
     units_first: str = "metric"
+    cm_per_inch: float = 2.5  # by the trade's rule; 2.54 where the author asks for the exact one
     publisher: Publisher = Publisher()
     # Keys that lead to facts which were given but could not be read, such as ("numbers", "panel") or
     # ("sizes", "Lap", "width"). That has been told; what is missing because of it is not told again.

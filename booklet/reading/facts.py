@@ -39,6 +39,7 @@ def find_yarn(front: FrontMatter, places: Places) -> Yarn | None:
         ball_grams=form.ball[0] if form.ball else None,
         ball_metres=form.ball[1] if form.ball else None,
         care=form.care,
+        strands=form.strands,
     )
 
 
@@ -55,7 +56,7 @@ def list_colours(front: FrontMatter, places: Places, tell: Tell) -> tuple[Colour
             # Where the shade was refused, that has been told already.
             if not places.lost("colours", letter, "shade"):
                 tell(messages.missing_shade(letter, form.name, shade, places.value("colours", letter)))
-        colours.append(Colour(letter, form.name, shade, span))
+        colours.append(Colour(letter, form.name, shade, span, form.strands))
     return tuple(colours)
 
 

@@ -13,7 +13,8 @@ from pydantic import PlainValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from booklet.model.costs import Money, Range
-from booklet.model.measure import Length
+from booklet.model.measure import CM_PER_INCH, Length
+from booklet.model.pattern import YarnAmount
 from booklet.reading.money import read_fees, read_minutes, read_money, read_seconds
 from booklet.reading.quantities import (
     UnreadError,
@@ -25,6 +26,7 @@ from booklet.reading.quantities import (
     read_length,
     read_share,
     read_whole,
+    read_yarn_amount,
 )
 from booklet.reading.yarns import read_yarn_weight
 from booklet.terms import load_table
@@ -187,6 +189,22 @@ def read_units(text: str) -> str:
     return "metric" if match.group(1) in ("metric", "cm") else "imperial"
 
 
+def read_inch(text: str) -> float:
+    """How many centimetres stand for an inch of gauge: `2.5 cm`, `2.54 cm`, `trade`, `exact`."""
+    words = text.strip().lower().removesuffix("cm").strip().replace(",", ".")
+    if words in ("2.5", "trade", "2.54", "exact"):
+        return CM_PER_INCH if words in ("2.54", "exact") else 2.5
+    raise UnreadError(f'"{text.strip()}" is not an inch', "2.5 cm, the trade's rule, or 2.54 cm", 'write "2.54 cm"')
+
+
+def read_count(text: str) -> int:
+    """A whole number from 1 to 999; a word may follow it: `2`, `2 strands`, `120 wraps`."""
+    count = read_whole(re.sub(r"\s*(?:strands?|wraps?|times)$", "", text.strip()))
+    if not 1 <= count <= 999:
+        raise UnreadError(f'"{text.strip()}" is out of range', "a whole number from 1 to 999")
+    return count
+
+
 def read_number(text: str) -> float:
     """A plain number, such as a count of stitches in a gauge: `16`, `14½`."""
     cleaned = re.sub(r"\s*(?:sts?|stitches|rows?|rnds?|rounds?)$", "", text.strip())
@@ -220,6 +238,11 @@ Grams = Annotated[float, read_with(read_grams, float), WithJsonSchema(_QUANTITY 
 Ball = Annotated[
     tuple[float, float], read_with(read_ball, tuple), WithJsonSchema(_QUANTITY | {"examples": ["100 g = 200 m"]})
 ]
+Amount = Annotated[
+    YarnAmount, read_with(read_yarn_amount, YarnAmount), WithJsonSchema(_QUANTITY | {"examples": ["310 g", "290 m"]})
+]
+Count = Annotated[int, read_with(read_count, int), WithJsonSchema({"type": ["integer", "string"]})]
+Inch = Annotated[float, read_with(read_inch, float), WithJsonSchema(_QUANTITY | {"examples": ["2.5 cm", "2.54 cm"]})]
 Share = Annotated[
     float, read_with(read_share, float), WithJsonSchema({"type": ["string", "number"], "examples": ["10 %"]})
 ]

@@ -12,12 +12,11 @@ from pydantic import Field, WithJsonSchema, model_validator
 
 from booklet.reading.cost_forms import CostForm
 from booklet.reading.fields import (
-    Ball,
+    Count,
     Date,
     Direction,
-    Extent,
-    Grams,
     HookSize,
+    Inch,
     LengthField,
     Level,
     Line,
@@ -35,7 +34,6 @@ from booklet.reading.fields import (
     Units,
     Version,
     Whole,
-    YarnWeight,
     refuse,
     split_list,
 )
@@ -44,6 +42,15 @@ from booklet.reading.gauges import check_gauge, read_gauge
 from booklet.reading.grading_forms import Eases, Keep, Rounding, ShapingForm, SizeForm, SizeTableForm, Tie
 from booklet.reading.quantities import UnreadError
 from booklet.reading.size_lists import read_size_list
+from booklet.reading.yarn_forms import (
+    SampleForm,
+    SeamForm,
+    SwatchForm,
+    TesterForm,
+    TrimmingForm,
+    UnravelledForm,
+    YarnForm,
+)
 
 GAUGE = "gauge"  # the name of a gauge that stands alone
 
@@ -87,18 +94,6 @@ class GaugeForm(Form):
         return self
 
 
-class YarnForm(Form):
-    """The yarn that the pattern asks for."""
-
-    expected: ClassVar[str] = "keys such as weight, fibre and ball"
-
-    name: Line = ""
-    weight: YarnWeight | None = None
-    fibre: Line = ""
-    ball: Ball | None = None
-    care: Line = ""
-
-
 class ColourForm(Form):
     """A colour: its name and its shade."""
 
@@ -106,6 +101,7 @@ class ColourForm(Form):
 
     name: Line
     shade: Shade | None = None
+    strands: Count = 0
 
     @classmethod
     def expand(cls, value: object) -> object:
@@ -165,34 +161,6 @@ class NumberForm(Form):
             raise refuse(UnreadError(f"the number {what}", self.expected))
         if self.ease and not self.measure:
             raise refuse(UnreadError("ease is given without a measure", "a measure that the ease is added to"))
-        return self
-
-
-class SwatchForm(Form):
-    """A swatch that was counted, measured before and after blocking, and weighed."""
-
-    expected: ClassVar[str] = "keys such as sts, rows, after and weight"
-
-    sts: Whole
-    rows: Whole
-    weight: Grams | None = None
-    stitch: Line = ""
-    before: Extent | None = None
-    after: Extent | None = None
-    hook: HookSize | None = None
-    rounds: Truth = False
-
-    @model_validator(mode="after")
-    def _check(self) -> Self:
-        if self.weight is None and self.before is None and self.after is None:
-            expected = "the swatch's weight, such as 21 g, or its size, such as 14.5 x 16 cm"
-            raise refuse(UnreadError("the swatch was neither weighed nor measured", expected, 'add "weight: ..."'))
-        try:
-            for width, length in filter(None, (self.before, self.after)):
-                check_gauge(self.sts, None, width)
-                check_gauge(self.rows, None, length)
-        except UnreadError as unread:
-            raise refuse(unread) from None
         return self
 
 
@@ -316,6 +284,14 @@ class FrontMatter(Form):
     swatch: Annotated[dict[str, SwatchForm], before(_spread_swatches)] = Field(
         default_factory=dict, description="A swatch counted, measured and weighed, or several by their stitch."
     )
+    unravelled: UnravelledForm | None = Field(None, description="Stitches undone, and the length of their yarn.")
+    sample: SampleForm | None = Field(None, description="The finished sample: size, yarn used, measures.")
+    testers: Annotated[tuple[TesterForm, ...], before(_spread_images)] = Field(
+        (), description="What testers used, by size and colour."
+    )
+    seams: dict[str, SeamForm] = Field(default_factory=dict, description="Seams by name, with their length.")
+    trimmings: dict[str, TrimmingForm] = Field(default_factory=dict, description="Fringe, tassels, pompoms by name.")
+    tails: LengthField | None = Field(None, description="The length left at each end of a strand, such as 15 cm.")
     margin: Share | None = Field(None, description="Yarn to keep in reserve, such as 10 %.")
     costs: CostForm | None = Field(None, description="Time and money for `booklet costs`; never printed.")
     making_time: Seconds | None = Field(
@@ -337,6 +313,7 @@ class FrontMatter(Form):
     theme: Line = Field("", description="The look of the booklet.")
     paper: Papers = Field((), description="A4, Letter or both.")
     units: Units = Field("", description="Which units stand first.")
+    inch: Inch | None = Field(None, description="2.5 cm by the trade's rule, or 2.54 cm.")
 
 
 class HouseForm(Form):
@@ -351,6 +328,7 @@ class HouseForm(Form):
     margin: Share | None = None
     paper: Papers = ()
     units: Units = ""
+    inch: Inch | None = None
     size_tables: dict[str, SizeTableForm] = Field(default_factory=dict, alias="size tables")
 
 
@@ -380,6 +358,11 @@ SYNONYMS: Mapping[str, str] = {
     "special stitch": "special stitches",
     "fiber": "fibre",
     "put up": "ball",
+    "tester": "testers",
+    "seam": "seams",
+    "trimming": "trimmings",
+    "tail": "tails",
+    "held together": "strands",
     "skein": "ball",
     "in": "stitch",
     "pattern": "stitch",

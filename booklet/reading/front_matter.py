@@ -14,7 +14,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from booklet.findings import Finding
-from booklet.reading import forms, messages
+from booklet.reading import forms, messages, yarn_forms
 from booklet.reading.cost_forms import CostForm
 from booklet.reading.form import Form
 from booklet.reading.forms import SYNONYMS, FrontMatter, HouseForm, list_keys
@@ -49,8 +49,10 @@ _NAMED = (
     "shaping",
     "size tables",
     "swatch",
+    "seams",
+    "trimmings",
 )  # name -> form
-_TRUTHS = ("blocked", "rounds")
+_TRUTHS = ("blocked", "rounds", "included")
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,11 +193,16 @@ def _form_at(path: Path) -> type[Form] | None:
     """The form whose keys stand at a path of the front matter; None where names are free."""
     below: dict[str | int, type[Form]] = {
         "gauge": forms.GaugeForm,
-        "yarn": forms.YarnForm,
+        "yarn": yarn_forms.YarnForm,
         "colours": forms.ColourForm,
         "hooks": forms.HookForm,
         "numbers": forms.NumberForm,
-        "swatch": forms.SwatchForm,
+        "swatch": yarn_forms.SwatchForm,
+        "unravelled": yarn_forms.UnravelledForm,
+        "sample": yarn_forms.SampleForm,
+        "testers": yarn_forms.TesterForm,
+        "seams": yarn_forms.SeamForm,
+        "trimmings": yarn_forms.TrimmingForm,
         "shaping": ShapingForm,
         "size tables": SizeTableForm,
         "special stitches": forms.StitchForm,
@@ -304,13 +311,20 @@ def front_matter_schema() -> dict[str, Any]:
         "NumberForm": [{"type": ["string", "integer", "array"]}],
         "StitchForm": [{"type": "string"}],
         "ImageForm": [{"type": "string"}],
+        "SeamForm": [{"type": "string"}],
         "SizeForm": [{"type": ["string", "null"]}],
         "SizeTableForm": [{"type": "string"}],
     }
     for name, short_forms in short.items():
         full = schema["$defs"][name]
         schema["$defs"][name] = {"description": full.pop("description", ""), "anyOf": [*short_forms, full]}
-    alone = {"gauge": "GaugeForm", "hooks": "HookForm", "images": "ImageForm", "swatch": "SwatchForm"}
+    alone = {
+        "gauge": "GaugeForm",
+        "hooks": "HookForm",
+        "images": "ImageForm",
+        "testers": "TesterForm",
+        "swatch": "SwatchForm",
+    }
     properties = schema["properties"]
     for key, name in alone.items():
         value = properties[key]
@@ -321,6 +335,9 @@ def front_matter_schema() -> dict[str, Any]:
     about = {word: sizes.pop(word) for word in ("description", "title", "default") if word in sizes}
     properties["sizes"] = about | {"anyOf": [sizes, {"type": ["string", "array"]}]}
     properties["paper"]["type"] = ["array", "string"]
+    for name in ("SampleForm", "TesterForm"):
+        used = schema["$defs"][name]["properties"]["used"]
+        schema["$defs"][name]["properties"]["used"] = {"anyOf": [{"type": "string"}, used]}
     _add_synonyms(properties)
     for full in schema["$defs"].values():
         for keyed in (full, *full.get("anyOf", ())):

@@ -74,6 +74,7 @@ def list_swatches(front: FrontMatter, places: Places) -> tuple[Swatch, ...]:
             after=form.after,
             hook_mm=form.hook,
             in_rounds=form.rounds,
+            included=form.included,
         )
         for name, form in front.swatch.items()
     )

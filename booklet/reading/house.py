@@ -43,6 +43,7 @@ def read_house(path: Path) -> tuple[Publisher, tuple[Finding, ...]]:
         margin=form.margin,
         papers=form.paper,
         units_first=form.units,
+        cm_per_inch=form.inch,
         size_tables=read_own_tables(form.size_tables, places, file.folder, told.append),
     )
     return publisher, (*findings, *told)

@@ -17,6 +17,7 @@ from booklet.reading.gauge_facts import find_swatch, list_gauges, list_motif_gau
 from booklet.reading.number_facts import list_numbers, list_shaping
 from booklet.reading.places import PATTERN_FILE
 from booklet.reading.size_tables import join_tables, list_sizes, read_own_tables
+from booklet.reading.yarn_facts import add_yarn_facts
 from booklet.source import SourceFile, Span
 
 _PICTURE = re.compile(r"!\[[^\]\n]*\](?:\([^)\n]*\)|\[[^\]\n]*\])|<img\b[^>\n]*>", re.IGNORECASE)
@@ -47,6 +48,7 @@ def read_pattern(source: SourceFile, publisher: Publisher) -> tuple[Pattern | No
         title = slug.replace("-", " ").capitalize()
     pattern = _gather_facts(source, document, front, places, publisher, findings.append)
     pattern = replace(_add_house(pattern, front, publisher), slug=slug, title=title)
+    pattern = add_yarn_facts(pattern, front, places, publisher)
     if not any(part.rows for part in pattern.parts) and pattern.kind != GUIDE:
         findings.append(messages.no_rows(_find_top(source, document)))
     findings += [messages.picture_in_text(span) for span in _find_pictures(document)]

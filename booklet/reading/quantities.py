@@ -6,6 +6,7 @@ A text that cannot be read raises `UnreadError`, which carries the words of the 
 import re
 
 from booklet.model.measure import GRAMS_PER_OUNCE, METRES_PER_YARD, Length
+from booklet.model.pattern import YarnAmount
 
 FRACTIONS = {"¼": 1 / 4, "½": 1 / 2, "¾": 3 / 4, "⅓": 1 / 3, "⅔": 2 / 3}
 FRACTIONS |= {"⅛": 1 / 8, "⅜": 3 / 8, "⅝": 5 / 8, "⅞": 7 / 8}
@@ -122,6 +123,18 @@ def read_grams(text: str) -> float:
             "missing-unit",
         )
     raise UnreadError(f'"{text}" is not a weight', "a weight with its unit, such as 21 g or ¾ oz")
+
+
+def read_yarn_amount(text: str) -> YarnAmount:
+    """Yarn that was used, by weight or by length: `310 g`, `11 oz`, `290 m`, `317 yd`."""
+    match = _LENGTH.fullmatch(text.strip())
+    if match is not None and _name_unit(match.group(2)) in ("m", "yd"):
+        amount = YarnAmount(Length(read_amount(match.group(1)), _name_unit(match.group(2))).cm / 100, "m")
+    else:
+        amount = YarnAmount(read_grams(text), "g")
+    if amount.amount <= 0:
+        raise UnreadError(f'"{text.strip()}" is out of range', "a weight or a length above 0")
+    return amount
 
 
 def read_ball(text: str) -> tuple[float, float]:

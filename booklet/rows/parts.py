@@ -141,14 +141,19 @@ def starts_afresh(part: ParsedPart) -> bool:
         if (row.label.kind == "foundation" and row.label.name.startswith("foundation")) or is_ring_start(steps):
             return True
         first = steps[0]
-        if isinstance(first, Work) and first.where.how == "elsewhere":
+        if isinstance(first, Work) and first.where.how in ("elsewhere", "piece"):
             return True  # "sc in next 12 sts of first leg": over pieces made before
         if isinstance(first, Work):
             return first.stitch in ("fsc", "fhdc", "fdc") or first.where.from_hook
         if isinstance(first, Chain):
             others = [step for step in steps if not isinstance(step, Chain)]
             return not others or (
-                isinstance(others[0], Work) and (others[0].where.from_hook or others[0].stitch == "sl st")
+                isinstance(others[0], Work)
+                and (
+                    others[0].where.from_hook
+                    or others[0].stitch == "sl st"
+                    or others[0].where.how in ("elsewhere", "piece")
+                )
             )
         return False
     return False

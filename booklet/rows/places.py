@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from booklet.model.tree import ANY_STITCH, What, Where
-from booklet.rows.far_places import parse_other_piece, parse_reach
+from booklet.rows.far_places import parse_other_piece, parse_reach, parse_whole_piece
 from booklet.rows.place_words import skip_base, take_below, take_owner, take_tail
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
@@ -259,6 +259,8 @@ def _parse_each(stream: Stream) -> Where:
         return Where(how, count, whats)
     stream.take_word("rem")
     whats = parse_whats(stream, each=True)
+    if whole := parse_whole_piece(stream, whats):
+        return whole
     extent = parse_extent(stream)
     return parse_reach(stream, replace(extent or Where("each"), what=whats))
 

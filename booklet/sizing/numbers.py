@@ -227,7 +227,7 @@ class _Sizing:
         """The measure in cm for every size."""
         span = _find_words(rule.span, rule.measure)
         known = tuple(dict.fromkeys(name for size in self.pattern.sizes for name in size.measures))
-        text, names, lengths = _name_measures(rule.measure, known)
+        text, names, lengths = name_measures(rule.measure, known)
         try:
             called = list_names(text)
         except FormulaError as wrong:
@@ -245,7 +245,7 @@ class _Sizing:
                 return None
             try:
                 cm = evaluate_formula(text, inside)
-                if not _is_length(text, inside, cm):
+                if not is_length(text, inside, cm):
                     raise FormulaError("a length and a bare number are mixed")
             except FormulaError as wrong:
                 expected = "lengths with their units, such as width + 5 cm"
@@ -324,7 +324,7 @@ def _lowest_alike(rule: NumberRule, value: int) -> int:
     return rule.plus if (rule.plus - value) % 2 == 0 else rule.plus + rule.multiple
 
 
-def _name_measures(text: str, known: tuple[str, ...]) -> tuple[str, dict[str, str], dict[str, float]]:
+def name_measures(text: str, known: tuple[str, ...]) -> tuple[str, dict[str, str], dict[str, float]]:
     """A measure as a formula: measures and lengths replaced by short names.
 
     `finished width + 5 cm` gives `m0 + l0` with `m0` for the measure and `l0` for 5 cm. Names that
@@ -344,7 +344,7 @@ def _name_measures(text: str, known: tuple[str, ...]) -> tuple[str, dict[str, st
     return text, names, lengths
 
 
-def _is_length(text: str, inside: Mapping[str, float], value: float) -> bool:
+def is_length(text: str, inside: Mapping[str, float], value: float) -> bool:
     """Whether a formula over lengths is itself a length: all lengths doubled, so is it.
 
     `width / 2` is one, `width + 2` and `width * width` are not. Rounding is not proportional, so

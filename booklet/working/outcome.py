@@ -56,6 +56,7 @@ class Setting:
         str, ...
     ] = ()  # the stitch of each row of the piece, from the first up, where a row goes along its side
     loops: int = 0  # free loops of the foundation
+    pieces: Mapping[str, int] = field(default_factory=dict)  # by title: stitches in the last row of earlier pieces
     decided: frozenset[str] = frozenset()  # open points that counts have decided before
 
     @property
@@ -209,6 +210,8 @@ def _take_up(
     worker.edges, worker.loops = setting.edges, setting.loops
     worker.keep_colours = _keeps_colours(steps)
     worker.mixed = bool(list_stitches(steps))
+    worker.pieces = setting.pieces
+    worker.goes_elsewhere = any(work.where.how in ("elsewhere", "piece") for work in list_stitches(steps))
     worker.goes_along = any(work.where.how == "along" for work in list_stitches(steps))
     worker.is_row = turned or row.label.kind == "row"
     if any(site.kind == "ch" and site.run and site.counts for site in below.sites):

@@ -27,6 +27,7 @@ from booklet.working.making import EMPTY, trusted_fabric
 from booklet.working.notes import Mixed
 from booklet.working.opening import is_ring
 from booklet.working.outcome import Outcome, Setting, work_row
+from booklet.working.placing import find_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.state import STITCHES, PartState
 from booklet.working.turning import goes_round, has_sizes, is_turned, split_end
@@ -99,8 +100,17 @@ class PartWork(PartState):
         if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
             steps = (self.carried, *steps)
         label = self._label(instance)
+        pieces = [work.where.piece for work in list_works(row.steps) if work.where.how == "piece"]
+        unknown = any(not find_piece(self.setting.pieces, name) for name in pieces)
         measured = self.below[0] is EMPTY and any(work.where.how == "until" for work in list_works(row.steps))
-        if find_unread(row.steps) or find_free(row.steps) or not self._has_work(row) or self.lost or measured:
+        if (
+            find_unread(row.steps)
+            or find_free(row.steps)
+            or not self._has_work(row)
+            or self.lost
+            or measured
+            or unknown
+        ):
             self._trust(instance, label, turned)
         else:
             self._work_read_row(instance, steps, label, turned)
