@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from booklet.model.colours import Colour as Colour
 from booklet.model.colours import Colourway as Colourway
+from booklet.model.costs import CostFacts
 from booklet.model.measure import Length
 from booklet.model.size_tables import SizeTable, TableFigure
 from booklet.source import SourceFile, Span
@@ -313,6 +314,8 @@ class Pattern:
     counts_as: Mapping[str, bool] = field(default_factory=dict)  # "ch 3": does it count as a stitch
     has: tuple[str, ...] = ()  # hazards: "small parts", "cord 40 cm", "fringe", ...
     care: str = ""
+    costs: CostFacts = CostFacts()  # private: for `booklet costs` alone
+    making_time: tuple[float, float] | None = None  # seconds a stitch, where the booklet is to say how long it takes
     images: tuple[Image, ...] = ()
     cover: Image | None = None
     theme: str = ""

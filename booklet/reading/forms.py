@@ -10,6 +10,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, WithJsonSchema, model_validator
 
+from booklet.reading.cost_forms import CostForm
 from booklet.reading.fields import (
     Count,
     Date,
@@ -25,6 +26,7 @@ from booklet.reading.fields import (
     OldTerms,
     Paper,
     Paragraph,
+    Seconds,
     Shade,
     Share,
     Terms,
@@ -294,6 +296,10 @@ class FrontMatter(Form):
     trimmings: dict[str, TrimmingForm] = Field(default_factory=dict, description="Fringe, tassels, pompoms by name.")
     tails: LengthField | None = Field(None, description="The length left at each end of a strand, such as 15 cm.")
     margin: Share | None = Field(None, description="Yarn to keep in reserve, such as 10 %.")
+    costs: CostForm | None = Field(None, description="Time and money for `booklet costs`; never printed.")
+    making_time: Seconds | None = Field(
+        None, alias="making time", description="Seconds a stitch, such as 2.5 to 4: prints how long it takes."
+    )
     special_stitches: dict[str, StitchForm] = Field(
         default_factory=dict, alias="special stitches", description="Stitches in the pattern's own words."
     )

@@ -103,6 +103,8 @@ def _gather_facts(
         shaping=list_shaping(front, places, tell),
         swatch=find_swatch(front, places),
         swatches=list_swatches(front, places),
+        costs=facts.find_costs(front),
+        making_time=front.making_time,
         special_stitches=_join_stitches(facts.list_special_stitches(front, places), document.special_stitches),
         abbreviations=front.abbreviations,
         counts_as=facts.tidy_turning_chains(front),
