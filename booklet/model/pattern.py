@@ -3,6 +3,9 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from booklet.model.colours import Colour as Colour
+from booklet.model.colours import Colourway as Colourway
+from booklet.model.costs import CostFacts
 from booklet.model.measure import Length
 from booklet.model.size_tables import SizeTable, TableFigure
 from booklet.source import SourceFile, Span
@@ -62,17 +65,6 @@ class Yarn:
     ball_metres: float | None = None
     care: str = ""
     strands: int = 1  # held together throughout, each from a ball of its own
-
-
-@dataclass(frozen=True, slots=True)
-class Colour:
-    """A colour of the pattern; rows call it by its letter."""
-
-    letter: str
-    name: str
-    shade: str  # "#rrggbb"
-    span: Span
-    strands: int = 0  # held together wherever this colour is worked; 0 as the yarn says
 
 
 @dataclass(frozen=True, slots=True)
@@ -323,12 +315,16 @@ class Pattern:
     has: tuple[str, ...] = ()  # hazards: "small parts", "cord 40 cm", "fringe", ...
     without_cautions: tuple[str, ...] = ()  # codes of safety notes that the author took out
     care: str = ""
+    costs: CostFacts = CostFacts()  # private: for `booklet costs` alone
+    making_time: tuple[float, float] | None = None  # seconds a stitch, where the booklet is to say how long it takes
     images: tuple[Image, ...] = ()
     cover: Image | None = None
     theme: str = ""
     papers: tuple[str, ...] = ("A4", "Letter")
     units_first: str = "metric"
     cm_per_inch: float = 2.5  # by the trade's rule; 2.54 where the author asks for the exact one
+    colourways: tuple[Colourway, ...] = ()
+    left_handed: bool = False  # charts are printed for left-handed makers too
     publisher: Publisher = Publisher()
     # Keys that lead to facts which were given but could not be read, such as ("numbers", "panel") or
     # ("sizes", "Lap", "width"). That has been told; what is missing because of it is not told again.

@@ -10,6 +10,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, WithJsonSchema, model_validator
 
+from booklet.reading.cost_forms import CostForm
 from booklet.reading.fields import (
     CautionName,
     Count,
@@ -26,6 +27,7 @@ from booklet.reading.fields import (
     OldTerms,
     Paper,
     Paragraph,
+    Seconds,
     Shade,
     Share,
     Terms,
@@ -273,6 +275,9 @@ class FrontMatter(Form):
     )
     yarn: YarnForm | None = Field(None, description="Weight, fibre and put-up of the yarn.")
     colours: dict[str, ColourForm] = Field(default_factory=dict, description="Colours by the letter rows use.")
+    colourways: dict[str, dict[str, ColourForm]] = Field(
+        default_factory=dict, description="Other colours for the same letters, by the name of each colourway."
+    )
     hooks: Annotated[dict[str, HookForm], before(_spread_hooks)] = Field(
         default_factory=dict, description="Hooks in millimetres."
     )
@@ -293,6 +298,10 @@ class FrontMatter(Form):
     trimmings: dict[str, TrimmingForm] = Field(default_factory=dict, description="Fringe, tassels, pompoms by name.")
     tails: LengthField | None = Field(None, description="The length left at each end of a strand, such as 15 cm.")
     margin: Share | None = Field(None, description="Yarn to keep in reserve, such as 10 %.")
+    costs: CostForm | None = Field(None, description="Time and money for `booklet costs`; never printed.")
+    making_time: Seconds | None = Field(
+        None, alias="making time", description="Seconds a stitch, such as 2.5 to 4: prints how long it takes."
+    )
     special_stitches: dict[str, StitchForm] = Field(
         default_factory=dict, alias="special stitches", description="Stitches in the pattern's own words."
     )
@@ -313,6 +322,9 @@ class FrontMatter(Form):
     paper: Papers = Field((), description="A4, Letter or both.")
     units: Units = Field("", description="Which units stand first.")
     inch: Inch | None = Field(None, description="2.5 cm by the trade's rule, or 2.54 cm.")
+    left_handed: Truth = Field(
+        False, alias="left-handed charts", description="Whether charts are printed for left-handed makers too."
+    )
 
 
 class HouseForm(Form):

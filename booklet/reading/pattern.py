@@ -47,7 +47,9 @@ def read_pattern(source: SourceFile, publisher: Publisher) -> tuple[Pattern | No
         findings += [missing] if missing else []
         title = slug.replace("-", " ").capitalize()
     pattern = _gather_facts(source, document, front, places, publisher, findings.append)
-    pattern = replace(_add_house(pattern, front, publisher), slug=slug, title=title)
+    pattern = replace(
+        _add_house(pattern, front, publisher), slug=slug, title=title, without_cautions=front.without_cautions
+    )
     pattern = add_yarn_facts(pattern, front, places, publisher)
     if not any(part.rows for part in pattern.parts) and pattern.kind != GUIDE:
         findings.append(messages.no_rows(_find_top(source, document)))
@@ -95,18 +97,20 @@ def _gather_facts(
         gauges=list_gauges(front, places),
         motif_gauges=list_motif_gauges(front, places),
         yarn=facts.find_yarn(front, places),
-        colours=facts.list_colours(front, places, tell),
+        colours=(colours := facts.list_colours(front, places, tell)),
+        colourways=facts.list_colourways(front, places, colours, tell),
         hooks=facts.list_hooks(front, places),
         notions=front.notions,
         numbers=list_numbers(front, places, sizes, tell),
         shaping=list_shaping(front, places, tell),
         swatch=find_swatch(front, places),
         swatches=list_swatches(front, places),
+        costs=facts.find_costs(front),
+        making_time=front.making_time,
         special_stitches=_join_stitches(facts.list_special_stitches(front, places), document.special_stitches),
         abbreviations=front.abbreviations,
         counts_as=facts.tidy_turning_chains(front),
         has=front.has,
-        without_cautions=front.without_cautions,
         care=front.care,
         images=facts.list_images(front, places, source, tell),
         cover=facts.find_cover(front, places, source, tell),
@@ -122,6 +126,7 @@ def _add_house(pattern: Pattern, front: FrontMatter, publisher: Publisher) -> Pa
         margin=_first(front.margin, publisher.margin, DEFAULT_MARGIN),
         theme=front.theme or publisher.theme,
         papers=front.paper or publisher.papers or DEFAULT_PAPERS,
+        left_handed=front.left_handed,
         units_first=front.units or publisher.units_first or DEFAULT_UNITS,
         publisher=_name_publisher(publisher, front),
     )
