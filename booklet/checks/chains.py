@@ -5,11 +5,12 @@ from collections.abc import Iterator, Sequence
 
 from booklet.checks import messages
 from booklet.findings import Finding
-from booklet.model.tree import Chain, ChainRule, Group, Join, Node, ParsedPart, ParsedPattern, Repeat, Row
+from booklet.model.tree import Chain, ChainRule, Group, Join, Node, ParsedPart, ParsedPattern, Repeat, Row, Work
 from booklet.model.work import WorkedPattern
 from booklet.working.kinds import height_of, kind_of
-from booklet.working.opening import first_work, split_opening
+from booklet.working.opening import first_placed, first_work, split_opening
 
+SPACES = ("sp", "ch-sp", "corner")
 FEWEST_ALIKE = 3  # rows that must begin alike before one that does not is worth a word
 
 
@@ -20,7 +21,9 @@ def check_opening_chains(parsed: ParsedPattern, worked: WorkedPattern) -> Iterat
         told = set()
         for row, chain, stitch in rows:
             height = height_of(stitch)
-            if height and not chain.then and chain.counts is not None and abs(chain.count[0] - height) > 1:
+            height += chain.then if chain.counts else 0
+            declared = chain.counts is not None and abs(chain.count[0] - height) > 1
+            if height and not chain.drawn and (declared or _is_too_tall(row, chain, height)):
                 told.add(id(row))
                 yield messages.chain_height(row.label.text or "this row", chain.count[0], height, stitch, chain.span)
         others = [entry for entry in rows if id(entry[0]) not in told]
@@ -42,6 +45,15 @@ def check_joins(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Findin
                         yield messages.chain_named_differs(
                             row.label.text or "this round", named, chain.count[0], step.span, chain.span
                         )
+
+
+def _is_too_tall(row: Row, chain: Chain, height: int) -> bool:
+    """A turning chain of which nothing is said, before a stitch in the first place: "ch 8, turn, sc in first st"."""
+    placed = first_placed(split_opening(row.steps).rest)
+    begins = (
+        isinstance(placed, Work) and placed.where.how == "first" and placed.where.what[0].kind not in (*SPACES, "ch")
+    )
+    return chain.counts is None and begins and chain.count[0] > height + 2
 
 
 def _opening_of(row: Row) -> tuple[Chain, str] | None:

@@ -1,9 +1,10 @@
 """Row numbers of a piece in their order: none twice, none missing."""
 
+import re
 from collections.abc import Sequence
 
 from booklet.findings import Finding
-from booklet.model.tree import Chain, Label, Ring, Row
+from booklet.model.tree import Chain, FastenOff, Label, Ring, Row
 from booklet.rows import messages
 from booklet.rows.row import list_works
 
@@ -29,7 +30,7 @@ def _check_rows(rows: Sequence[Row]) -> list[Finding]:
     numbered = [row for row in rows if row.label.numbers and not row.label.every and not row.label.faulty]
     for index, row in enumerate(numbered):
         after = numbered[index + 1] if index + 1 < len(numbered) else None
-        if runs[-1] and _restarts(numbered[index - 1], row, after):
+        if runs[-1] and _restarts(numbered[index - 1], row, after) and _may_begin(rows, numbered[index - 1], row):
             runs.append([])
         runs[-1].append(row.label)
     findings = _check_first(rows, numbered)
@@ -53,6 +54,20 @@ def _check_first(rows: Sequence[Row], numbered: Sequence[Row]) -> list[Finding]:
         return []
     label = numbered[0].label
     return [messages.row_number_gap(label.span, 1, 2, before[-1].span, _noun(label))]
+
+
+BEGINS = re.compile(
+    r"\b(?:join|attach|rejoin|ring|mr|ch(?:ain)?|f(?:sc|hdc|dc)|edge|ends?|opposite|side|with)\b", re.IGNORECASE
+)
+
+
+def _may_begin(rows: Sequence[Row], before: Row, row: Row) -> bool:
+    """Can the row be the first of something: under a heading of its own, after a break, or with a start of its own?"""
+    if row.section != before.section or BEGINS.search(row.words.text):
+        return True
+    between = rows[next(at for at, other in enumerate(rows) if other is before) :]
+    between = between[: next(at for at, other in enumerate(between) if other is row)]
+    return any(isinstance(step, FastenOff | Chain | Ring) for other in between for step in other.steps[-2:])
 
 
 def _restarts(before: Row, row: Row, after: Row | None) -> bool:

@@ -69,7 +69,7 @@ def _read_compound(word: str, plain: dict[str, str]) -> str | None:
     """compound = [fp|bp] stitch [N "tog"] | stitch ("fp"|"bp") | N "-" stitch "-" ("cl"|"bobble"|"shell"|...)"""
     low = word.lower()
     names = "|".join(sorted((re.escape(name) for name in plain), key=len, reverse=True))
-    match = re.fullmatch(rf"(fp|bp)?-?({names})(?:(\d)-?tog)?", low)
+    match = re.fullmatch(rf"(fp|bp)?-?({names})(?:([2-9])-?tog)?", low)
     if match and (match[1] or match[3]):
         post = (match[1] or "").upper()
         return f"{post}{plain[match[2]]}" + (f"{match[3]}tog" if match[3] else "")

@@ -23,7 +23,7 @@ class Instance:
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """Why a line cannot be expanded as it stands: `kind` is missing-row, range-does-not-fit or no-row-gauge."""
+    """Why a line cannot be expanded: `kind` is missing-row, backwards, range-does-not-fit or no-row-gauge."""
 
     kind: str
     span: Span
@@ -127,6 +127,9 @@ def _targets(
         last = at_size(repeat.lasts, size) if repeat.lasts else repeat.last
         return list(worked[-last:]) if last > 0 else [], []
     wanted = [number for first, last in repeat.rows for number in range(first, min(last, first + MAX_ROWS) + 1)]
+    backwards = next(((first, last) for first, last in repeat.rows if last < first), None)
+    if backwards is not None:
+        return [], [Gap("backwards", repeat.span, backwards[0], cycle=backwards[1])]
     missing = [number for number in wanted if number not in known]
     gaps = [Gap("missing-row", repeat.span, missing[0])] if missing else []
     return [known[number] for number in wanted if number in known], gaps

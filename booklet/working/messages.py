@@ -260,6 +260,26 @@ def row_missing(label: str, name: int | str, span: Span) -> Finding:
     )
 
 
+def repeat_backwards(label: str, first: int, last: int, span: Span) -> Finding:
+    return error(
+        "row-range-backwards",
+        f"{label or 'this line'} repeats Rows {first} to {last}, which run backwards",
+        span,
+        expected="the smaller number first",
+        fix=f"write {last}-{first}, or correct one of the numbers",
+    )
+
+
+def side_differs(label: str, side: str, due: str, span: Span) -> Finding:
+    return warning(
+        "side-differs",
+        f"{label} is called {side}, and {due} follows from the rows before",
+        span,
+        expected=f"{due}, since the work is turned after each row",
+        fix=f"write {due}, or correct the number of rows before it",
+    )
+
+
 def range_does_not_fit(label: str, rows: int, cycle: int, span: Span) -> Finding:
     verb = "stand" if label.lower().startswith(("rows", "rnds", "rounds")) else "stands"
     return error(

@@ -43,6 +43,7 @@ from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.state import STITCHES, PartState
 from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, split_end
 
+CUT = re.compile(r"\b(?:fasten|break|cut|end)\s+off\b|\brotate\b|\bdo not turn\b", re.IGNORECASE)
 STRIPES = re.compile(r"\bstripe", re.IGNORECASE)
 
 
@@ -97,6 +98,7 @@ class PartWork(PartState):
     def _work_instance(self, instance: Instance) -> None:
         row = instance.row
         if not is_works(row.steps) and instance.number is None:
+            self.parted = self.parted or CUT.search(row.words.text) is not None
             return
         self._take_next_colour(row)
         if row is instance.line and not instance.is_last and len(row.label.numbers) > 1:

@@ -101,6 +101,9 @@ def _tell(works: Sequence[PartWork], pattern: Pattern) -> list[Finding]:
     )
     mixed = {note.span.start: note for work in works for note in work.mixed}
     findings.extend(messages.kinds_differ(note.label, note.named, note.others, note.span) for note in mixed.values())
+    told = [side for work in works for side in work.sided]
+    sided = {span.start: messages.side_differs(label, side, due, span) for label, side, due, span in told}
+    findings.extend(sided.values())
     twice = {note.span.start: note for work in works for note in work.turned}
     findings.extend(messages.times_differ(note.label, note.earlier, note.more, note.span) for note in twice.values())
     asked: dict[tuple[str, int], list[str]] = {}
@@ -167,6 +170,8 @@ def _notes(trouble: Trouble) -> tuple[Note, ...]:
 def _tell_gap(label: str, gap: Gap) -> Finding:
     if gap.kind == "missing-row":
         return messages.row_missing(label, gap.name or gap.number, gap.span)
+    if gap.kind == "backwards":
+        return messages.repeat_backwards(label, gap.number, gap.cycle, gap.span)
     if gap.kind == "range-does-not-fit":
         return messages.range_does_not_fit(label, gap.rows, gap.cycle, gap.span)
     return messages.row_gauge_missing(label, gap.span)

@@ -148,13 +148,20 @@ class Placer(Hand):
                 self.walk.at = place[1]
                 continue
             places.append(self._use(place))
-        if not places:
-            self.fail(Problem("no-place", span, what=where.what[0]))
+        missing = [
+            what for what in where.what if what.kind == "ch-sp" and what.chains > 0 and not self._has_space(what)
+        ]
+        if not places or missing:
+            self.fail(Problem("no-place", span, what=missing[0] if places else where.what[0]))
         for position in range(self.walk.at, limit):
             kind = self.walk.site(position).kind
             self.passed_chains = self.passed_chains or kind == "ch"
             self.passed_stitches = self.passed_stitches or (kind != "ch" and where.what[0].kind != "st")
         return places
+
+    def _has_space(self, what: What) -> bool:
+        """Is there a space of that many chains anywhere in the row below?"""
+        return self.walk.find((what,), start=0, stop=len(self.walk.order)) is not None
 
     def _along(self, count: int) -> list[Place | None]:
         """So many stitches along an edge: how they are spread over it is for the maker to say."""

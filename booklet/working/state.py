@@ -1,18 +1,24 @@
 """What is known of a piece in hand in one size, and what is noted on the way."""
 
+import re
 from dataclasses import dataclass, field, replace
 
 from booklet.model.pattern import Gauge
 from booklet.model.tree import Chain, ColourOrder, ParsedPart, Row, Work
 from booklet.model.work import Fabric, Site, WorkedRow
 from booklet.rows.row import list_works
+from booklet.source import Span
 from booklet.working.expand import Gap, Instance
 from booklet.working.making import EMPTY
 from booklet.working.notes import Asked, Mixed, ReadTwice, Settled, Trouble
 from booklet.working.outcome import Memo, Outcome, Setting
+from booklet.working.turning import goes_round
 
 STITCHES = ("st", "sc", "hdc", "dc", "tr", "dtr")
 NOUNS = {"round": "Rnd", "row": "Row", "foundation": "Foundation"}
+
+# A row that says which side faces the maker, or takes up the yarn anew, may begin on either.
+ANEW = re.compile(r"\b(?:facing|join|attach|rejoin|rotate|edge)\b", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -49,6 +55,9 @@ class PartState:
     moved_to: Fabric | None = None  # what the next row is worked over, after "skip 9 sts of Row 2 and join yarn"
     rest: tuple[Site, ...] = ()  # what the last part worked into a row further down has left of it,
     rest_of: int = -1  # and which row that is
+    parted: bool = False  # the yarn has been cut, or the work taken up elsewhere, since the last row
+    side_said: bool = False  # a row before has said its side
+    sided: list[tuple[str, str, str, Span]] = field(default_factory=list)  # rows whose side does not follow
     turned: list[ReadTwice] = field(default_factory=list)
     times_read: tuple[bool, str] | None = None  # what "n times" has meant so far, and in which row
     mixed: list[Mixed] = field(default_factory=list)
@@ -147,10 +156,12 @@ class PartState:
     ) -> WorkedRow:
         kind = self._kind(instance.row)
         over, self.over = self.over, None
+        self.parted = over is not None or self.parted
         if kind != "foundation":
             self.count += 1
             self.section_count += 1
         self._turn_side(instance, turned, kind)
+        self.parted = False
         return WorkedRow(
             label,
             kind,
@@ -171,6 +182,9 @@ class PartState:
 
     def _turn_side(self, instance: Instance, turned: bool, kind: str) -> None:
         if instance.row.label.side and not instance.is_repeat:
+            if self.side_said:
+                self._compare_side(instance.row, turned, kind)
+            self.side_said = True
             self.side = instance.row.label.side
         elif kind == "foundation":
             self.side = ""
@@ -178,6 +192,16 @@ class PartState:
             self.side = "RS"
         elif turned:
             self.side = "WS" if self.side == "RS" else "RS"
+
+    def _compare_side(self, row: Row, turned: bool, kind: str) -> None:
+        """The side that a row gives itself against the one that follows from the rows before."""
+        due = {"RS": "WS", "WS": "RS"}.get(self.side, "") if turned else self.side
+        sets_off = ANEW.search(row.words.text) or goes_round(row.steps) or self.parted
+        if due and kind == "row" and due != row.label.side and not sets_off and not self.troubles:
+            self.sided.append((self._row_name(row), row.label.side, due, row.label.span))
+
+    def _row_name(self, row: Row) -> str:
+        return row.label.text or "this row"
 
     def _kind(self, row: Row) -> str:
         kind = row.label.kind
