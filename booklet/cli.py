@@ -20,6 +20,7 @@ from booklet import __version__
 from booklet.findings import Finding, counted
 from booklet.findings.excerpt import leave_plain
 from booklet.findings.render import has_errors, order_findings, render_brief, render_closing, render_full
+from booklet.model.editions import EDITIONS
 
 if TYPE_CHECKING:
     from booklet.pipeline import Order, Proof
@@ -29,8 +30,6 @@ UNUSABLE = 2
 
 UNUSABLE_CODES = ("source-unreadable", "output-unwritable", "pango-missing")
 """Findings about the machine and its files rather than a pattern: as a wrong command line, they end with 2."""
-
-EDITIONS = ("print", "web")
 
 COLOURS: dict[str, dict[str, Any]] = {
     "error": {"fg": "red", "bold": True},
@@ -87,7 +86,7 @@ def proof(sources: tuple[str, ...], as_json: bool, brief: bool, strict: bool) ->
     "--paper", "papers", multiple=True, type=click.Choice(["A4", "Letter"]), help="Instead of the pattern's own."
 )
 @click.option(
-    "--edition", "editions", multiple=True, type=click.Choice(EDITIONS), help="Only this one; may be repeated."
+    "--edition", "editions", multiple=True, type=click.Choice(tuple(EDITIONS)), help="Only this one; may be repeated."
 )
 @click.option("--theme", default="", metavar="NAME", help="Instead of the pattern's own.")
 @click.option("--terms", type=click.Choice(["US", "UK"]), default=None, help="Print it in this set of English terms.")
@@ -109,7 +108,7 @@ def make(
     """
     from booklet.pipeline import Order, list_sources
 
-    order = Order(out, editions or EDITIONS, papers, theme, strict, terms or "")
+    order = Order(out, editions, papers, theme, strict, terms or "")
     found: list[Finding] = []
     files = made = 0
     patterns = list_sources(sources)

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-import booklet.cli
-import booklet.pipeline
 from booklet.cli import main
+from booklet.editions.table import MAKERS
+from booklet.model.editions import EDITIONS, USUAL_EDITIONS
 
 SOUND = """---
 title: Dune Coaster
@@ -193,7 +193,8 @@ def test_what_is_wrong_in_the_house_file_is_told_once(folder: Path) -> None:
 
 
 def test_the_editions_offered_are_those_that_can_be_made() -> None:
-    assert booklet.cli.EDITIONS == booklet.pipeline.EDITIONS
+    assert tuple(EDITIONS) == tuple(MAKERS)
+    assert set(USUAL_EDITIONS) <= set(EDITIONS)
 
 
 def test_strict_lets_a_warning_count(folder: Path) -> None:

@@ -16,6 +16,7 @@ LAYERS = (
     ("cli",),
     ("account", "starter"),
     ("pipeline",),
+    ("editions",),
     ("output",),
     ("pages",),
     ("drawings",),

@@ -1,0 +1,16 @@
+"""Which function makes which edition."""
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+from booklet.editions.commission import Commission, Made
+from booklet.editions.printed import print_booklet
+from booklet.editions.web import write_page
+
+MAKERS: Mapping[str, Callable[[Commission], Made]] = MappingProxyType(
+    {
+        "print": print_booklet,
+        "web": write_page,
+    }
+)
+"""By the names of `model/editions.py`, in their order."""
