@@ -20,7 +20,7 @@ from booklet import __version__
 from booklet.findings import Finding, counted
 from booklet.findings.excerpt import leave_plain
 from booklet.findings.render import has_errors, order_findings, render_brief, render_closing, render_full
-from booklet.model.editions import EDITIONS
+from booklet.model.editions import ALL, EDITIONS
 
 if TYPE_CHECKING:
     from booklet.pipeline import Order, Proof
@@ -86,8 +86,10 @@ def proof(sources: tuple[str, ...], as_json: bool, brief: bool, strict: bool) ->
     "--paper", "papers", multiple=True, type=click.Choice(["A4", "Letter"]), help="Instead of the pattern's own."
 )
 @click.option(
-    "--edition", "editions", multiple=True, type=click.Choice(tuple(EDITIONS)), help="Only this one; may be repeated."
+    "--edition", "editions", multiple=True, type=click.Choice((*EDITIONS, ALL)),
+    help="Only this one, or all; may be repeated.",
 )
+@click.option("--size", "sizes", multiple=True, metavar="NAME", help="Only the numbers of this size; may be repeated.")
 @click.option("--theme", default="", metavar="NAME", help="Instead of the pattern's own.")
 @click.option("--terms", type=click.Choice(["US", "UK"]), default=None, help="Print it in this set of English terms.")
 @click.option("--brief", is_flag=True, help="One line for each finding.")
@@ -97,6 +99,7 @@ def make(
     out: Path,
     papers: tuple[str, ...],
     editions: tuple[str, ...],
+    sizes: tuple[str, ...],
     theme: str,
     terms: str | None,
     brief: bool,
@@ -108,7 +111,7 @@ def make(
     """
     from booklet.pipeline import Order, list_sources
 
-    order = Order(out, editions, papers, theme, strict, terms or "")
+    order = Order(out, editions, papers, theme, strict, terms or "", sizes)
     found: list[Finding] = []
     files = made = 0
     patterns = list_sources(sources)

@@ -14,7 +14,7 @@ from booklet.checks.run import check_pattern
 from booklet.findings import Finding
 from booklet.findings.render import has_errors, order_findings
 from booklet.model.amounts import Amounts
-from booklet.model.editions import USUAL_EDITIONS
+from booklet.model.editions import choose_editions
 from booklet.model.pattern import Pattern, Publisher, SizedPattern
 from booklet.model.tree import ParsedPattern
 from booklet.model.work import WorkedPattern
@@ -33,8 +33,9 @@ from booklet.working.pattern import work_pattern
 class Order:
     """What is to be made of a pattern, and where: `out` holds one folder a pattern.
 
-    Empty `editions`, `papers`, `theme` and `terms` leave it to the pattern; `terms` is "US" or "UK". With `strict` a
-    warning stops the booklet too.
+    Empty `editions`, `papers`, `theme` and `terms` leave it to the pattern; `terms` is "US" or "UK". `sizes`
+    are names of sizes, each to have editions of its own; without them an edition holds all sizes. With
+    `strict` a warning stops the booklet too.
     """
 
     out: Path
@@ -43,6 +44,7 @@ class Order:
     theme: str = ""
     strict: bool = False
     terms: str = ""
+    sizes: tuple[str, ...] = ()
 
     def folder_of(self, pattern: Pattern) -> Path:
         """Where the pattern's files go."""
@@ -130,6 +132,7 @@ def make_booklet(proof: Proof, order: Order) -> tuple[tuple[Path, ...], tuple[Fi
 def _print_editions(proof: Proof, order: Order) -> tuple[Mapping[str, bytes], Sequence[Finding]]:
     """Every edition asked for, by file name. What draws and sets pages is loaded only from here on."""
     from booklet.editions.commission import take_commission
+    from booklet.editions.one_size import choose_sizes
     from booklet.editions.table import MAKERS
     from booklet.pages.theme import load_theme
 
@@ -139,10 +142,12 @@ def _print_editions(proof: Proof, order: Order) -> tuple[Mapping[str, bytes], Se
     places = [folder / "themes" for folder in (proof.source.folder, proof.source.folder.parent, Path())]
     theme, themed = load_theme(order.theme or pattern.theme, places, proof.source.whole())
     commission, taken = take_commission(proof.parsed, proof.worked, proof.amounts, theme, order.papers, order.terms)
-    findings: list[Finding] = [*themed, *taken]
+    commissions, chosen = choose_sizes(commission, order.sizes)
+    findings: list[Finding] = [*themed, *taken, *chosen]
     files: dict[str, bytes] = {}
-    for name in order.editions or USUAL_EDITIONS:
-        made, told = MAKERS[name](commission)
-        files |= made
-        findings += told
+    for each in commissions:
+        for name in choose_editions(order.editions) or pattern.editions:
+            made, told = MAKERS[name](each)
+            files |= made
+            findings += told
     return files, findings

@@ -36,6 +36,7 @@ class Commission:
     theme: Theme
     manuscript: BookletInput
     at: Span
+    size: str = ""  # the one size that it is for, as its files name it
 
     @property
     def pattern(self) -> Pattern:
@@ -43,8 +44,9 @@ class Commission:
         return self.manuscript.pattern
 
     def name_file(self, form: str, ending: str) -> str:
-        """`slug-v1.0-US-form.pdf`"""
-        return name_file(self.pattern.slug, self.pattern.version, self.pattern.terms, form, ending)
+        """`slug-v1.0-US-form.pdf`; the size stands before the form."""
+        words = "-".join(part for part in (self.size, form) if part)
+        return name_file(self.pattern.slug, self.pattern.version, self.pattern.terms, words, ending)
 
 
 def take_commission(

@@ -1,6 +1,7 @@
 """Editions on paper: each is set on every paper that is asked for."""
 
 from booklet.editions.commission import Commission, Made
+from booklet.editions.one_size import take_one_size
 from booklet.findings import Finding
 from booklet.output.pdf import PrintJob, write_pdf
 from booklet.pages.edition import Edition, print_edition
@@ -16,6 +17,19 @@ def print_booklet(commission: Commission) -> Made:
         findings += found
         if data is not None:
             files[commission.name_file(paper, "pdf")] = data
+    return files, findings
+
+
+def print_each_size(commission: Commission) -> Made:
+    """The designed booklet once for each size; nothing where the pattern has only one, as the booklet is that."""
+    files: dict[str, bytes] = {}
+    findings: list[Finding] = []
+    sizes = len(commission.pattern.size_names)
+    for size in range(sizes if sizes > 1 else 0):
+        alone, drawn = take_one_size(commission, size)
+        made, told = print_booklet(alone)
+        files |= made
+        findings += [*drawn, *told]
     return files, findings
 
 

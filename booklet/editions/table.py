@@ -4,12 +4,13 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from booklet.editions.commission import Commission, Made
-from booklet.editions.printed import print_booklet
+from booklet.editions.printed import print_booklet, print_each_size
 from booklet.editions.web import write_page
 
 MAKERS: Mapping[str, Callable[[Commission], Made]] = MappingProxyType(
     {
         "print": print_booklet,
+        "single-size": print_each_size,
         "web": write_page,
     }
 )

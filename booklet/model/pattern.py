@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from booklet.model.editions import USUAL_EDITIONS
 from booklet.model.measure import Length
 from booklet.source import SourceFile, Span
 
@@ -123,6 +124,19 @@ class Image:
 
 
 @dataclass(frozen=True, slots=True)
+class Handout:
+    """What a group says on its sheet, in its own words."""
+
+    made_for: str = ""
+    not_accepted: tuple[str, ...] = ()
+    hand_in: str = ""
+    labels: str = ""
+    contact: str = ""
+    rules_of: str = ""  # a date
+    copying: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Publisher:
     """What is the same in all patterns of one publisher (the house file)."""
 
@@ -135,6 +149,8 @@ class Publisher:
     margin: float | None = None  # share of yarn kept in reserve, 0.1 = 10 %
     papers: tuple[str, ...] = ()
     units_first: str = ""  # "metric" or "imperial"
+    editions: tuple[str, ...] = ()
+    handout: Handout | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,6 +225,10 @@ class Pattern:
     papers: tuple[str, ...] = ("A4", "Letter")
     units_first: str = "metric"
     publisher: Publisher = Publisher()
+    editions: tuple[str, ...] = USUAL_EDITIONS
+    page: str = ""  # addresses that a code in the booklet leads to
+    video: str = ""
+    handout: Handout | None = None
     # Keys that lead to facts which were given but could not be read, such as ("numbers", "panel") or
     # ("sizes", "Lap", "width"). That has been told; what is missing because of it is not told again.
     refused: frozenset[tuple[str, ...]] = frozenset()

@@ -30,6 +30,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
     instructions = next((section for section in sections if section.key == "instructions"), None)
     size_order = order_sizes(manuscript)
     version = f"Version {pattern.version}" if pattern.version else ""
+    size = f"Size {set_type(manuscript.only_size)} only" if manuscript.only_size else ""
     return BookletView(
         title=set_type(pattern.title),
         language="en-GB" if pattern.terms == "UK" else "en-US",
@@ -40,7 +41,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         date=print_date(pattern.date, pattern.units_first),
         iso_date=_read_date(pattern.date),
         terms=pattern.terms,
-        edition_line=" · ".join(words for words in (version, f"{pattern.terms} terms") if words),
+        edition_line=" · ".join(words for words in (version, f"{pattern.terms} terms", size) if words),
         cover=show_cover(manuscript),
         sections=sections,
         contents=tuple(line for section in sections for line in _list_contents(section)),

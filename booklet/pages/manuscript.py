@@ -39,6 +39,7 @@ class BookletInput:
     amounts: Amounts
     pictures: Sequence[Picture] = ()
     rows: Mapping[tuple[int, int], PrintedRow] = field(default_factory=dict)
+    only_size: str = ""  # the name of the one size that is shown of several
 
     @property
     def pattern(self) -> Pattern:

@@ -8,6 +8,7 @@ from booklet.findings import Finding
 from booklet.model.pattern import (
     Colour,
     Gauge,
+    Handout,
     Hook,
     Image,
     NumberRule,
@@ -17,7 +18,7 @@ from booklet.model.pattern import (
     Yarn,
 )
 from booklet.reading import messages
-from booklet.reading.forms import FrontMatter, ImageForm
+from booklet.reading.forms import FrontMatter, HandoutForm, ImageForm
 from booklet.reading.front_matter import Places
 from booklet.reading.pictures import find_picture, suggest_picture
 from booklet.source import SourceFile
@@ -30,6 +31,10 @@ FUNCTIONS = ("round", "floor", "ceil", "min", "max")
 SPARE_SHADES = ("#d8d2c4", "#6f7f8c", "#a9674f", "#44543f", "#c9a95b", "#7b6a8a", "#9fb4a6", "#3b4252")
 
 Tell = Callable[[Finding], None]
+
+
+def find_handout(form: HandoutForm | None) -> Handout | None:
+    return None if form is None else Handout(**form.model_dump())
 
 
 def list_sizes(front: FrontMatter, places: Places) -> tuple[Size, ...]:

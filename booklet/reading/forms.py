@@ -11,9 +11,11 @@ from typing import Annotated, Any, ClassVar, Self
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
 
 from booklet.reading.fields import (
+    Address,
     Ball,
     Date,
     Direction,
+    Edition,
     Grams,
     HookSize,
     LengthField,
@@ -275,6 +277,21 @@ def _spread_sizes(value: object) -> object:
 _LINES = WithJsonSchema({"type": ["array", "string"], "items": {"type": ["string", "number"]}})
 Lines = Annotated[tuple[Line, ...], _before(_spread_list), _LINES]
 Papers = Annotated[tuple[Paper, ...], _before(_spread_list)]
+Editions = Annotated[tuple[Edition, ...], _before(_spread_list)]
+
+
+class HandoutForm(Form):
+    """What a group says on its sheet beside the pattern; all of it in the group's own words."""
+
+    expected: ClassVar[str] = "keys such as not accepted and hand in"
+
+    made_for: Line = Field("", alias="for", description="Who receives the pieces.")
+    not_accepted: Lines = Field((), alias="not accepted", description="What the group cannot take.")
+    hand_in: Paragraph = Field("", alias="hand in", description="Where and when pieces are handed in.")
+    labels: Paragraph = Field("", description="What to write on the piece or its bag, and how to wash it.")
+    contact: Line = Field("", description="Whom to ask.")
+    rules_of: Date = Field("", alias="rules of", description="The day of these rules, such as 2026-03-14.")
+    copying: Paragraph = Field("", description="Who may copy the sheet.")
 
 
 class FrontMatter(Form):
@@ -325,6 +342,10 @@ class FrontMatter(Form):
     theme: Line = Field("", description="The look of the booklet.")
     paper: Papers = Field((), description="A4, Letter or both.")
     units: Units = Field("", description="Which units stand first.")
+    editions: Editions = Field((), description="What is made: print, web, handout ..., or all.")
+    page: Address = Field("", description="The pattern's own page; a code in the booklet leads there.")
+    video: Address = Field("", description="A film that shows it; a code in the booklet leads there.")
+    handout: HandoutForm | None = Field(None, description="What a group says on its handout.")
 
 
 class HouseForm(Form):
@@ -339,6 +360,8 @@ class HouseForm(Form):
     margin: Share | None = None
     paper: Papers = ()
     units: Units = ""
+    editions: Editions = ()
+    handout: HandoutForm | None = None
 
 
 def list_keys(form: type[Form]) -> tuple[str, ...]:
@@ -361,6 +384,7 @@ SYNONYMS: Mapping[str, str] = {
     "pictures": "images",
     "photos": "images",
     "papers": "paper",
+    "edition": "editions",
     "size": "sizes",
     "made for": "for",
     "skill level": "level",

@@ -290,7 +290,8 @@ def front_matter_schema() -> dict[str, Any]:
     about = {word: sizes.pop(word) for word in ("description", "title", "default") if word in sizes}
     sizes["additionalProperties"] = {"anyOf": [sizes["additionalProperties"], {"type": "null"}]}
     properties["sizes"] = about | {"anyOf": [sizes, {"type": ["string", "array"]}]}
-    properties["paper"]["type"] = ["array", "string"]
+    for key in ("paper", "editions"):
+        properties[key]["type"] = ["array", "string"]
     _add_synonyms(properties)
     for full in schema["$defs"].values():
         for keyed in (full, *full.get("anyOf", ())):

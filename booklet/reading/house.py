@@ -3,8 +3,10 @@
 from pathlib import Path
 
 from booklet.findings import Finding
+from booklet.model.editions import choose_editions
 from booklet.model.pattern import Publisher
 from booklet.reading import messages
+from booklet.reading.facts import find_handout
 from booklet.reading.front_matter import read_house_form
 from booklet.source import SourceFile
 from booklet.source.files import open_source
@@ -41,5 +43,7 @@ def read_house(path: Path) -> tuple[Publisher, tuple[Finding, ...]]:
         margin=form.margin,
         papers=form.paper,
         units_first=form.units,
+        editions=choose_editions(form.editions),
+        handout=find_handout(form.handout),
     )
     return publisher, findings

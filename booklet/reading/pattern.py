@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import PurePath
 
 from booklet.findings import Finding
+from booklet.model.editions import USUAL_EDITIONS, choose_editions
 from booklet.model.pattern import Pattern, Publisher, SpecialStitch
 from booklet.reading import facts, messages
 from booklet.reading.document import Document, read_document
@@ -104,6 +105,10 @@ def _gather_facts(
         papers=front.paper or publisher.papers or DEFAULT_PAPERS,
         units_first=front.units or publisher.units_first or DEFAULT_UNITS,
         publisher=_name_publisher(publisher, front),
+        editions=choose_editions(front.editions) or publisher.editions or USUAL_EDITIONS,
+        page=front.page,
+        video=front.video,
+        handout=facts.find_handout(front.handout) or publisher.handout,
         refused=places.refused,
     )
 
