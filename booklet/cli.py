@@ -86,7 +86,10 @@ def proof(sources: tuple[str, ...], as_json: bool, brief: bool, strict: bool) ->
     "--paper", "papers", multiple=True, type=click.Choice(["A4", "Letter"]), help="Instead of the pattern's own."
 )
 @click.option(
-    "--edition", "editions", multiple=True, type=click.Choice((*EDITIONS, ALL)),
+    "--edition",
+    "editions",
+    multiple=True,
+    type=click.Choice((*EDITIONS, ALL)),
     help="Only this one, or all; may be repeated.",
 )
 @click.option("--size", "sizes", multiple=True, metavar="NAME", help="Only the numbers of this size; may be repeated.")

@@ -37,6 +37,7 @@ class Commission:
     manuscript: BookletInput
     at: Span
     size: str = ""  # the one size that it is for, as its files name it
+    place: int | None = None  # and its place among the sizes of the proof
 
     @property
     def pattern(self) -> Pattern:

@@ -6,6 +6,7 @@ from typing import TypeVar
 
 from booklet.amounts.materials import list_yarn
 from booklet.drawings.pattern import draw_pattern
+from booklet.drawings.picture import Picture
 from booklet.drawings.trimming import trim_picture
 from booklet.editions import messages
 from booklet.editions.commission import Commission
@@ -21,9 +22,7 @@ Value = TypeVar("Value")
 Lines = dict[tuple[int, int], SizedLine]
 
 
-def choose_sizes(
-    commission: Commission, wanted: Sequence[str]
-) -> tuple[tuple[Commission, ...], tuple[Finding, ...]]:
+def choose_sizes(commission: Commission, wanted: Sequence[str]) -> tuple[tuple[Commission, ...], tuple[Finding, ...]]:
     """A commission for each size that is asked for by name; the whole one where none is."""
     if not wanted:
         return (commission,), ()
@@ -42,8 +41,11 @@ def choose_sizes(
     return tuple(chosen), tuple(findings)
 
 
-def take_one_size(commission: Commission, size: int) -> tuple[Commission, tuple[Finding, ...]]:
-    """The commission for the size at that place; the same one where the pattern has no other."""
+def take_one_size(commission: Commission, size: int, draws: bool = True) -> tuple[Commission, tuple[Finding, ...]]:
+    """The commission for the size at that place; the same one where the pattern has no other.
+
+    Where it is not drawn, it keeps the pictures of all sizes.
+    """
     names = commission.pattern.size_names
     if len(names) < 2:
         return commission, ()
@@ -59,7 +61,10 @@ def take_one_size(commission: Commission, size: int) -> tuple[Commission, tuple[
     sized_pattern = replace(book.sized, pattern=pattern, numbers=numbers)
     worked = _take_worked(book.worked, size)
     amounts = _take_amounts(book.amounts, pattern, size, names[size], rows)
-    pictures, findings = draw_pattern(sized_pattern, worked, amounts, commission.theme.ink())
+    pictures: Sequence[Picture] = book.pictures
+    findings: tuple[Finding, ...] = ()
+    if draws:
+        pictures, findings = draw_pattern(sized_pattern, worked, amounts, commission.theme.ink())
     printed = {place: row for place, row in book.rows.items() if place not in lines} | list_printed(lines)
     manuscript = BookletInput(
         sized_pattern,
@@ -69,7 +74,7 @@ def take_one_size(commission: Commission, size: int) -> tuple[Commission, tuple[
         printed,
         names[size],
     )
-    return replace(commission, manuscript=manuscript, size=name_size(names, size)), findings
+    return replace(commission, manuscript=manuscript, size=name_size(names, size), place=size), findings
 
 
 def name_size(names: tuple[str, ...], size: int) -> str:

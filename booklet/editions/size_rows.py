@@ -5,6 +5,7 @@ that the author says, the author's words stay and each list of sizes in them, fo
 and not by its looks, gives way to its one number.
 """
 
+import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -18,9 +19,9 @@ from booklet.rows.print_lines import TELLING
 from booklet.rows.print_prose import carry_prose
 from booklet.rows.row import find_unread, parse_row
 from booklet.rows.tokens import Numbers, Token, read_tokens
-from booklet.rows.vocabulary import Vocabulary
 from booklet.source import SourceFile, Span
 
+_REMARK = re.compile(r"\((?:does not |do not )?counts? as[^()]*\)", re.IGNORECASE)  # the trees are compared for it
 PASSED_OVER = frozenset({1, 2})  # "1 sc" is sc, "twice" is 2
 
 
@@ -37,29 +38,56 @@ class SizedLine:
 
 
 class SizeRows:
-    """Prints the rows of a pattern in one size, given by its place among the sizes, in "US" or "UK" terms."""
+    """Rows of a pattern in one size, given by its place among the sizes, in "US" or "UK" terms.
 
-    def __init__(self, parsed: ParsedPattern, size: int, terms: str) -> None:
+    With None for the size they are the rows as they are, for all sizes.
+    """
+
+    def __init__(self, parsed: ParsedPattern, size: int | None, terms: str) -> None:
         pattern = parsed.sized.pattern
         values: dict[str, PerSize] = {name: number.values for name, number in parsed.sized.numbers.items()}
         self.rows = [row for part in parsed.parts for row in part.rows]
-        self.size, self.name, self.terms = size, pattern.size_names[size], terms
+        self.size, self.terms = size, terms
+        self.name = pattern.size_names[size] if size is not None else ""
         self.own = pattern.terms
         self.vocabulary = pattern_vocabulary(pattern)
         self.all_sizes = Numbers(values, len(pattern.size_names))
-        self.one_size = Numbers({name: (at_size(number, size),) for name, number in values.items()})
+        self.read_by = self.all_sizes
+        if size is not None:
+            self.read_by = Numbers({name: (at_size(number, size),) for name, number in values.items()})
 
     def print_line(self, line: RowLine) -> SizedLine | None:
         """The line in this size; None where it is the same in all of them."""
-        within = [row for row in self.rows if line.span.start <= row.span.start < line.span.end]
-        kept = [row for row in within if is_for_size(row.label, self.name)]
+        within = self._rows_of(line)
+        kept = self._keep(within)
         if within and not kept:
             return SizedLine()
-        taken = [take_size(row, self.size) for row in kept]
+        taken = self._take(kept)
         if len(kept) == len(within) and taken == within:
             return None
         printed = self._print_rows(line, kept, taken)
         return SizedLine(printed) if printed is not None else SizedLine(text=self._write_text(line, kept, taken))
+
+    def find_trees(self, line: RowLine) -> tuple[Row, ...] | None:
+        """The trees of the line's rows in this size; None where they do not hold all that its author says."""
+        kept = self._keep(self._rows_of(line))
+        taken = self._take(kept)
+        whole = all(self._holds_all(row, one) for row, one in zip(kept, taken, strict=True))
+        return tuple(taken) if whole and kept else None
+
+    def find_rest(self, line: RowLine) -> str:
+        """What the author says behind the last row of the line."""
+        within = self._rows_of(line)
+        return self.take_prose(line.span.file.text[within[-1].span.end : line.span.end].strip()) if within else ""
+
+    def _rows_of(self, line: RowLine) -> list[Row]:
+        return [row for row in self.rows if line.span.start <= row.span.start < line.span.end]
+
+    def _keep(self, rows: Sequence[Row]) -> list[Row]:
+        return [row for row in rows if self.size is None or is_for_size(row.label, self.name)]
+
+    def _take(self, rows: Sequence[Row]) -> list[Row]:
+        return [row if self.size is None else take_size(row, self.size) for row in rows]
 
     def take_prose(self, text: str) -> str:
         """Prose with one number for each list of sizes; names in braces are left to the page."""
@@ -69,19 +97,22 @@ class SizeRows:
         """From the trees; None where one of them does not hold all that its author says."""
         whole: PrintedRow | None = None
         for row, one in zip(kept, taken, strict=True):
-            if find_unread(row.steps) or row.label.faulty or _breaks_off(row.steps, row.words):
+            if not self._holds_all(row, one):
                 return None
-            own = print_row(one, self.own, written_in=self.own)
-            if self._loses_words(row, own) or not self._reads_as(one, own.text):
-                return None
-            printed = own if self.terms == self.own else print_row(one, self.terms, written_in=self.own)
+            printed = print_row(one, self.terms, written_in=self.own)
             printed = _spell_as(row.words.text, printed)
             whole = printed if whole is None else _join(whole, printed)
         if whole is None:
             return None
-        rest = " ".join(line.span.file.text[kept[-1].span.end : line.span.end].split())
-        rest = carry_prose(self.take_prose(rest), self.own, self.terms)
+        rest = carry_prose(" ".join(self.find_rest(line).split()), self.own, self.terms)
         return replace(whole, after=" ".join(part for part in (whole.after, rest) if part))
+
+    def _holds_all(self, row: Row, one: Row) -> bool:
+        """Does the tree say all that its author says, so that what is printed from it reads back to it?"""
+        if find_unread(row.steps) or row.label.faulty or _breaks_off(row.steps, row.words):
+            return False
+        printed = print_row(one, self.own, written_in=self.own)
+        return not self._loses_words(row, printed) and self._reads_as(one, printed.text)
 
     def _write_text(self, line: RowLine, kept: Sequence[Row], taken: Sequence[Row]) -> str:
         """The author's words with the numbers of this size, carried into the terms of the booklet."""
@@ -93,11 +124,13 @@ class SizeRows:
             if row.label.sizes:
                 label = f"{print_row(replace(one, steps=(), stated=None)).label}: "
             pieces.append(f"{label}{words}".strip())
-        pieces.append(self.take_prose(line.span.file.text[kept[-1].span.end : line.span.end].strip()))
+        pieces.append(self.find_rest(line))
         return carry_prose(" ".join(filter(None, pieces)), self.own, self.terms)
 
     def _take_lists(self, text: str, tokens: Sequence[Token], with_names: bool) -> str:
         """The text with the number of this size wherever the reader found one for each."""
+        if self.size is None:
+            return text
         pieces: list[str] = []
         at = 0
         for token in tokens:
@@ -112,28 +145,28 @@ class SizeRows:
         words = row.words.text
         said = self._take_lists(words, read_tokens(words, self.vocabulary, self.all_sizes)[0], with_names=True)
         body = printed.text.partition(": ")[2] if printed.label else printed.text
-        return bool(_count_telling(said, self.vocabulary) - _count_telling(body, self.vocabulary))
+        return bool(self._count_telling(said) - self._count_telling(body))
+
+    def _count_telling(self, text: str) -> Counter[object]:
+        """What a row tells beside its grammar: stitches, spaces, numbers, colours, words of the author's own."""
+        text = _REMARK.sub(lambda found: " " * len(found[0]), text)
+        tokens, _ = read_tokens(text, self.vocabulary, self.read_by)
+        return Counter(_list_telling(tokens, text))
 
     def _reads_as(self, row: Row, text: str) -> bool:
         """Does the text, read as the row of a pattern in this size alone, give the tree of the row?"""
         span = SourceFile("one-size.md", text).span(0, len(text))
-        back, _, _ = parse_row(RowLine(text, span), self.vocabulary, self.one_size)
+        back, _, _ = parse_row(RowLine(text, span), self.vocabulary, self.read_by)
         label, own = back.label, row.label
         same_label = (label.kind, label.numbers, label.side) == (own.kind, own.numbers, own.side)
         return same_label and back.stated == row.stated and _compare(back.steps) == _compare(row.steps)
-
-
-def _count_telling(text: str, vocabulary: Vocabulary) -> Counter[object]:
-    """What a row tells beside its grammar: stitches, spaces, numbers, colours, words of the author's own."""
-    tokens, _ = read_tokens(text, vocabulary, Numbers({}))
-    return Counter(_list_telling(tokens, text))
 
 
 def _list_telling(tokens: Sequence[Token], text: str) -> Iterator[object]:
     for token in tokens:
         if token.kind in ("st", "chsp", "chn", "ord", "colour") or token.is_word(*TELLING):
             yield token.kind, token.value
-        elif token.kind == "num" and token.numbers[0] not in PASSED_OVER:
+        elif token.kind == "num" and (len(token.numbers) > 1 or token.numbers[0] not in PASSED_OVER):
             yield token.numbers
         elif token.kind == "word" and str(token.value).isalpha():
             yield text[token.start : token.end].lower()

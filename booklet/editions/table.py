@@ -5,12 +5,14 @@ from types import MappingProxyType
 
 from booklet.editions.commission import Commission, Made
 from booklet.editions.printed import print_booklet, print_each_size
+from booklet.editions.text import write_text
 from booklet.editions.web import write_page
 
 MAKERS: Mapping[str, Callable[[Commission], Made]] = MappingProxyType(
     {
         "print": print_booklet,
         "single-size": print_each_size,
+        "text": write_text,
         "web": write_page,
     }
 )

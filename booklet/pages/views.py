@@ -108,11 +108,19 @@ class RowView:
     count: str
     groups: tuple[TickGroup, ...] = ()
     after: Markup = Markup()
+    start: int = -1  # of its words in the source
+    line: int = 0  # of the source
 
     @property
     def ticks(self) -> tuple[str, ...]:
         """The names of all boxes, whatever the size."""
         return tuple(name for group in self.groups for name in group.names)
+
+    @property
+    def text(self) -> str:
+        """The row as one line of plain text."""
+        words = " ".join(filter(None, (self.body.striptags(), self.count, self.after.striptags())))
+        return f"{self.label}: {words}" if self.label else words
 
 
 @dataclass(frozen=True, slots=True)
