@@ -3,8 +3,20 @@
 import difflib
 from collections.abc import Sequence
 
-from booklet.findings import Finding, error
+from booklet.findings import Finding, error, warning
 from booklet.source import Span
+
+
+def handout_too_long(at: Span, paper: str, several_sizes: bool) -> Finding:
+    """A pattern that does not go on the two sides of a sheet at a size that can be read."""
+    return warning(
+        "handout-too-long",
+        f"the pattern does not fit on two sides of {paper}"[:72],
+        at,
+        label="the handout is not made on this paper",
+        expected="one sheet in type of at least 9 point",
+        fix="ask for one size at a time with --size" if several_sizes else "shorten the notes, or print the booklet",
+    )
 
 
 def size_unknown(at: Span, name: str, names: Sequence[str]) -> Finding:

@@ -4,7 +4,8 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from booklet.editions.commission import Commission, Made
-from booklet.editions.printed import print_booklet, print_each_size
+from booklet.editions.handout import print_handout
+from booklet.editions.printed import print_booklet, print_each_size, print_large
 from booklet.editions.text import write_text
 from booklet.editions.web import write_page
 
@@ -12,6 +13,8 @@ MAKERS: Mapping[str, Callable[[Commission], Made]] = MappingProxyType(
     {
         "print": print_booklet,
         "single-size": print_each_size,
+        "handout": print_handout,
+        "large-print": print_large,
         "text": write_text,
         "web": write_page,
     }

@@ -39,6 +39,7 @@ class PrintJob:
     resources: Mapping[str, bytes]
     fonts: tuple[Path, ...]
     at: Span
+    most_pages: int = MAX_PAGES
 
 
 def write_pdf(job: PrintJob) -> tuple[bytes | None, tuple[Finding, ...]]:
@@ -61,7 +62,7 @@ def write_pdf(job: PrintJob) -> tuple[bytes | None, tuple[Finding, ...]]:
         except RecursionError:
             return None, (messages.nesting_too_deep(job.at),)
     if data is None:
-        return None, (messages.too_many_pages(job.at, pages, MAX_PAGES),)
+        return None, (messages.too_many_pages(job.at, pages, job.most_pages),)
     return data, _read_log(log, job)
 
 
@@ -82,7 +83,7 @@ def _typeset(weasyprint: Any, job: PrintJob) -> tuple[bytes | None, int]:
     fonts = _load_fonts(job.fonts)
     document = html.render(font_config=fonts, pdf_variant=VARIANT)
     pages = len(document.pages)
-    if pages > MAX_PAGES:
+    if pages > job.most_pages:
         return None, pages
     return document.write_pdf(finisher=finish_structure, pdf_variant=VARIANT), pages
 

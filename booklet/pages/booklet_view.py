@@ -6,6 +6,7 @@ from booklet.drawings.shades import letter_shade, read_shade, write_shade
 from booklet.pages.closing import show_about, show_care, show_safety
 from booklet.pages.figures import print_date
 from booklet.pages.front import show_cover, show_glance
+from booklet.pages.handout import show_handout
 from booklet.pages.illustrations import show_colours, show_photos, show_plan, show_schematic
 from booklet.pages.instructions import FIRST_LEVEL, join_prose, order_sizes, show_instructions, show_notes, show_pieces
 from booklet.pages.manuscript import BookletInput
@@ -56,6 +57,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         ),
         sizes=len(pattern.size_names),
         size_order=size_order if len(size_order) <= MAX_HEAD else "",
+        handout=show_handout(manuscript),
         start=instructions.anchor if instructions else "",
     )
 

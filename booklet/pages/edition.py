@@ -21,6 +21,8 @@ class Edition:
     name: str
     paper: str = ""
     self_contained: bool = False
+    type_pt: float = 0.0  # the size of its text, where that is chosen so that it fits; else the theme's own
+    with_picture: bool = True
 
     @property
     def paper_mm(self) -> tuple[float, float] | None:
@@ -28,10 +30,10 @@ class Edition:
         return PAPERS.get(self.paper)
 
 
-def print_edition(paper: str) -> Edition:
-    """The booklet for a PDF; raises KeyError where the paper is not one of PAPERS."""
+def print_edition(paper: str, name: str = "print") -> Edition:
+    """An edition for a PDF; raises KeyError where the paper is not one of PAPERS."""
     PAPERS[paper]
-    return Edition("print", paper)
+    return Edition(name, paper)
 
 
 WEB_EDITION = Edition("web", self_contained=True)

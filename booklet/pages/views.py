@@ -192,6 +192,16 @@ class Cover:
 
 
 @dataclass(frozen=True, slots=True)
+class HandoutView:
+    """What a group's sheet says beside the pattern; empty where the group has said nothing."""
+
+    facts: tuple[Fact, ...] = ()
+    not_accepted: tuple[str, ...] = ()
+    copying: Markup = Markup()
+    per_piece: Table | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class BookletView:
     """The whole booklet as its templates see it."""
 
@@ -211,4 +221,5 @@ class BookletView:
     patches: tuple[ColourPatch, ...]
     sizes: int
     size_order: str  # the names of the sizes in the form of a list, "" where they are too long for a running head
+    handout: HandoutView
     start: str  # anchor of the first piece to work, "" where there is none
