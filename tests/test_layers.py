@@ -38,6 +38,7 @@ FENCES = {
     "jinja2": {"pages"},
     "markdown": {"pages"},
     "nh3": {"pages"},
+    "pikepdf": {"output"},
     "pydantic": {"reading"},
     "simpleeval": {"sizing"},
     "pydyf": {"output"},

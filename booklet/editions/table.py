@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from booklet.editions.commission import Commission, Made
+from booklet.editions.folded import print_folded
 from booklet.editions.handout import print_handout
 from booklet.editions.printed import print_booklet, print_each_size, print_large
 from booklet.editions.text import write_text
@@ -16,6 +17,7 @@ MAKERS: Mapping[str, Callable[[Commission], Made]] = MappingProxyType(
         "handout": print_handout,
         "large-print": print_large,
         "text": write_text,
+        "folded": print_folded,
         "web": write_page,
     }
 )

@@ -9,6 +9,11 @@ from dataclasses import dataclass
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 """Paper sizes in millimetres (ISO 216; ANSI/ASME Y14.1)."""
 
+HALVES = {"A4": "A5", "Letter": "Half-Letter"}
+"""What a sheet of each paper gives when it is folded once."""
+
+HALF_SIZES = {"A5": (148.0, 210.0), "Half-Letter": (139.7, 215.9)}
+
 
 @dataclass(frozen=True, slots=True)
 class Edition:
@@ -23,17 +28,23 @@ class Edition:
     self_contained: bool = False
     type_pt: float = 0.0  # the size of its text, where that is chosen so that it fits; else the theme's own
     with_picture: bool = True
+    based_on: str = ""  # another edition, whose templates and styles hold where this one has none of its own
 
     @property
     def paper_mm(self) -> tuple[float, float] | None:
         """Width and height of the sheet in millimetres."""
-        return PAPERS.get(self.paper)
+        return PAPERS.get(self.paper) or HALF_SIZES.get(self.paper)
 
 
 def print_edition(paper: str, name: str = "print") -> Edition:
     """An edition for a PDF; raises KeyError where the paper is not one of PAPERS."""
     PAPERS[paper]
     return Edition(name, paper)
+
+
+def folded_edition(paper: str) -> Edition:
+    """The booklet on half the paper; raises KeyError where the paper is not one of PAPERS."""
+    return Edition("folded", HALVES[paper], based_on="print")
 
 
 WEB_EDITION = Edition("web", self_contained=True)
