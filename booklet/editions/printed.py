@@ -1,29 +1,36 @@
 """Editions on paper: each is set on every paper that is asked for."""
 
+from collections.abc import Callable
+
 from booklet.editions.commission import Commission, Made
 from booklet.editions.one_size import take_one_size
 from booklet.findings import Finding
 from booklet.output.pdf import MAX_PAGES, PrintJob, write_pdf
-from booklet.pages.edition import Edition, print_edition
+from booklet.pages.edition import Edition, print_edition, tester_edition
 from booklet.pages.render import render_booklet
 
 
 def print_booklet(commission: Commission) -> Made:
     """The designed booklet."""
-    return _print_on_papers(commission, "print", "")
+    return _print_on_papers(commission, print_edition, "")
 
 
 def print_large(commission: Commission) -> Made:
     """Large print, for readers with low vision."""
-    return _print_on_papers(commission, "large-print", "large-print")
+    return _print_on_papers(commission, lambda paper: print_edition(paper, "large-print"), "large-print")
 
 
-def _print_on_papers(commission: Commission, name: str, form: str) -> Made:
-    """The edition whose templates have this name, on every paper; `form` stands before the paper in its file's name."""
+def print_tester(commission: Commission) -> Made:
+    """The tester's copy: marked, its lines numbered, with a form."""
+    return _print_on_papers(commission, tester_edition, "tester")
+
+
+def _print_on_papers(commission: Commission, edition_for: Callable[[str], Edition], form: str) -> Made:
+    """The edition on every paper; `form` stands before the paper in its file's name."""
     files: dict[str, bytes] = {}
     findings: list[Finding] = []
     for paper in commission.papers:
-        data, found = set_pages(commission, print_edition(paper, name))
+        data, found = set_pages(commission, edition_for(paper))
         findings += found
         if data is not None:
             files[commission.name_file("-".join(filter(None, (form, paper))), "pdf")] = data
@@ -49,6 +56,8 @@ def set_pages(
     """One edition as a PDF; None where it cannot be set, or not on so few pages."""
     page, findings = render_booklet(commission.manuscript, edition, commission.theme)
     name = f"{edition.name} {edition.paper}"
-    job = PrintJob(name, page.html, page.resources, commission.theme.font_folders, commission.at, most_pages)
+    job = PrintJob(
+        name, page.html, page.resources, commission.theme.font_folders, commission.at, most_pages, edition.has_form
+    )
     data, told = write_pdf(job)
     return data, (*findings, *told)

@@ -6,7 +6,7 @@ from types import MappingProxyType
 from booklet.editions.commission import Commission, Made
 from booklet.editions.folded import print_folded
 from booklet.editions.handout import print_handout
-from booklet.editions.printed import print_booklet, print_each_size, print_large
+from booklet.editions.printed import print_booklet, print_each_size, print_large, print_tester
 from booklet.editions.text import write_text
 from booklet.editions.web import write_page
 
@@ -18,6 +18,7 @@ MAKERS: Mapping[str, Callable[[Commission], Made]] = MappingProxyType(
         "large-print": print_large,
         "text": write_text,
         "folded": print_folded,
+        "tester": print_tester,
         "web": write_page,
     }
 )

@@ -188,11 +188,18 @@ def _retag(pdf: pikepdf.Pdf, places: Mapping[tuple[int, int], Place]) -> None:
         kids: Any = element.get("/K")
         if isinstance(kids, int):
             element.K = kids + place.counted_on
-        for at, kid in enumerate(kids if isinstance(kids, pikepdf.Array) else ()):
-            if isinstance(kid, int):
-                kids[at] = kid + place.counted_on
-            elif "/Pg" in kid and kid.get("/Type") == pikepdf.Name.OBJR:
-                kid.Pg = place.side
+        elif isinstance(kids, pikepdf.Array):
+            _count_on(kids, place)
+
+
+def _count_on(kids: Any, place: Place) -> None:
+    """Numbers of marked content counted on; links on the page named with its new side."""
+    for at in range(len(kids)):
+        kid: Any = kids[at]
+        if isinstance(kid, int):
+            kids[at] = kid + place.counted_on
+        elif "/Pg" in kid and kid.get("/Type") == pikepdf.Name.OBJR:
+            kid.Pg = place.side
 
 
 def _walk(element: Any) -> Iterator[pikepdf.Object]:

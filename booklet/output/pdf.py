@@ -40,6 +40,7 @@ class PrintJob:
     fonts: tuple[Path, ...]
     at: Span
     most_pages: int = MAX_PAGES
+    has_form: bool = False  # fields can be filled in
 
 
 def write_pdf(job: PrintJob) -> tuple[bytes | None, tuple[Finding, ...]]:
@@ -81,11 +82,11 @@ def _typeset(weasyprint: Any, job: PrintJob) -> tuple[bytes | None, int]:
 
     html = weasyprint.HTML(string=job.html, base_url=ORIGIN, url_fetcher=BookFetcher(job.resources))
     fonts = _load_fonts(job.fonts)
-    document = html.render(font_config=fonts, pdf_variant=VARIANT)
+    document = html.render(font_config=fonts, pdf_variant=VARIANT, pdf_forms=job.has_form)
     pages = len(document.pages)
     if pages > job.most_pages:
         return None, pages
-    return document.write_pdf(finisher=finish_structure, pdf_variant=VARIANT), pages
+    return document.write_pdf(finisher=finish_structure, pdf_variant=VARIANT, pdf_forms=job.has_form), pages
 
 
 @cache

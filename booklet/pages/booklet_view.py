@@ -14,7 +14,7 @@ from booklet.pages.other_terms import speak_terms
 from booklet.pages.outline import Outline, outline_parts
 from booklet.pages.reference import show_gauge, show_key, show_special, show_terms
 from booklet.pages.row_texts import group_worked_rows
-from booklet.pages.tables import show_materials, show_sizes
+from booklet.pages.tables import list_finished, show_materials, show_sizes
 from booklet.pages.typography import set_type
 from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Section
 
@@ -59,6 +59,8 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         size_order=size_order if len(size_order) <= MAX_HEAD else "",
         handout=show_handout(manuscript),
         start=instructions.anchor if instructions else "",
+        size_names=tuple(set_type(name) for name in pattern.size_names if name),
+        measure_names=tuple(line.head for line in list_finished(manuscript)),
     )
 
 

@@ -28,6 +28,7 @@ class Edition:
     self_contained: bool = False
     type_pt: float = 0.0  # the size of its text, where that is chosen so that it fits; else the theme's own
     with_picture: bool = True
+    has_form: bool = False
     based_on: str = ""  # another edition, whose templates and styles hold where this one has none of its own
 
     @property
@@ -45,6 +46,12 @@ def print_edition(paper: str, name: str = "print") -> Edition:
 def folded_edition(paper: str) -> Edition:
     """The booklet on half the paper; raises KeyError where the paper is not one of PAPERS."""
     return Edition("folded", HALVES[paper], based_on="print")
+
+
+def tester_edition(paper: str) -> Edition:
+    """The tester's copy; raises KeyError where the paper is not one of PAPERS."""
+    PAPERS[paper]
+    return Edition("tester", paper, based_on="print", has_form=True)
 
 
 WEB_EDITION = Edition("web", self_contained=True)
