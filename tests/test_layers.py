@@ -40,6 +40,7 @@ FENCES = {
     "nh3": {"pages"},
     "pikepdf": {"output"},
     "pydantic": {"reading"},
+    "segno": {"drawings"},
     "simpleeval": {"sizing"},
     "pydyf": {"output"},
     "weasyprint": {"output"},

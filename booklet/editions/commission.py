@@ -3,11 +3,13 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from booklet.drawings.codes import draw_codes
 from booklet.drawings.pattern import draw_pattern
+from booklet.drawings.picture import Picture
 from booklet.drawings.trimming import trim_picture
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
-from booklet.model.pattern import Pattern
+from booklet.model.pattern import Pattern, SizedPattern
 from booklet.model.tree import ParsedPattern
 from booklet.model.work import WorkedPattern
 from booklet.output.files import name_file
@@ -50,6 +52,15 @@ class Commission:
         return name_file(self.pattern.slug, self.pattern.version, self.pattern.terms, words, ending)
 
 
+def draw_pictures(
+    sized: SizedPattern, worked: WorkedPattern, amounts: Amounts, theme: Theme
+) -> tuple[tuple[Picture, ...], tuple[Finding, ...]]:
+    """All pictures of a booklet, without empty paper round them, and codes for the addresses that it gives."""
+    pictures, findings = draw_pattern(sized, worked, amounts, theme.ink())
+    trimmed = (trim_picture(picture) if picture.table else picture for picture in pictures)
+    return (*trimmed, *draw_codes(sized.pattern)), findings
+
+
 def take_commission(
     parsed: ParsedPattern,
     worked: WorkedPattern,
@@ -60,8 +71,7 @@ def take_commission(
 ) -> tuple[Commission, tuple[Finding, ...]]:
     """The pattern carried into the terms asked for, and drawn. Empty `papers` leave them to the pattern."""
     book, carried = carry_pattern(parsed, worked, amounts, terms)
-    pictures, drawn = draw_pattern(book.sized, book.worked, book.amounts, theme.ink())
-    pictures = tuple(trim_picture(picture) if picture.table else picture for picture in pictures)
+    pictures, drawn = draw_pictures(book.sized, book.worked, book.amounts, theme)
     manuscript = BookletInput(book.sized, book.worked, book.amounts, pictures, book.rows)
     pattern = book.sized.pattern
     at = pattern.source.whole()

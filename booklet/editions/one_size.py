@@ -5,11 +5,9 @@ from dataclasses import replace
 from typing import TypeVar
 
 from booklet.amounts.materials import list_yarn
-from booklet.drawings.pattern import draw_pattern
 from booklet.drawings.picture import Picture
-from booklet.drawings.trimming import trim_picture
 from booklet.editions import messages
-from booklet.editions.commission import Commission
+from booklet.editions.commission import Commission, draw_pictures
 from booklet.editions.size_rows import SizedLine, SizeRows, list_printed
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts, Measure, YarnUse
@@ -64,13 +62,13 @@ def take_one_size(commission: Commission, size: int, draws: bool = True) -> tupl
     pictures: Sequence[Picture] = book.pictures
     findings: tuple[Finding, ...] = ()
     if draws:
-        pictures, findings = draw_pattern(sized_pattern, worked, amounts, commission.theme.ink())
+        pictures, findings = draw_pictures(sized_pattern, worked, amounts, commission.theme)
     printed = {place: row for place, row in book.rows.items() if place not in lines} | list_printed(lines)
     manuscript = BookletInput(
         sized_pattern,
         worked,
         amounts,
-        tuple(trim_picture(picture) if picture.table else picture for picture in pictures),
+        pictures,
         printed,
         names[size],
     )
