@@ -63,7 +63,7 @@ class SizeRows:
         if within and not kept:
             return SizedLine()
         taken = self._take(kept)
-        if len(kept) == len(within) and taken == within:
+        if len(kept) == len(within) and taken == within and not self._lists_sizes(line.span.text):
             return None
         printed = self._print_rows(line, kept, taken)
         return SizedLine(printed) if printed is not None else SizedLine(text=self._write_text(line, kept, taken))
@@ -79,6 +79,10 @@ class SizeRows:
         """What the author says behind the last row of the line."""
         within = self._rows_of(line)
         return self.take_prose(line.span.file.text[within[-1].span.end : line.span.end].strip()) if within else ""
+
+    def _lists_sizes(self, text: str) -> bool:
+        """Is there a list of sizes, in words too that no tree holds?"""
+        return any(len(token.numbers) > 1 for token in read_tokens(text, self.vocabulary, self.all_sizes)[0])
 
     def _rows_of(self, line: RowLine) -> list[Row]:
         return [row for row in self.rows if line.span.start <= row.span.start < line.span.end]

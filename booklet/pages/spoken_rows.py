@@ -34,7 +34,8 @@ def speak_label(row: Row, speech: Speech, written_in: str) -> str:
 
 def speak_steps(row: Row, speech: Speech, written_in: str) -> str:
     """The row without its label and count: each step a sentence."""
-    sentences = _make_speaker(row, speech, written_in).sentences(row.steps)
+    steps = [_part_count(step, row.stated) for step in row.steps]
+    sentences = _make_speaker(row, speech, written_in).sentences(steps)
     return " ".join(close_sentence(sentence) for sentence in sentences if sentence)
 
 
@@ -163,6 +164,13 @@ class _Speaker:
             one = is_one(step.count, self.manner)
             return self.speech.speak(f"again and again until {left} {'is' if one else 'are'} left")
         return self.speech.speak(f"again and again {print_often(step, self.manner)}")
+
+
+def _part_count(step: Node, stated: Stated | None) -> Node:
+    """A row that is left to the maker holds its count among its words; it is said behind them."""
+    if isinstance(step, Free) and stated is not None and step.span.start < stated.span.start < step.span.end:
+        return replace(step, text=step.span.sub(0, stated.span.start - step.span.start).text.rstrip(" .-–—("))
+    return step
 
 
 def _is_bare_number(steps: Sequence[Node]) -> bool:

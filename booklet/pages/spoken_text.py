@@ -35,7 +35,7 @@ _FIGURE = r"\d[\d.]*"
 _PART = "".join(FRACTIONS)
 # An inch only where the sentence goes on as after a measure: "3 in ring" is no length.
 _AFTER_INCH = (
-    r"(?=\s*(?:[),.;:×=/]|$|(?:wide|long|deep|high|tall|across|around|or|and|by|to|in|for|from|of|a|is|are)\b))"
+    r"(?=\s*(?:[(),.;:×=/]|$|(?:wide|long|deep|high|tall|across|around|or|and|by|to|in|for|from|of|a|is|are)\b))"
 )
 _MEASURE = re.compile(
     rf"(?:(?P<whole>{_FIGURE})\s?)?(?P<part>[{_PART}])?(?<=[\d{_PART} ])(?:(?<=\d)|(?<=[{_PART}])|(?<=\d ))\s?"
@@ -100,6 +100,7 @@ class Speech:
         if own is None:
             term = explain_term(us, self.terms)
             own = term.name if term is not None else name_stitch(us, self.terms)
+        own = self._spell(own)
         return make_plural(own) if several else own
 
     def _name(self, text: str, token: Token, before: Token | None, after: Sequence[Token]) -> str:
@@ -124,21 +125,38 @@ class Speech:
             full = self.name_stitch(us)
             if low in SPACED:
                 return self.name_stitch(us, several)
-            if low in (full.lower(), make_plural(full).lower()) or " " in low or not _is_short(low):
+            if low in (full.lower(), make_plural(full).lower()):
                 return raw
+            if " " in low or not _is_short(low):
+                return self._spell(raw)
         named = self.name_stitch(us, several or (low.endswith("s") and low != short and low != us.lower()))
         return named[:1].upper() + named[1:] if raw[:1].isupper() and not raw[1:2].isupper() else named
 
     def _name_word(self, raw: str) -> str:
+        if " " in raw:  # "turning ch"
+            return self._spell(raw)
         words = _abbreviations(self.terms).get(raw.lower().rstrip("."))
         if words is None:
             return raw
         ending = "." if raw.endswith(".") and raw.lower() not in _abbreviations(self.terms) else ""
         return (words[:1].upper() + words[1:] if raw[:1].isupper() and not raw.isupper() else words) + ending
 
+    def _spell(self, words: str) -> str:
+        """A name of several words, each short one of them in full: `puff st`, `dc spike`."""
+
+        def spell(word: str) -> str:
+            low = word.lower()
+            if name := _abbreviations(self.terms).get(low):
+                return name
+            stitch = self.vocabulary.look_up(low)
+            return self.name_stitch(stitch[1]) if stitch and stitch[0] == "st" and _is_short(low) else word
+
+        return " ".join(map(spell, words.split(" "))) if " " in words else words
+
     def _speak_marks(self, text: str) -> str:
         while (opened := _BRACKET.sub(r", \1,", text)) != text:
             text = opened
+        text = text.replace("(", ", ").replace(")", ", ")
         text = _MIXED.sub(lambda found: _speak_mixed(found["whole"] or "", found["part"]), text)
         text = _TIMES_BETWEEN.sub(" by ", text)
         text = _TIMES_BEFORE.sub(r"\1 times", text)
