@@ -1,13 +1,18 @@
 """Editions on paper: each is set on every paper that is asked for."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from booklet.editions.commission import Commission, Made
 from booklet.editions.one_size import take_one_size
 from booklet.findings import Finding
-from booklet.output.pdf import MAX_PAGES, PrintJob, write_pdf
+from booklet.output.pdf import MAX_PAGES, PrintJob, print_pages
 from booklet.pages.edition import Edition, print_edition, tester_edition
 from booklet.pages.render import render_booklet
+
+LEAST_FILL = 1 / 3  # of a page's height
+FITS = (1.0, 0.98, 1.02, 0.96, 1.04, 0.94)
+LARGER_FITS = (1.0, 1.02, 1.04, 1.06)  # large print promises its size
 
 
 def print_booklet(commission: Commission) -> Made:
@@ -53,11 +58,22 @@ def print_each_size(commission: Commission) -> Made:
 def set_pages(
     commission: Commission, edition: Edition, most_pages: int = MAX_PAGES
 ) -> tuple[bytes | None, tuple[Finding, ...]]:
-    """One edition as a PDF; None where it cannot be set, or not on so few pages."""
-    page, findings = render_booklet(commission.manuscript, edition, commission.theme)
-    name = f"{edition.name} {edition.paper}"
-    job = PrintJob(
-        name, page.html, page.resources, commission.theme.font_folders, commission.at, most_pages, edition.has_form
-    )
-    data, told = write_pdf(job)
-    return data, (*findings, *told)
+    """One edition as a PDF; None where it cannot be set, or not on so few pages.
+
+    Where a page before the last is less than a third full, type a little larger or smaller is tried, and the
+    setting with the fewest such pages is taken.
+    """
+    best: tuple[int, bytes | None, tuple[Finding, ...]] | None = None
+    for fit in LARGER_FITS if edition.name == "large-print" else FITS:
+        page, findings = render_booklet(commission.manuscript, replace(edition, fit=fit), commission.theme)
+        name = f"{edition.name} {edition.paper}"
+        fonts = commission.theme.font_folders
+        job = PrintJob(name, page.html, page.resources, fonts, commission.at, most_pages, edition.has_form)
+        printed = print_pages(job)
+        thin = sum(fill < LEAST_FILL for fill in printed.fills[:-1])
+        if best is None or (thin < best[0] and printed.data is not None):
+            best = (thin, printed.data, (*findings, *printed.findings))
+        if not best[0] or best[1] is None:
+            break
+    assert best is not None
+    return best[1], best[2]

@@ -29,6 +29,7 @@ class Edition:
     type_pt: float = 0.0  # the size of its text, where that is chosen so that it fits; else the theme's own
     with_picture: bool = True
     has_form: bool = False
+    fit: float = 1.0  # by how much its type is larger than the theme's, so that pages come out full
     based_on: str = ""  # another edition, whose templates and styles hold where this one has none of its own
 
     @property

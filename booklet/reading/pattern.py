@@ -5,6 +5,7 @@ import unicodedata
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import PurePath
+from typing import Any
 
 from booklet.findings import Finding
 from booklet.model.editions import USUAL_EDITIONS, choose_editions
@@ -43,7 +44,7 @@ def read_pattern(source: SourceFile, publisher: Publisher) -> tuple[Pattern | No
         findings += [missing] if missing else []
         title = slug.replace("-", " ").capitalize()
     pattern = _gather_facts(source, document, front, places, publisher, findings.append)
-    pattern = replace(pattern, slug=slug, title=title)
+    pattern = replace(pattern, slug=slug, title=title, **_gather_editions(front, publisher))
     if not any(part.rows for part in pattern.parts) and pattern.kind != GUIDE:
         findings.append(messages.no_rows(_find_top(source, document)))
     findings += [messages.picture_in_text(span) for span in _find_pictures(document)]
@@ -105,12 +106,18 @@ def _gather_facts(
         papers=front.paper or publisher.papers or DEFAULT_PAPERS,
         units_first=front.units or publisher.units_first or DEFAULT_UNITS,
         publisher=_name_publisher(publisher, front),
-        editions=choose_editions(front.editions) or publisher.editions or USUAL_EDITIONS,
-        page=front.page,
-        video=front.video,
-        handout=facts.find_handout(front.handout) or publisher.handout,
         refused=places.refused,
     )
+
+
+def _gather_editions(front: FrontMatter, publisher: Publisher) -> dict[str, Any]:
+    """What is to be made, and what only some of it shows."""
+    return {
+        "editions": choose_editions(front.editions) or publisher.editions or USUAL_EDITIONS,
+        "page": front.page,
+        "video": front.video,
+        "handout": facts.find_handout(front.handout) or publisher.handout,
+    }
 
 
 def name_folder(source: SourceFile) -> str:

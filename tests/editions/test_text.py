@@ -123,20 +123,26 @@ def speak(row: str, front: str = "") -> str:
     [
         (
             "Row 1 (RS): Ch 3 (counts as dc), turn, (dc in next st, ch 1) 4 times, sk next st, dc in last st. (6 dc)",
-            "Row 1, right side. Chain 3, which counts as 1 double crochet. Turn. Work these steps 4 times: double "
-            "crochet in next stitch; then chain 1; that ends the repeat. Skip next stitch. Double crochet in last "
-            "stitch. You have 6 double crochets.",
+            (
+                "Row 1, right side. Chain 3, which counts as 1 double crochet. Turn. Work these steps 4 times: double "
+                "crochet in next stitch; then chain 1; that ends the repeat. Skip next stitch. Double crochet in last "
+                "stitch. You have 6 double crochets."
+            ),
         ),
         (
             "Rnd 2: *(2 dc, ch 2, 2 dc) in next ch-2 sp, sc in next 3 sts; rep from * 3 more times, join. (16 dc)",
-            "Round 2. Work these steps once, then 3 more times: in next chain-2 space, work 2 double crochets, then "
-            "chain 2, then 2 double crochets, all in the same place; then single crochet in next 3 stitches; that "
-            "ends the repeat. Join. You have 16 double crochets.",
+            (
+                "Round 2. Work these steps once, then 3 more times: in next chain-2 space, work 2 double crochets, "
+                "then chain 2, then 2 double crochets, all in the same place; then single crochet in next 3 stitches; "
+                "that ends the repeat. Join. You have 16 double crochets."
+            ),
         ),
         (
             "Rows 3-5: Ch 1, turn, sc in each st to last 2 sts, sc2tog. (19 sc)",
-            "Rows 3 to 5. Chain 1. Turn. Single crochet in each stitch to last 2 stitches. Single crochet 2 together. "
-            "You have 19 single crochets.",
+            (
+                "Rows 3 to 5. Chain 1. Turn. Single crochet in each stitch to last 2 stitches. Single crochet 2 "
+                "together. You have 19 single crochets."
+            ),
         ),
     ],
 )
