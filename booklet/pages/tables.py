@@ -1,5 +1,7 @@
 """The tables of sizes and of yarn: a column for each size, or a line for each where there are many."""
 
+from dataclasses import replace
+
 from booklet.model.amounts import Measure, YarnNeed
 from booklet.model.pattern import Pattern
 from booklet.pages.figures import (
@@ -15,6 +17,7 @@ from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Fact, Line, Section, Table
 
 MAX_COLUMNS = 5
+MAX_TURNED = 7  # columns of a turned table, whose heads are longer
 MAX_WIDE_COLUMNS = 3  # of cells that hold both units on one line
 EMPTY = Cell(("–",))
 ALL = "*"  # stands for the letters of all colours
@@ -40,7 +43,7 @@ def show_sizes(manuscript: BookletInput) -> Section | None:
     if any(line.letter for line in lines) and manuscript.pictures_for("schematic"):
         notes.append("Letters are those of the schematic.")
     note = (set_type(" ".join(notes)),) if notes else ()
-    return Section("sizes", "Sizes", "sizes", tables=(turn_if_wide(table, "Size"),), notes=note)
+    return Section("sizes", "Sizes", "sizes", tables=fit_table(table, "Size"), notes=note)
 
 
 def show_materials(manuscript: BookletInput) -> Section | None:
@@ -69,6 +72,24 @@ def show_materials(manuscript: BookletInput) -> Section | None:
 def turn_if_wide(table: Table, corner: str) -> Table:
     """The table with sizes as lines where it has too many of them for columns."""
     return table if len(table.columns) <= MAX_COLUMNS else turn_table(table, corner)
+
+
+def fit_table(table: Table, corner: str) -> tuple[Table, ...]:
+    """The table as wide as a page: turned where it has many sizes, cut into several where it has many lines too."""
+    if len(table.columns) <= MAX_COLUMNS or len(table.lines) <= MAX_TURNED:
+        return (turn_if_wide(table, corner),)
+    tables = -(-len(table.columns) // MAX_COLUMNS)
+    each = -(-len(table.columns) // tables)
+    starts = range(0, len(table.columns), each)
+    return tuple(_cut_table(table, start, min(start + each, len(table.columns))) for start in starts)
+
+
+def _cut_table(table: Table, start: int, end: int) -> Table:
+    """Some of the columns; the caption says which."""
+    columns = table.columns[start:end]
+    sizes = f"{columns[0]} to {columns[-1]}" if len(columns) > 1 else columns[0]
+    lines = tuple(replace(line, cells=line.cells[start:end]) for line in table.lines)
+    return replace(table, caption=f"{table.caption}: {sizes}", columns=columns, lines=lines)
 
 
 def turn_table(table: Table, corner: str) -> Table:
