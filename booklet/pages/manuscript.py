@@ -9,6 +9,7 @@ from booklet.drawings.picture import Picture
 from booklet.model.amounts import Amounts
 from booklet.model.pattern import Pattern, SizedPattern
 from booklet.model.work import WorkedPattern
+from booklet.sizing.shaping import say_shaping
 
 
 class PrintedRow(Protocol):
@@ -49,6 +50,12 @@ class BookletInput:
     def numbers(self) -> dict[str, tuple[int, ...]]:
         """Every named number with its value in each size."""
         return {name: number.values for name, number in self.sized.numbers.items()}
+
+    def say_shaping(self, text: str) -> str:
+        """The text with each shaping named in braces, `{sleeve}`, in words."""
+        for shaping in self.sized.shaping:
+            text = text.replace(f"{{{shaping.rule.name}}}", say_shaping(shaping))
+        return text
 
     def pictures_for(self, *places: str) -> list[Picture]:
         """The pictures whose name starts with one of the words, in the order of the words."""
