@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from booklet.model.editions import USUAL_EDITIONS, Handout
-from booklet.model.images import Image as Image  # noqa: PLC0414 - a part of the pattern, imported from here
+from booklet.model.images import Image as Image
 from booklet.model.measure import Length
 from booklet.model.size_tables import SizeTable, TableFigure
 from booklet.source import SourceFile, Span
