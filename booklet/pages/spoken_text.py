@@ -160,6 +160,7 @@ class Speech:
         text = _MIXED.sub(lambda found: _speak_mixed(found["whole"] or "", found["part"]), text)
         text = _TIMES_BETWEEN.sub(" by ", text)
         text = _TIMES_BEFORE.sub(r"\1 times", text)
+        text = re.sub(r"(?<![\w\d])[−+](?=\d)", lambda sign: "minus " if sign[0] == "−" else "plus ", text)
         text = text.replace("×", " by ").replace("=", " equal ").replace("%", " percent").replace("&", " and ")
         text = _RANGE.sub(" to ", text).replace("–", ", ")
         text = re.sub(r"(?<=\d) / (?=\d)", " or ", text)

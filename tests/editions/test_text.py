@@ -20,7 +20,7 @@ SOURCES = [source for source in (*DEMOS, *SOUND) if (proof := prove_once(source)
 ONE = [(source, 0) for source in SOURCES if len(prove_once(source).pattern.size_names) < 2]  # type: ignore[union-attr]
 CASES = [*ONE, *list_sized(SOURCES)]
 
-MARKS = re.compile(r"[(){}\[\]*=×½¼¾⅓⅔⅛⅜⅝⅞″′<>|\\_~^#•☐“”‘’–—…·]")
+MARKS = re.compile(r"[(){}\[\]*=×½¼¾⅓⅔⅛⅜⅝⅞″′−+<>|\\_~^#•☐“”‘’–—…·]")
 SHORT = re.compile(
     r"\b(?:sc|hdc|htr|dc|tr|dtr|sts?|chs?|sps?|sk|rep|rnds?|FP\w+|BP\w+|tch|beg|rem|\w+2tog|cm|mm|yds?|oz)\b"
 )
@@ -164,6 +164,7 @@ def test_uk_terms_are_spoken_as_such() -> None:
         ("70.5 × 71 cm", "70.5 by 71 centimeters"),
         ("100 g = 200 m (219 yd) a ball", "100 grams equal 200 meters, 219 yards, a ball"),
         ("8 sc in ring, 3 in next st", "8 single crochets in ring, 3 in next stitch"),
+        ("−0.5 cm or +1 cm", "minus 0.5 centimeters or plus 1 centimeter"),
         ("rows 5–12, 10 %", "rows 5 to 12, 10 percent"),
         ("A single thing, an even number of ch", "A single thing, an even number of chain"),
     ],
