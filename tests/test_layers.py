@@ -36,6 +36,7 @@ LAYERS = (
 FENCES = {
     "PIL": {"drawings"},
     "click": {"cli", "commands"},
+    "coloraide": {"checks"},
     "jinja2": {"pages"},
     "markdown": {"pages"},
     "nh3": {"pages"},

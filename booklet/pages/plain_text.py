@@ -17,7 +17,7 @@ from booklet.pages.spoken_text import Speech, make_speech
 from booklet.pages.views import BookletView, Fact, Figure, Piece, Section, Table
 
 IN_TABLES = ("Finished size", "Yarn in all")
-LEFT_OUT = ("terms",)  # a table of short forms that the text does not use
+LEFT_OUT = ("terms", "charts", "measuring")  # short forms not used here, rows told again, aids for the eye
 SpokenRows = Mapping[int, Sequence[str]]
 """The spoken lines of a row by the start of its span."""
 

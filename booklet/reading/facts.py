@@ -1,12 +1,14 @@
 """From the checked front matter to the facts of the model, each with its place."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from booklet.findings import Finding
 from booklet.model.editions import Handout
 from booklet.model.pattern import (
     Colour,
+    Colourway,
     Hook,
     Image,
     SpecialStitch,
@@ -62,6 +64,28 @@ def list_colours(front: FrontMatter, places: Places, tell: Tell) -> tuple[Colour
                 tell(messages.missing_shade(letter, form.name, shade, places.value("colours", letter)))
         colours.append(Colour(letter, form.name, shade, span, form.strands))
     return tuple(colours)
+
+
+def list_colourways(front: FrontMatter, places: Places, colours: Sequence[Colour], tell: Tell) -> tuple[Colourway, ...]:
+    """Every colourway with a colour for each letter; the pattern's own where it names none for one."""
+    colourways: list[Colourway] = []
+    letters = [colour.letter for colour in colours]
+    for name, forms in front.colourways.items():
+        for letter in forms:
+            if letter not in letters:
+                wanted = f"a letter of `colours:`: {', '.join(letters)}"
+                tell(
+                    messages.wrong_name(
+                        letter, "a colour of the pattern", wanted, places.key("colourways", name, letter)
+                    )
+                )
+        others = []
+        for colour in colours:
+            form = forms.get(colour.letter)
+            shade = (form.shade if form else None) or colour.shade
+            others.append(replace(colour, name=form.name if form else colour.name, shade=shade))
+        colourways.append(Colourway(name, tuple(others), places.key("colourways", name)))
+    return tuple(colourways)
 
 
 def list_hooks(front: FrontMatter, places: Places) -> tuple[Hook, ...]:

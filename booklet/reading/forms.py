@@ -288,6 +288,9 @@ class FrontMatter(Form):
     )
     yarn: YarnForm | None = Field(None, description="Weight, fibre and put-up of the yarn.")
     colours: dict[str, ColourForm] = Field(default_factory=dict, description="Colours by the letter rows use.")
+    colourways: dict[str, dict[str, ColourForm]] = Field(
+        default_factory=dict, description="Other colours for the same letters, by the name of each colourway."
+    )
     hooks: Annotated[dict[str, HookForm], before(_spread_hooks)] = Field(
         default_factory=dict, description="Hooks in millimetres."
     )
@@ -329,6 +332,9 @@ class FrontMatter(Form):
     page: Address = Field("", description="The pattern's own page; a code in the booklet leads there.")
     video: Address = Field("", description="A film that shows it; a code in the booklet leads there.")
     handout: HandoutForm | None = Field(None, description="What a group says on its handout.")
+    left_handed: Truth = Field(
+        False, alias="left-handed charts", description="Whether charts are printed for left-handed makers too."
+    )
 
 
 class HouseForm(Form):

@@ -98,7 +98,8 @@ def _gather_facts(
         gauges=list_gauges(front, places),
         motif_gauges=list_motif_gauges(front, places),
         yarn=facts.find_yarn(front, places),
-        colours=facts.list_colours(front, places, tell),
+        colours=(colours := facts.list_colours(front, places, tell)),
+        colourways=facts.list_colourways(front, places, colours, tell),
         hooks=facts.list_hooks(front, places),
         notions=front.notions,
         numbers=list_numbers(front, places, sizes, tell),
@@ -124,6 +125,7 @@ def _add_house(pattern: Pattern, front: FrontMatter, publisher: Publisher) -> Pa
         margin=_first(front.margin, publisher.margin, DEFAULT_MARGIN),
         theme=front.theme or publisher.theme,
         papers=front.paper or publisher.papers or DEFAULT_PAPERS,
+        left_handed=front.left_handed,
         units_first=front.units or publisher.units_first or DEFAULT_UNITS,
         publisher=_name_publisher(publisher, front),
     )
