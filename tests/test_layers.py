@@ -15,7 +15,7 @@ LAYERS = (
     ("__main__",),
     ("cli",),
     ("commands",),
-    ("account", "shapes", "starter"),
+    ("account", "answers", "shapes", "starter"),
     ("pipeline",),
     ("editions",),
     ("output",),

@@ -1,38 +1,60 @@
 """Safety cautions that fit who the item is for, what it is, what it has and what it is made of."""
 
-import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from booklet.amounts import messages
+from booklet.amounts.hazards import Item, holds_words, list_items
 from booklet.findings import Finding
-from booklet.model.amounts import Caution
-from booklet.model.measure import Length
+from booklet.model.amounts import Caution, Measure
 from booklet.model.pattern import Pattern
+from booklet.model.work import WorkedPattern
 from booklet.terms import load_table
 
-LENGTH = re.compile(r'(?P<amount>\d+(?:[.,]\d+)?)\s*(?P<unit>mm|cm|in\b|inch(?:es)?|"|″|m\b)', re.IGNORECASE)
-UNITS = {'"': "in", "″": "in", "inch": "in", "inches": "in"}
-# Hazards in this order: "neck cord" is more than a cord, so it is asked for first and is not one again.
-WHOLE_WORDS = re.compile(r"[a-z]+(?:-[a-z]+)?")
+NOT_SAID = "adult"  # whom a pattern is for where it does not say
 
 
-def select_cautions(pattern: Pattern) -> tuple[tuple[Caution, ...], tuple[Finding, ...]]:
-    """The cautions to print, each ending in whom to ask, and a finding for what a rule forbids or limits."""
+def select_cautions(
+    pattern: Pattern, worked: WorkedPattern, measures: Sequence[Measure] = ()
+) -> tuple[tuple[Caution, ...], tuple[Finding, ...]]:
+    """The cautions to print, each ending in whom to ask, and a finding for what a rule forbids or limits.
+
+    A caution that the author took out is not printed; the proof says so.
+    """
     table = load_table("cautions")
-    hazards = {named: find_hazard(named) for named in pattern.has}
+    items = list_items(pattern, worked, measures)
+    hazards = {item.hazard for item in items}
     cautions: list[Caution] = []
-    findings: list[Finding] = []
+    findings = list(check_made_for(pattern))
     for code, entry in table["cautions"].items():
-        if not fits_pattern(entry["when"], pattern, hazards.values()):
+        if not fits_pattern(entry, pattern, hazards):
             continue
-        text = f"{entry['text']} {table['deference'][entry['defer']]}"
-        cautions.append(Caution(code, entry["heading"], text, entry["rule"]))
-        findings.extend(check_rule(entry, pattern, hazards))
+        if code in pattern.without_cautions:
+            findings.append(messages.caution_left_out(pattern, code, entry["heading"], entry["rule"]))
+        else:
+            text = f"{entry['text']} {table['deference'][entry['defer']]}"
+            limits = tuple(limit["rule"] for limit in entry.get("limits", ()))
+            cautions.append(
+                Caution(code, entry["heading"], text, entry["rule"], limits, entry["source"], entry["trust"])
+            )
+        findings.extend(check_rule(entry, pattern, items))
     return tuple(cautions), tuple(findings)
 
 
-def fits_pattern(when: Mapping[str, Any], pattern: Pattern, hazards: Iterable[str]) -> bool:
+def fits_pattern(entry: Mapping[str, Any], pattern: Pattern, hazards: Iterable[str]) -> bool:
+    """True where one `when` of the entry holds, and no `unless`."""
+    return any(holds_all(when, pattern, hazards) for when in list_conditions(entry, "when")) and not any(
+        holds_all(unless, pattern, hazards) for unless in list_conditions(entry, "unless")
+    )
+
+
+def list_conditions(entry: Mapping[str, Any], name: str) -> tuple[Mapping[str, Any], ...]:
+    """The alternatives of a condition: several, one, or none."""
+    given = entry.get(name, ())
+    return (given,) if isinstance(given, Mapping) else tuple(given)
+
+
+def holds_all(when: Mapping[str, Any], pattern: Pattern, hazards: Iterable[str]) -> bool:
     """True where every condition that is given holds; a condition holds where one of its words fits."""
     if "for" in when and pattern.made_for not in when["for"]:
         return False
@@ -44,47 +66,42 @@ def fits_pattern(when: Mapping[str, Any], pattern: Pattern, hazards: Iterable[st
     return "fibre" not in when or any(holds_words(fibre, name) for name in when["fibre"])
 
 
-def check_rule(entry: Mapping[str, Any], pattern: Pattern, hazards: Mapping[str, str]) -> list[Finding]:
+def check_rule(entry: Mapping[str, Any], pattern: Pattern, items: Sequence[Item]) -> Iterator[Finding]:
     """What of the pattern a rule forbids or limits."""
-    rule, when = entry["rule"], entry["when"]
-    concerned = [named for named, hazard in hazards.items() if hazard in entry.get("has_limit", when.get("has", ()))]
     if entry.get("refuses"):
-        if "fibre" in when and pattern.yarn:
-            concerned = [f"{pattern.yarn.fibre} yarn"]
-        return [messages.hazard_not_allowed(pattern, named, entry["heading"], rule) for named in concerned]
-    if "limit_cm" not in entry:
-        return []
-    lengths = {named: read_length(named) for named in concerned}
-    return [
-        messages.hazard_over_limit(pattern, named, entry["limit_cm"], rule)
-        for named, length in lengths.items()
-        if length is not None and length.cm > entry["limit_cm"] + 1e-9
-    ]
+        yield from refuse_items(entry, pattern, items)
+    for item in items:
+        passed = [
+            limit
+            for limit in entry.get("limits", ())
+            if item.hazard in limit["of"] and any(cm > limit["cm"] + 1e-9 for cm in item.lengths_cm)
+        ]
+        if passed:
+            lowest = min(limit["cm"] for limit in passed)
+            yield messages.hazard_over_limit(item, lowest, "; ".join(limit["rule"] for limit in passed))
 
 
-def find_hazard(named: str) -> str:
-    """The hazard that the author's words stand for, "" for none: "hood cord 20 cm" is a neck cord."""
-    for hazard, words in load_table("cautions")["hazards"].items():
-        if any(holds_words(named, word) for word in (hazard, *words)):
-            return str(hazard)
-    return ""
+def refuse_items(entry: Mapping[str, Any], pattern: Pattern, items: Sequence[Item]) -> Iterator[Finding]:
+    """The finding for each thing that the entry rules out: what the pattern has, its yarn, or what it is."""
+    whens = list_conditions(entry, "when")
+    ruled_out = {hazard for when in whens for hazard in when.get("has", ())}
+    if ruled_out:
+        for item in items:
+            if item.hazard in ruled_out:
+                yield messages.hazard_not_allowed(pattern, item.named, item.span, entry["heading"], entry["rule"])
+    elif pattern.yarn is not None and any("fibre" in when for when in whens):
+        named = f"{pattern.yarn.fibre} yarn"
+        yield messages.hazard_not_allowed(pattern, named, pattern.yarn.span, entry["heading"], entry["rule"])
+    else:
+        span = messages.find_value(pattern, "kind")
+        yield messages.hazard_not_allowed(pattern, pattern.kind, span, entry["heading"], entry["rule"])
 
 
-def holds_words(text: str, words: str) -> bool:
-    """True where all the words stand in the text, in any order, one or several of each."""
-    present = {singular(word) for word in WHOLE_WORDS.findall(text.lower())}
-    return all(singular(word) in present for word in WHOLE_WORDS.findall(words.lower()))
-
-
-def singular(word: str) -> str:
-    """`buttons` button, `booties` bootie; short words and `dress` stay."""
-    return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
-
-
-def read_length(text: str) -> Length | None:
-    """The first length in a few words, such as "cord 40 cm"."""
-    match = LENGTH.search(text)
-    if match is None:
-        return None
-    unit = match["unit"].lower()
-    return Length(float(match["amount"].replace(",", ".")), UNITS.get(unit, unit))
+def check_made_for(pattern: Pattern) -> Iterator[Finding]:
+    """A kind that speaks of babies, children or animals, where the pattern is for grown-ups as far as it says."""
+    if pattern.made_for != NOT_SAID or ("for",) in pattern.refused:
+        return
+    for made_for, words in load_table("cautions")["speaking"].items():
+        if any(holds_words(pattern.kind, word) for word in words):
+            yield messages.made_for_differs(pattern, made_for)
+            return

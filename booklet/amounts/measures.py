@@ -16,7 +16,9 @@ from functools import partial
 from booklet.amounts import messages
 from booklet.amounts.figures import print_cm, print_inches
 from booklet.amounts.gauges import NOTHING, Extent, count_width, find_gauge, is_row, measure_stitches
+from booklet.amounts.hazards import holds_words
 from booklet.amounts.heights import Ruler, is_edging, make_ruler, measure_height, split_rounds
+from booklet.amounts.openings import find_opening, stack_rows
 from booklet.amounts.sample import compare_sample
 from booklet.amounts.targets import Aim, compare_targets, find_targets
 from booklet.findings import Finding
@@ -28,6 +30,12 @@ __all__ = ["is_edging", "measure_parts", "print_cm", "print_inches"]
 
 # A piece that starts from so few stitches, and at least doubles them, starts from its centre.
 MOST_STITCHES_AT_CENTRE = 24
+# What a piece that ends on both sides of an opening has: each side, and how wide and deep the opening is.
+NECK = ("shoulder", "neck width", "neck depth")
+OPENING = ("each side at the end", "opening width", "opening depth")
+GARMENTS = ("top", "tee", "sweater", "jumper", "pullover", "cardigan", "jacket", "vest", "waistcoat", "dress", "tunic")
+LEAST_CROWN = 0.25  # of the rounds grow where there is a crown
+MOST_CLOSED = 0.6  # of its widest round is what a ball ends with
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +134,33 @@ def list_flat_lines(ruler: Ruler, part: WorkedPart) -> list[Line]:
         if any(figure.count != top.count for figure, top in zip(line.figures, lines[0].figures, strict=True)):
             lines.append(line)
     lines.append(measure_line("length", "length", "rows", part, partial(measure_length, ruler, part, sides=2)))
-    return lines
+    opening = list_opening_lines(ruler, part)
+    return [line for line in lines if line.name != "width at the end" or not opening] + opening
+
+
+def list_opening_lines(ruler: Ruler, part: WorkedPart) -> list[Line]:
+    """A piece that ends on both sides of an opening: each side, and how wide and deep the opening is."""
+    side, wide, deep = NECK if any(holds_words(ruler.pattern.kind, word) for word in GARMENTS) else OPENING
+    found = [measure_opening(ruler, part, rows) for rows in part.rows]
+    if not all(found):
+        return []
+    names = ((side, "width", "sts"), (wide, "width", "sts"), (deep, "depth", "rows"))
+    return [
+        Line(name, axis, unit, tuple(figures[at] for figures in found)) for at, (name, axis, unit) in enumerate(names)
+    ]
+
+
+def measure_opening(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow]) -> tuple[Figure, ...]:
+    """One side, the opening between, its depth; empty where the piece does not end so, or its sides differ."""
+    opening = find_opening(rows)
+    gauge = find_gauge(ruler.pattern, part, rows[-1]) if rows else None
+    if opening is None or gauge is None or opening.first != opening.second:
+        return ()
+    return (
+        Figure(measure_stitches(opening.first, gauge), opening.first),
+        Figure(measure_stitches(opening.between, gauge), opening.between),
+        Figure(add_heights(ruler, part, stack_rows(rows)[opening.start :]), opening.rows),
+    )
 
 
 def list_widths(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow]) -> list[Figure]:
@@ -188,7 +222,7 @@ def measure_row_at(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow], at
 
 def measure_length(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow], sides: int = 1) -> Figure:
     """The rows on top of one another; rounds that follow rows count on so many `sides`."""
-    flat, around = split_rounds(rows)
+    flat, around = split_rounds(stack_rows(rows))
     heights = add_heights(ruler, part, flat)
     border = add_heights(ruler, part, around, is_border=True)
     count = sum(is_row(row) for row in flat) + sides * len(around)
@@ -212,7 +246,7 @@ def add_heights(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow], is_bo
 
 
 def list_round_lines(ruler: Ruler, part: WorkedPart) -> list[Line]:
-    """A motif is measured across, a crown round, across its top and down, a tube round and down."""
+    """A motif is measured across, a hat round, across its crown and down, a tube, a ball or a finger round and down."""
     around = measure_line("circumference", "circumference", "sts", part, partial(measure_round, ruler, part))
     length = partial(measure_length, ruler, part)
     starts = [starts_at_centre(part.rows[size]) for size in range(len(part.rows))]
@@ -221,6 +255,8 @@ def list_round_lines(ruler: Ruler, part: WorkedPart) -> list[Line]:
     across = measure_line("width across", "width", "rows", part, partial(measure_across, ruler, part))
     if all(grows_to_its_edge(rows) for rows in part.rows):
         return [across]
+    if not all(has_crown(rows) for rows in part.rows):
+        return [around, measure_line("length", "length", "rows", part, length)]
     crown = Line("crown across", across.axis, across.unit, across.figures)
     return [around, crown, measure_line("depth", "depth", "rows", part, length)]
 
@@ -244,6 +280,15 @@ def count_growing(rows: Sequence[WorkedRow]) -> int:
     """Rounds up to the one that first reaches the full width."""
     widths = list(iterate_widths(rows))
     return widths.index(max(widths)) + 1 if widths else 0
+
+
+def has_crown(rows: Sequence[WorkedRow]) -> bool:
+    """A flat top worth measuring: not the few rounds at the tip of a finger, nor half of a ball."""
+    widths = [width for width in iterate_widths(rows) if width]
+    if not widths or not starts_at_centre(rows):
+        return False
+    growing = widths.index(max(widths)) + 1
+    return growing >= LEAST_CROWN * len(widths) and widths[-1] > MOST_CLOSED * max(widths)
 
 
 def starts_at_centre(rows: Sequence[WorkedRow]) -> bool:

@@ -1,9 +1,11 @@
 """The findings of amounts, each from facts and places."""
 
+import re
 from collections.abc import Sequence
 from difflib import get_close_matches
 
 from booklet.amounts.figures import print_cm, print_inches, print_metres, print_number, print_sizes
+from booklet.amounts.hazards import Item
 from booklet.findings import Finding, Note, counted, warning
 from booklet.model.amounts import Measure
 from booklet.model.measure import CM_PER_INCH
@@ -226,27 +228,49 @@ def yarn_left_out(pattern: Pattern, hazard: str) -> Finding:
     )
 
 
-def hazard_not_allowed(pattern: Pattern, named: str, heading: str, rule: str) -> Finding:
-    """`named` is what the pattern has, as its author wrote it, or its yarn."""
+def hazard_not_allowed(pattern: Pattern, named: str, span: Span, heading: str, rule: str) -> Finding:
+    """`named` is what the pattern has, as its author wrote it, or its yarn, or what it is."""
     return warning(
         "hazard-not-allowed",
         f'"{named}" is ruled out in something made for "{pattern.made_for}"',
-        place_hazard(pattern, named),
+        span,
         label=heading,
         expected=f"the rule: {rule}",
         fix="leave it out or change who it is for, and check the rules where the item is given or sold",
     )
 
 
-def hazard_over_limit(pattern: Pattern, named: str, limit_cm: float, rule: str) -> Finding:
+def hazard_over_limit(item: Item, limit_cm: float, rule: str) -> Finding:
     limit = f"{print_number(limit_cm)} cm ({print_inches(limit_cm / CM_PER_INCH)} in)"
     return warning(
         "hazard-over-limit",
-        f'"{named}" is longer than the {print_number(limit_cm)} cm that the rule allows',
-        place_hazard(pattern, named),
-        label=f"at most {limit}",
+        f'"{item.named}" is longer than the {print_number(limit_cm)} cm that the rule allows',
+        item.span,
+        label=f"{print_cm(max(item.lengths_cm))} cm long; at most {limit}",
         expected=f"the rule: {rule}",
         fix=f"shorten it to {limit} or less, and check the rules where the item is given or sold",
+    )
+
+
+def caution_left_out(pattern: Pattern, code: str, heading: str, rule: str) -> Finding:
+    return warning(
+        "caution-left-out",
+        f'the safety note "{heading}" is left out of the booklet',
+        find_word(pattern, code, max(0, pattern.source.text.find("\nwithout cautions:"))),
+        label="left out by the author",
+        expected=f"the note, because of this rule: {rule}",
+        fix=f'take "{code}" out of "without cautions:"',
+    )
+
+
+def made_for_differs(pattern: Pattern, made_for: str) -> Finding:
+    return warning(
+        "made-for-differs",
+        f'it is a "{pattern.kind}", but for "{pattern.made_for}" as far as the pattern says',
+        find_value(pattern, "kind"),
+        label=f'no safety note of those for "{made_for}" is printed',
+        expected="who it is for, so that the safety notes fit",
+        fix=f'write "for: {made_for}"',
     )
 
 
@@ -260,11 +284,10 @@ def abbreviation_unexplained(pattern: Pattern, name: str) -> Finding:
     )
 
 
-def place_hazard(pattern: Pattern, named: str) -> Span:
-    """Where the pattern has it: in its list of what it has, else at its yarn."""
-    if named not in pattern.has and pattern.yarn is not None:
-        return pattern.yarn.span
-    return find_word(pattern, named, max(0, pattern.source.text.find("\nhas:")))
+def find_value(pattern: Pattern, key: str) -> Span:
+    """The value of a key that stands on one line of the front matter, the whole file where there is none."""
+    match = re.search(rf"^{key}:[ \t]*(\S.*?)[ \t]*$", pattern.source.text, re.MULTILINE | re.IGNORECASE)
+    return pattern.source.span(match.start(1), match.end(1)) if match else pattern.source.whole()
 
 
 def find_word(pattern: Pattern, word: str, after: int = 0) -> Span:

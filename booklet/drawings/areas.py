@@ -84,7 +84,7 @@ def run_polygon(band: Band, run: Run) -> tuple[Point, ...]:
 
 def has_panels(bands: Sequence[Band]) -> bool:
     """Whether some row is worked in several colours side by side."""
-    return any(len(band.runs()) > 1 for band in bands)
+    return any(len({run.letter for run in band.runs()}) > 1 for band in bands)
 
 
 def border_lines(bands: Sequence[Band]) -> tuple[tuple[Point, ...], ...]:

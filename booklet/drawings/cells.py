@@ -81,6 +81,21 @@ def find_spaces(fabric: Fabric, direction: int) -> tuple[Run, ...]:
     return tuple(spaces)
 
 
+def cut_runs(runs: Sequence[Run], shares: Sequence[float]) -> tuple[Run, ...]:
+    """The runs, none of which goes on across one of the shares."""
+    for share in shares:
+        cut: list[Run] = []
+        for run in runs:
+            if not run.start < share < run.end:
+                cut.append(run)
+                continue
+            before = round(run.count * (share - run.start) / (run.end - run.start))
+            cut.append(Run(run.start, share, run.letter, before))
+            cut.append(Run(share, run.end, run.letter, run.count - before))
+        runs = cut
+    return tuple(runs)
+
+
 def clip_runs(runs: Sequence[Run], start: float, end: float) -> tuple[Run, ...]:
     """What of the runs lies between two shares, spread over the whole edge."""
     if (start, end) == (0.0, 1.0):

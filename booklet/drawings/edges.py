@@ -52,6 +52,54 @@ class Straight:
         return (start, end) if self.sag == 0 else _steps(start, end, 24)
 
 
+HAIR = 1e-9  # a share this far behind the end of one side is on the next
+
+
+@dataclass(frozen=True, slots=True)
+class Split:
+    """Straight edges side by side at one height, with an opening between; shares count along the sides alone."""
+
+    sides: tuple[Straight, ...]
+
+    closed = False
+    easy = 1.0
+
+    @property
+    def left(self) -> float:
+        return self.sides[0].left
+
+    @property
+    def right(self) -> float:
+        return self.sides[-1].right
+
+    @property
+    def width(self) -> float:
+        return sum(side.right - side.left for side in self.sides)
+
+    def bends(self) -> tuple[float, ...]:
+        """The shares at which one side ends and the next begins."""
+        ends, along = [], 0.0
+        for side in self.sides[:-1]:
+            along += side.right - side.left
+            ends.append(along / self.width)
+        return tuple(ends)
+
+    def point(self, u: float) -> Point:
+        along = u * self.width
+        for side in self.sides[:-1]:
+            length = side.right - side.left
+            if along <= length:
+                return side.point(along / length if length else 0.0)
+            along -= length
+        last = self.sides[-1]
+        length = last.right - last.left
+        return last.point(min(1.0, along / length) if length else 0.0)
+
+    def corners(self, start: float, end: float) -> tuple[float, ...]:
+        inner = [share for bend in self.bends() if start < bend < end for share in (bend - HAIR, bend + HAIR)]
+        return (start + HAIR if start in self.bends() else start, *inner, end)
+
+
 @dataclass(frozen=True, slots=True)
 class Ring:
     """A circle, or a regular shape of `sides` sides with one of them below.

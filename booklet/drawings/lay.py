@@ -13,9 +13,12 @@ from statistics import median
 
 from booklet.amounts.gauges import count_width, find_gauge, is_row, measure_rows, measure_stitches
 from booklet.amounts.measures import fits_below
-from booklet.drawings.cells import Run, along_edge, clip_runs, find_runs, middle, place_sites
-from booklet.drawings.edges import Edge, Straight, trace_edge
+from booklet.amounts.openings import find_breaks
+from booklet.amounts.openings import find_sides as find_row_sides
+from booklet.drawings.cells import Run, along_edge, clip_runs, cut_runs, find_runs, middle, place_sites
+from booklet.drawings.edges import HAIR, Edge, Split, Straight, trace_edge
 from booklet.drawings.plan import Box, Point
+from booklet.drawings.sides import find_sides, trace_sides
 from booklet.model.pattern import Pattern
 from booklet.model.work import WorkedPart, WorkedRow
 
@@ -42,7 +45,8 @@ class Band:
 
     def runs(self) -> tuple[Run, ...]:
         """The colours that show, from left to right."""
-        return clip_runs(find_runs(self.row.fabric, self.direction), *self.seen)
+        runs = clip_runs(find_runs(self.row.fabric, self.direction), *self.seen)
+        return cut_runs(runs, self.top.bends()) if isinstance(self.top, Split) else runs
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +105,16 @@ class Sizing:
         gauge = find_gauge(self.pattern, self.part, row)
         return gauge is not None and bool(gauge.rows)
 
+    def find_sides(self, rows: Sequence[WorkedRow]) -> tuple[int, int] | None:
+        """Where two sides that are worked one after the other begin, among rows that take up room."""
+        ids = [id(row) for row in rows]
+        full = next((full for full in self.part.rows if [id(row) for row in full if takes_room(row)] == ids), ())
+        sides = find_row_sides(full)
+        if sides is None:
+            return None
+        start, second = (sum(takes_room(row) for row in full[:at]) for at in sides)
+        return start, second
+
     def widths_cm(self, rows: Sequence[WorkedRow]) -> list[float]:
         """How wide each row lies. A row of loops longer than what they pass over lies as the row below."""
         widths: list[float] = []
@@ -131,7 +145,11 @@ def usual_height(row: WorkedRow) -> float:
 
 def list_rows(part: WorkedPart, size: int) -> list[WorkedRow]:
     """The rows of a piece that take up room: not the foundation chain, nor rows without stitches."""
-    return [row for row in part.rows[size] if is_row(row) and count_width(row.fabric) > 0]
+    return [row for row in part.rows[size] if takes_room(row)]
+
+
+def takes_room(row: WorkedRow) -> bool:
+    return is_row(row) and count_width(row.fabric) > 0
 
 
 def find_directions(rows: list[WorkedRow]) -> list[int]:
@@ -148,7 +166,11 @@ def find_directions(rows: list[WorkedRow]) -> list[int]:
         if row.side in ("RS", "WS"):
             sign = -way if row.side == "RS" else way
             break
-    return [sign * way for way in relative]
+    directions = [sign * way for way in relative]
+    for at, row in enumerate(rows):  # a second side begins anew, so its own side of the fabric tells
+        if row.over is not None and row.side in ("RS", "WS") and directions[at] != (-1 if row.side == "RS" else 1):
+            directions[at:] = [-way for way in directions[at:]]
+    return directions
 
 
 def _same_way(below: WorkedRow, row: WorkedRow) -> int:
@@ -163,10 +185,25 @@ def lay_rows(rows: list[WorkedRow], sizing: Sizing) -> tuple[Band, ...]:
     """Flat rows one above the other, the first at the bottom."""
     bands: list[Band] = []
     widths = sizing.widths_cm(rows)
-    below: Straight | None = None
+    base: Straight | Split
+    below: Straight | Split | None = None
     y = 0.0
+    breaks = find_breaks(rows)
+    second = sizing.find_sides(rows)
     for index, (row, direction) in enumerate(zip(rows, find_directions(rows), strict=True)):
         stitch = sizing.stitch_cm(row)
+        if second is not None and index == second[1]:
+            base, below = lay_second_side(bands[second[0] - 1], bands[second[0]], row, stitch, sizing.row_cm(row))
+            y = below.y
+            bands.append(Band(row, base, below, direction))
+            continue
+        at = breaks[index]
+        sides = lay_sides(bands[-1], row, direction, at, stitch, y - sizing.row_cm(row)) if bands and at else None
+        if sides:
+            base, below = sides
+            y -= sizing.row_cm(row)
+            bands.append(Band(row, base, below, direction))
+            continue
         if below is None:
             left = 0.0
             base = Straight(left, left + widths[index], y)
@@ -183,6 +220,48 @@ def lay_rows(rows: list[WorkedRow], sizing: Sizing) -> tuple[Band, ...]:
         below = Straight(left, left + widths[index], y)
         bands.append(Band(row, base, below, direction))
     return tuple(bands)
+
+
+def lay_second_side(
+    under: Band, first: Band, row: WorkedRow, stitch_cm: float, row_cm: float
+) -> tuple[Straight, Straight]:
+    """The edges of the row that begins a second side, at the end of the row below that the first side left."""
+    (left, y), (right, _) = under.top.point(0), under.top.point(1)
+    base, top = row.used * stitch_cm, count_width(row.fabric) * stitch_cm
+    if first.base.point(0)[0] - left <= right - first.base.point(1)[0]:
+        return Straight(right - base, right, y), Straight(right - top, right, y - row_cm)
+    return Straight(left, left + base, y), Straight(left, left + top, y - row_cm)
+
+
+def lay_sides(under: Band, row: WorkedRow, way: int, at: int, stitch_cm: float, y: float) -> tuple[Split, Split] | None:
+    """The edges of a row that is worked on both sides of an opening; `at` is the site where its second side begins.
+
+    The outer end of each side lies over the outer stitch that it is worked into. None where a side stands on nothing.
+    """
+    places_below, places = place_sites(under.row.fabric), place_sites(row.fabric)
+    hair = HAIR if isinstance(under.top, Split) else 0.0
+    width = count_width(row.fabric) * stitch_cm
+    ends: list[tuple[float, float, float]] = []  # of each side: where it stands, from left to right, and its length
+    for first, second in ((0, at), (at, len(places))):
+        feet = [
+            along_edge(share, under.direction)
+            for stitch in row.fabric.stitches
+            if first <= stitch.top < second
+            for index in stitch.into
+            if 0 <= index < len(places_below)
+            for share in places_below[index]
+        ]
+        if not feet:
+            return None
+        length = sum(end - start for start, end in places[first:second]) * width
+        ends.append((under.top.point(min(feet) + hair)[0], under.top.point(max(feet) - hair)[0], length))
+    (left, inner_left, left_length), (inner_right, right, right_length) = ends if way > 0 else reversed(ends)
+    if not left < left + left_length < right - right_length < right:
+        return None
+    base_y = under.top.point(0)[1]
+    base = Split((Straight(left, inner_left, base_y), Straight(inner_right, right, base_y)))
+    top = Split((Straight(left, left + left_length, y), Straight(right - right_length, right, y)))
+    return base, top
 
 
 def _shift(under: Band, row: WorkedRow, way: int, width_below: float, width: float, stitch_cm: float) -> float:
@@ -208,6 +287,9 @@ def outline_bands(bands: tuple[Band, ...]) -> tuple[Point, ...]:
     if last.closed:
         ring = trace_edge(last)[:-1]
         return ring[1:] if len(ring) > 2 and _in_line(ring[-1], ring[0], ring[1]) else ring
+    sides = find_sides(bands)
+    if sides:
+        return _without_repeats(trace_sides(bands, sides))
     right = [point for band in bands for point in (band.base.point(1), band.top.point(1))]
     left = [point for band in reversed(bands) for point in (band.top.point(0), band.base.point(0))]
     points = [*trace_edge(bands[0].base), *right, *reversed(trace_edge(last)), *left]

@@ -5,11 +5,14 @@ from dataclasses import dataclass
 
 from booklet.amounts.figures import print_cm, print_inches
 from booklet.amounts.gauges import count_width
+from booklet.amounts.measures import NECK, OPENING
 from booklet.drawings.lay import Lay
 from booklet.drawings.pieces import CROWN
 from booklet.drawings.plan import Point
+from booklet.drawings.sides import find_sides
 from booklet.model.amounts import Measure
 
+LEAST_DEPTH = 0.12  # of the piece's height: an opening less deep has no room for a line
 MISSING = "–"
 
 
@@ -17,7 +20,8 @@ MISSING = "–"
 class Dimension:
     """A measure in its place: between two points of the piece (cm), drawn on one of its sides.
 
-    `side` is below, above or left. `is_half` says that the piece pressed flat shows half of it.
+    `side` is below, above, left or inside, there at `at` across the piece. `is_half` says that the piece
+    pressed flat shows half of it.
     """
 
     measure: Measure
@@ -25,6 +29,7 @@ class Dimension:
     start: Point
     end: Point
     is_half: bool = False
+    at: float = 0.0
 
 
 def place_measures(
@@ -47,6 +52,8 @@ def _place(piece: Lay, measure: Measure, size: int) -> Dimension | None:
         return Dimension(measure, "below", (left, bottom), (right, bottom))
     if measure.part != piece.title:  # the depth of a border worked round the piece
         return Dimension(measure, "below", (piece.box[0], piece.box[3]), (left, piece.box[3]))
+    if measure.name in (*NECK, *OPENING):
+        return _place_opening(piece, measure)
     if measure.axis == "width" and measure.unit == "rows":
         if piece.shape in ("dome", "tube", "flat"):
             return None
@@ -58,6 +65,22 @@ def _place(piece: Lay, measure: Measure, size: int) -> Dimension | None:
     if measure.axis in ("length", "depth") and piece.shape in ("flat", "dome", "tube"):
         return Dimension(measure, "left", (left, top), (left, bottom))
     return None
+
+
+def _place_opening(piece: Lay, measure: Measure) -> Dimension | None:
+    """At the upper edge: the left side, and the opening; its depth within it, where there is room."""
+    sides = find_sides(piece.bands)
+    if sides is None:
+        return None
+    left, right = sides.left[-1][1], sides.right[-1][1]
+    if measure.name in (NECK[0], OPENING[0]):
+        return Dimension(measure, "above", left.point(0), left.point(1))
+    if measure.name in (NECK[1], OPENING[1]):
+        return Dimension(measure, "above", left.point(1), right.point(0))
+    head, foot = left.point(1), sides.left[0][0].point(1)
+    if foot[1] - head[1] < LEAST_DEPTH * piece.height:
+        return None
+    return Dimension(measure, "inside", head, foot, at=(head[0] + right.left) / 2)
 
 
 def _place_width(piece: Lay, measure: Measure, size: int) -> Dimension | None:

@@ -5,7 +5,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.amounts.measures import count_growing, is_edging, is_in_rounds, starts_at_centre
+from booklet.amounts.measures import count_growing, has_crown, is_edging, is_in_rounds
 from booklet.drawings.lay import Band, Lay, Sizing, lay_rows, list_rows, outline_bands
 from booklet.drawings.plan import Box, Point
 from booklet.drawings.rounds import LEAST_FLAT, lay_border, lay_motif, lay_rounds
@@ -42,7 +42,7 @@ def lay_crown(part: WorkedPart, rows: list[WorkedRow], sizing: Sizing) -> Lay | 
     growing = rows[: count_growing(rows)]
     heights = [sizing.row_cm(row) for row in growing]
     flatness = sizing.widths_cm(growing)[-1] / (math.tau * sum(heights))
-    if not starts_at_centre(rows) or len(growing) < 2 or flatness < LEAST_FLAT:
+    if not has_crown(rows) or len(growing) < 2 or flatness < LEAST_FLAT:
         return None
     _, bands = lay_motif(growing, heights)
     outline = outline_bands(bands)

@@ -192,9 +192,11 @@ def _draw_dimensions(placing: Placing, placed: Sequence[Dimension], sheet: Sheet
         labels: tuple[str, ...] = (letter,)
         if sheet.shows_values and not item.is_half:
             labels = (f"{letter}   {write_measure(item.measure, sheet.size)}", letter)
-        reach = tiers[item.side]
-        tiers[item.side] += TIER_MM
-        if item.side == "left":
+        reach = tiers.get(item.side, 0.0)
+        tiers[item.side] = reach + TIER_MM
+        if item.side == "inside":
+            shapes += draw_upright(sheet.ink, start, end, placing.at((item.at, 0.0))[0], labels)
+        elif item.side == "left":
             shapes += draw_upright(sheet.ink, start, end, -reach, labels)
         else:
             at = placing.height + reach if item.side == "below" else -reach

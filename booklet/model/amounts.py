@@ -104,12 +104,19 @@ class Material:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A safety note with the reason it is printed and where the rule comes from."""
+    """A safety note with the rule it comes from.
+
+    `limits` are the lengths that rules allow, each in a few words; `found` is where the rule was read, and
+    `trust` how far that may be relied on, as in `terms/`.
+    """
 
     code: str
     heading: str
     text: str
-    source: str
+    source: str  # the rule: a regulation, a standard, advice
+    limits: tuple[str, ...] = ()
+    found: str = ""
+    trust: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,3 +137,4 @@ class Amounts:
     materials: tuple[Material, ...]
     cautions: tuple[Caution, ...]
     key: tuple[Term, ...]
+    making_time: tuple[tuple[float, float], ...] = ()  # hours by size, quick and easy; () where not asked for

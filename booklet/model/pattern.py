@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from booklet.model.colours import Colour as Colour
 from booklet.model.colours import Colourway as Colourway
+from booklet.model.costs import CostFacts
 from booklet.model.editions import USUAL_EDITIONS, Handout
 from booklet.model.images import Image as Image
 from booklet.model.measure import Length
@@ -306,7 +307,10 @@ class Pattern:
     abbreviations: Mapping[str, str] = field(default_factory=dict)
     counts_as: Mapping[str, bool] = field(default_factory=dict)  # "ch 3": does it count as a stitch
     has: tuple[str, ...] = ()  # hazards: "small parts", "cord 40 cm", "fringe", ...
+    without_cautions: tuple[str, ...] = ()  # codes of safety notes that the author took out
     care: str = ""
+    costs: CostFacts = CostFacts()  # private: for `booklet costs` alone
+    making_time: tuple[float, float] | None = None  # seconds a stitch, where the booklet is to say how long it takes
     images: tuple[Image, ...] = ()
     cover: Image | None = None
     theme: str = ""

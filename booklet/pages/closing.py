@@ -2,12 +2,15 @@
 
 from markupsafe import Markup
 
+from booklet.model.amounts import Caution
 from booklet.pages.figures import print_date
 from booklet.pages.illustrations import show_figure
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_line, render_prose
 from booklet.pages.typography import set_type
 from booklet.pages.views import Entry, Fact, Section
+
+TRUST = {"secondary": " (as others tell it)", "memory": " (customary; no source at hand)"}
 
 
 def show_care(manuscript: BookletInput) -> Section | None:
@@ -27,7 +30,7 @@ def show_safety(manuscript: BookletInput) -> Section | None:
         "Safety notes",
         "safety",
         entries=tuple(
-            Entry(set_type(caution.heading), render_line(caution.text), render_line(caution.source), caution.code)
+            Entry(set_type(caution.heading), render_line(caution.text), render_line(say_rule(caution)), caution.code)
             for caution in manuscript.amounts.cautions
         ),
         notes=(
@@ -37,6 +40,11 @@ def show_safety(manuscript: BookletInput) -> Section | None:
             ),
         ),
     )
+
+
+def say_rule(caution: Caution) -> str:
+    """The rule, and how far its wording here is to be relied on where it was not read at its source."""
+    return caution.source + TRUST.get(caution.trust, "")
 
 
 def show_about(manuscript: BookletInput) -> Section | None:

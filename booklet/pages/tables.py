@@ -14,7 +14,7 @@ from booklet.pages.views import Cell, Fact, Line, Section, Table
 from booklet.pages.yarn_tables import explain_yarn, tabulate_needs
 
 MAX_COLUMNS = 5
-MAX_TURNED = 7  # columns of a turned table, whose heads are longer
+MOST_COLUMNS = 9  # of narrow cells, beside the heads of the lines
 MAX_WIDE_COLUMNS = 3  # of cells that hold both units on one line
 EMPTY = Cell(("–",))
 ALL = "*"  # stands for the letters of all colours
@@ -79,21 +79,17 @@ def turn_if_wide(table: Table, corner: str) -> Table:
 
 
 def fit_table(table: Table, corner: str) -> tuple[Table, ...]:
-    """The table as wide as a page: turned where it has many sizes, cut into several where it has many lines too."""
-    if len(table.columns) <= MAX_COLUMNS or len(table.lines) <= MAX_TURNED:
+    """The table so that it fits a page: as it is, turned, or cut into tables of fewer sizes."""
+    if len(table.columns) <= MAX_COLUMNS or len(table.lines) <= MAX_COLUMNS:
         return (turn_if_wide(table, corner),)
-    tables = -(-len(table.columns) // MAX_COLUMNS)
-    each = -(-len(table.columns) // tables)
-    starts = range(0, len(table.columns), each)
-    return tuple(_cut_table(table, start, min(start + each, len(table.columns))) for start in starts)
+    parts = -(-len(table.columns) // MOST_COLUMNS)
+    most = -(-len(table.columns) // parts)
+    return tuple(_take_columns(table, start, start + most) for start in range(0, len(table.columns), most))
 
 
-def _cut_table(table: Table, start: int, end: int) -> Table:
-    """Some of the columns; the caption says which."""
-    columns = table.columns[start:end]
-    sizes = f"{columns[0]} to {columns[-1]}" if len(columns) > 1 else columns[0]
+def _take_columns(table: Table, start: int, end: int) -> Table:
     lines = tuple(replace(line, cells=line.cells[start:end]) for line in table.lines)
-    return replace(table, caption=f"{table.caption}: {sizes}", columns=columns, lines=lines)
+    return replace(table, columns=table.columns[start:end], lines=lines)
 
 
 def turn_table(table: Table, corner: str) -> Table:

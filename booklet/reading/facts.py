@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from booklet.findings import Finding
+from booklet.model.costs import CostFacts
 from booklet.model.editions import Handout
 from booklet.model.pattern import (
     Colour,
@@ -15,8 +16,9 @@ from booklet.model.pattern import (
     Yarn,
 )
 from booklet.reading import messages
-from booklet.reading.forms import FrontMatter, HandoutForm, ImageForm
+from booklet.reading.forms import FrontMatter, ImageForm
 from booklet.reading.front_matter import Places
+from booklet.reading.handout_form import HandoutForm
 from booklet.reading.pictures import find_picture, suggest_picture
 from booklet.source import SourceFile
 from booklet.terms import load_table
@@ -94,6 +96,25 @@ def list_hooks(front: FrontMatter, places: Places) -> tuple[Hook, ...]:
         sizes = {form.hook: name for name, form in reversed(front.gauge.items()) if form.hook is not None}
         return tuple(Hook(mm, "", places.value("gauge", name)) for mm, name in reversed(sizes.items()))
     return tuple(Hook(form.size, form.use, places.value("hooks", key)) for key, form in front.hooks.items())
+
+
+def find_costs(front: FrontMatter) -> CostFacts:
+    form = front.costs
+    if form is None:
+        return CostFacts(seconds=front.making_time)
+    return CostFacts(
+        seconds=form.seconds or front.making_time,
+        finishing=form.finishing,
+        rate=form.rate,
+        ball_price=form.ball_price,
+        other=form.other,
+        profit=form.profit,
+        spent=form.spent,
+        price=form.price,
+        fees=form.fees[0],
+        fee_share=form.fees[1],
+        sales=form.sales,
+    )
 
 
 def list_special_stitches(front: FrontMatter, places: Places) -> tuple[SpecialStitch, ...]:

@@ -49,7 +49,9 @@ def read_pattern(source: SourceFile, publisher: Publisher) -> tuple[Pattern | No
         findings += [missing] if missing else []
         title = slug.replace("-", " ").capitalize()
     pattern = _gather_facts(source, document, front, places, publisher, findings.append)
-    pattern = replace(_add_house(pattern, front, publisher), slug=slug, title=title)
+    pattern = replace(
+        _add_house(pattern, front, publisher), slug=slug, title=title, without_cautions=front.without_cautions
+    )
     pattern = add_yarn_facts(pattern, front, places, publisher)
     pattern = replace(pattern, **_gather_editions(front, publisher))
     if not any(part.rows for part in pattern.parts) and pattern.kind != GUIDE:
@@ -106,6 +108,8 @@ def _gather_facts(
         shaping=list_shaping(front, places, tell),
         swatch=find_swatch(front, places),
         swatches=list_swatches(front, places),
+        costs=facts.find_costs(front),
+        making_time=front.making_time,
         special_stitches=_join_stitches(facts.list_special_stitches(front, places), document.special_stitches),
         abbreviations=front.abbreviations,
         counts_as=facts.tidy_turning_chains(front),

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.amounts.figures import print_cm, print_inches
-from booklet.amounts.measures import measure_parts
+from booklet.amounts.measures import has_crown, measure_parts
 from booklet.findings import Finding
 from booklet.model.amounts import Measure
 from booklet.model.measure import Length
@@ -315,3 +315,24 @@ def test_a_sample_within_a_few_percent_agrees(make: Any, length: Length) -> None
 def test_centimetres_are_two_and_a_half_inches(make: Any, sts: int, rows: int, per: float) -> None:
     for measure in measure_panel(make, sts, rows, make.gauge(per, per)).values():
         assert measure.cm[0] == pytest.approx((measure.inches[0] or 0) * 2.5)
+
+
+# A hat has a crown; a ball that closes, a finger and an ear have none worth measuring (common practice).
+@pytest.mark.parametrize(
+    ("counts", "has"),
+    [
+        ([8, 16, 24, 32, 40, 40, 40, 40, 40, 40], True),
+        ([6, 12, 18, 24, 24, 24, 18, 12], False),
+        ([5, 10, 10, 10, 10, 10, 10, 10, 10, 10], False),
+        ([6, 12, 18, 24, 30, 36], True),
+        ([40, 40, 40], False),
+    ],
+)
+def test_what_has_a_crown(make: Any, counts: list[int], has: bool) -> None:
+    assert has_crown(make.rounds("sc", counts)) is has
+
+
+def test_a_ball_is_measured_round_and_along_its_rounds(make: Any) -> None:
+    part = make.part(make.rounds("sc", [6, 12, 18, 24, 24, 24, 18, 12]), title="Head", in_rounds=True)
+    measures, _ = measure_parts(make.sized(gauges=(make.gauge(),)), make.worked(part))
+    assert [(measure.name, measure.count) for measure in measures] == [("circumference", (24,)), ("length", (8,))]

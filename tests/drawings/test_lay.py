@@ -131,7 +131,7 @@ def test_a_hat_from_the_brim_up_is_drawn_brim_down() -> None:
 def test_a_ball_closes_at_both_ends() -> None:
     counts = [6, 12, 18, 24, 24, 24, 24, 24, 18, 12, 6]
     rounds = [make_row(n, plain_row(c, "sc", [("A", c)]), "round", "moss") for n, c in enumerate(counts, 1)]
-    ball, _ = lay(WorkedPart("Head", 1, (tuple(rounds),), SPAN, in_rounds=True, gauge="moss"))
+    (ball,) = lay(WorkedPart("Head", 1, (tuple(rounds),), SPAN, in_rounds=True, gauge="moss"))
     ends = [band.top.point(0)[1] for band in ball.bands]
     assert ends == sorted(ends)
     assert ball.height == pytest.approx(11 * ROW)

@@ -105,6 +105,7 @@ def test_every_row_of_the_booklet_is_there_in_order() -> None:
             words = re.match(r"(?:Row|Rnd|Next rnd)[^(:]*", row.label.text)
             if words:
                 label = words[0].replace("Rnd", "Round").replace("rnd", "round").strip()
+                label = re.sub(r"(?<=\d)[-–](?=\d)", " to ", label)
                 found = re.compile(rf"^{re.escape(label)}[.,]", re.MULTILINE).search(text, at)
                 assert found, label
                 at = found.end()

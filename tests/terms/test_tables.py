@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from booklet.amounts.cautions import list_conditions
 from booklet.terms import load_table
 
 TRUST = {"seen", "secondary", "memory", "computed"}
@@ -96,10 +97,16 @@ def test_bands_overlap_as_published(stitches: int, weights: list[int]) -> None:
 
 def test_cautions_use_only_words_that_are_listed() -> None:
     table = load_table("cautions")
+    assert set(table["speaking"]) <= set(table["made_for"])
     for code, entry in table["cautions"].items():
-        assert set(entry["when"]) <= {"for", "kind", "has", "fibre"}, code
-        assert set(entry["when"].get("for", ())) <= set(table["made_for"]), code
-        assert {*entry["when"].get("has", ()), *entry.get("has_limit", ())} <= set(table["hazards"]), code
+        whens = [when for name in ("when", "unless") for when in list_conditions(entry, name)]
+        for when in whens:
+            assert set(when) <= {"for", "kind", "has", "fibre"}, code
+            assert set(when.get("for", ())) <= set(table["made_for"]), code
+            assert set(when.get("has", ())) <= set(table["hazards"]), code
+        for limit in entry.get("limits", ()):
+            assert set(limit) == {"of", "cm", "rule"}, code
+            assert set(limit["of"]) <= set(table["hazards"]), code
         assert entry["defer"] in table["deference"], code
         assert entry["rule"], code
 
