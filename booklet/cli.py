@@ -24,13 +24,12 @@ from booklet.commands.tables import tables
 from booklet.commands.teach import teach
 from booklet.findings import Finding, counted
 from booklet.findings.render import order_findings, render_brief, render_closing
+from booklet.model.editions import ALL, EDITIONS
 
 if TYPE_CHECKING:
     from booklet.pipeline import Order, Proof
 
 __all__ = ["FOUND", "UNUSABLE", "main"]
-
-EDITIONS = ("print", "web")
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -79,8 +78,13 @@ def proof(sources: tuple[str, ...], as_json: bool, brief: bool, strict: bool) ->
     "--paper", "papers", multiple=True, type=click.Choice(["A4", "Letter"]), help="Instead of the pattern's own."
 )
 @click.option(
-    "--edition", "editions", multiple=True, type=click.Choice(EDITIONS), help="Only this one; may be repeated."
+    "--edition",
+    "editions",
+    multiple=True,
+    type=click.Choice((*EDITIONS, ALL)),
+    help="Only this one, or all; may be repeated.",
 )
+@click.option("--size", "sizes", multiple=True, metavar="NAME", help="Only the numbers of this size; may be repeated.")
 @click.option("--theme", default="", metavar="NAME", help="Instead of the pattern's own.")
 @click.option("--terms", type=click.Choice(["US", "UK"]), default=None, help="Print it in this set of English terms.")
 @click.option("--brief", is_flag=True, help="One line for each finding.")
@@ -90,6 +94,7 @@ def make(
     out: Path,
     papers: tuple[str, ...],
     editions: tuple[str, ...],
+    sizes: tuple[str, ...],
     theme: str,
     terms: str | None,
     brief: bool,
@@ -101,7 +106,7 @@ def make(
     """
     from booklet.pipeline import Order, list_sources
 
-    order = Order(out, editions or EDITIONS, papers, theme, strict, terms or "")
+    order = Order(out, editions, papers, theme, strict, terms or "", sizes)
     found: list[Finding] = []
     files = made = 0
     patterns = list_sources(sources)

@@ -6,7 +6,7 @@ broken, so that one run tells everything.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from booklet.amounts.amounts import compute_amounts
@@ -14,10 +14,11 @@ from booklet.checks.run import check_pattern
 from booklet.findings import Finding
 from booklet.findings.render import has_errors, order_findings
 from booklet.model.amounts import Amounts
+from booklet.model.editions import choose_editions
 from booklet.model.pattern import Pattern, Publisher, SizedPattern
 from booklet.model.tree import ParsedPattern
 from booklet.model.work import WorkedPattern
-from booklet.output.files import make_safe, name_file, write_files
+from booklet.output.files import make_safe, write_files
 from booklet.reading.house import find_house, read_house
 from booklet.reading.pattern import read_pattern
 from booklet.reading.places import find_source
@@ -27,23 +28,23 @@ from booklet.sizing.numbers import size_pattern
 from booklet.source import SourceFile
 from booklet.working.pattern import work_pattern
 
-EDITIONS = ("print", "web")
-
 
 @dataclass(frozen=True)
 class Order:
     """What is to be made of a pattern, and where: `out` holds one folder a pattern.
 
-    Empty `papers`, `theme` and `terms` leave it to the pattern; `terms` is "US" or "UK". With `strict` a
-    warning stops the booklet too.
+    Empty `editions`, `papers`, `theme` and `terms` leave it to the pattern; `terms` is "US" or "UK". `sizes`
+    are names of sizes, each to have editions of its own; without them an edition holds all sizes. With
+    `strict` a warning stops the booklet too.
     """
 
     out: Path
-    editions: tuple[str, ...] = EDITIONS
+    editions: tuple[str, ...] = ()  # names of model/editions.py
     papers: tuple[str, ...] = ()
     theme: str = ""
     strict: bool = False
     terms: str = ""
+    sizes: tuple[str, ...] = ()
 
     def folder_of(self, pattern: Pattern) -> Path:
         """Where the pattern's files go."""
@@ -135,40 +136,23 @@ def make_booklet(proof: Proof, order: Order) -> tuple[tuple[Path, ...], tuple[Fi
 
 def _print_editions(proof: Proof, order: Order) -> tuple[Mapping[str, bytes], Sequence[Finding]]:
     """Every edition asked for, by file name. What draws and sets pages is loaded only from here on."""
-    from booklet.drawings.pattern import draw_pattern
-    from booklet.drawings.screen import shrink_picture
-    from booklet.drawings.trimming import trim_picture
-    from booklet.output.pdf import PrintJob, write_pdf
-    from booklet.pages.edition import WEB_EDITION, print_edition
-    from booklet.pages.manuscript import BookletInput
-    from booklet.pages.other_terms import carry_pattern
-    from booklet.pages.render import render_booklet
+    from booklet.editions.commission import take_commission
+    from booklet.editions.one_size import choose_sizes
+    from booklet.editions.table import MAKERS
     from booklet.pages.theme import load_theme
 
     if proof.parsed is None or proof.worked is None or proof.amounts is None:
         return {}, ()
-    at = proof.source.whole()
+    pattern = proof.parsed.sized.pattern
     places = [folder / "themes" for folder in (proof.source.folder, proof.source.folder.parent, Path())]
-    theme, findings = load_theme(order.theme or proof.parsed.sized.pattern.theme, places, at)
-    book, told = carry_pattern(proof.parsed, proof.worked, proof.amounts, order.terms)
-    pattern = book.sized.pattern
-    pictures, drawn = draw_pattern(book.sized, book.worked, book.amounts, theme.ink())
-    findings += (*told, *drawn)
-    pictures = tuple(trim_picture(picture) if picture.table else picture for picture in pictures)
-    booklet = BookletInput(book.sized, book.worked, book.amounts, pictures, book.rows)
+    theme, themed = load_theme(order.theme or pattern.theme, places, proof.source.whole())
+    commission, taken = take_commission(proof.parsed, proof.worked, proof.amounts, theme, order.papers, order.terms)
+    commissions, chosen = choose_sizes(commission, order.sizes)
+    findings: list[Finding] = [*themed, *taken, *chosen]
     files: dict[str, bytes] = {}
-    if "web" in order.editions:
-        # what is measured with is of no use on a screen, which has no true size
-        seen = (picture for picture in pictures if not picture.name.startswith("measuring"))
-        on_screen = replace(booklet, pictures=tuple(map(shrink_picture, seen)))
-        page, told = render_booklet(on_screen, WEB_EDITION, theme)
-        findings += told
-        files[name_file(pattern.slug, pattern.version, pattern.terms, "web", "html")] = page.html.encode("utf-8")
-    for paper in (order.papers or pattern.papers) if "print" in order.editions else ():
-        page, told = render_booklet(booklet, print_edition(paper), theme)
-        findings += told
-        data, told = write_pdf(PrintJob(f"print {paper}", page.html, page.resources, theme.font_folders, at))
-        findings += told
-        if data is not None:
-            files[name_file(pattern.slug, pattern.version, pattern.terms, paper, "pdf")] = data
+    for each in commissions:
+        for name in choose_editions(order.editions) or pattern.editions:
+            made, told = MAKERS[name](each)
+            files |= made
+            findings += told
     return files, findings

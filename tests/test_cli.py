@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-import booklet.cli
-import booklet.pipeline
 from booklet.cli import main
+from booklet.editions.table import MAKERS
+from booklet.model.editions import EDITIONS, USUAL_EDITIONS
 
 SOUND = """---
 title: Dune Coaster
@@ -193,7 +193,8 @@ def test_what_is_wrong_in_the_house_file_is_told_once(folder: Path) -> None:
 
 
 def test_the_editions_offered_are_those_that_can_be_made() -> None:
-    assert booklet.cli.EDITIONS == booklet.pipeline.EDITIONS
+    assert tuple(EDITIONS) == tuple(MAKERS)
+    assert set(USUAL_EDITIONS) <= set(EDITIONS)
 
 
 def test_strict_lets_a_warning_count(folder: Path) -> None:
@@ -259,3 +260,54 @@ def test_output_of_another_encoding_does_not_stop_the_command(folder: Path) -> N
         check=False,
     )
     assert (ran.returncode, ran.stderr) == (1, b"")
+
+
+SIZED = """---
+title: Reed Cuff
+sizes: Small (Large)
+gauge: 16 sts and 18 rows = 10 cm in single crochet, 5 mm hook
+---
+
+Ch 11 (15).
+
+Row 1: Sc in 2nd ch from hook and in each ch across. (10 (14) sc)
+"""
+
+
+def test_a_size_is_made_alone_in_any_edition(folder: Path) -> None:
+    source = write_pattern(folder, "cuff", SIZED)
+    ran = run("make", source, "--edition", "text", "--edition", "handout", "--size", "large", "--paper", "A4")
+    assert ran.exit_code == 0, ran.output
+    names = sorted(path.name for path in (folder / "build/cuff").iterdir())
+    assert names == ["cuff-US-Large-handout-A4.pdf", "cuff-US-Large-text.txt"]
+    text = (folder / "build/cuff/cuff-US-Large-text.txt").read_text(encoding="utf-8")
+    assert "Chain 15." in text
+    assert "You have 14 single crochets." in text
+    assert "11" not in text
+
+
+def test_error_a_size_that_the_pattern_does_not_have(folder: Path) -> None:
+    source = write_pattern(folder, "cuff", SIZED)
+    ran = run("make", source, "--edition", "text", "--size", "Larg", "--brief")
+    assert ran.exit_code == 1
+    assert 'error[size-unknown]: the pattern has no size "Larg"' in ran.output
+    assert not (folder / "build").exists()
+
+
+def test_the_editions_of_the_pattern_are_made_and_the_command_line_goes_before_them(folder: Path) -> None:
+    source = write_pattern(folder, "cuff", SIZED.replace("title: Reed Cuff", "title: Reed Cuff\neditions: text"))
+    assert run("make", source).exit_code == 0
+    names = {path.name for path in (folder / "build/cuff").iterdir()}
+    assert names == {"cuff-US-text.txt", "cuff-US-Small-text.txt", "cuff-US-Large-text.txt"}
+    assert run("make", source, "--edition", "web").exit_code == 0
+    assert (folder / "build/cuff/cuff-US-web.html").exists()
+
+
+def test_a_handout_that_is_too_long_is_told_and_the_others_are_made(folder: Path) -> None:
+    rows = "".join(f"\nRow {number}: Ch 1, turn, sc in each st across. (10 sc)\n" for number in range(2, 320))
+    long = SIZED.replace("sizes: Small (Large)\n", "").replace("11 (15)", "11").replace("10 (14)", "10") + rows
+    source = write_pattern(folder, "cuff", long)
+    ran = run("make", source, "--edition", "text", "--edition", "handout", "--paper", "A4", "--brief")
+    assert ran.exit_code == 0
+    assert "warning[handout-too-long]: the pattern does not fit on two sides of A4" in ran.output
+    assert [path.name for path in (folder / "build/cuff").iterdir()] == ["cuff-US-text.txt"]

@@ -172,13 +172,23 @@ def test_the_passes_stand_in_the_order_in_which_they_run() -> None:
     steps = re.findall(r"^   ([a-z]+_[a-z]+) .* (\w+/\w+\.py)$", block, re.MULTILINE)
     for name, path in steps:
         assert re.search(rf"^def {name}\(", (PACKAGE / path).read_text(encoding="utf-8"), re.MULTILINE), name
-    pipeline = ast.parse((PACKAGE / "pipeline.py").read_text(encoding="utf-8"))
-    imported = {alias.name for node in ast.walk(pipeline) if isinstance(node, ast.ImportFrom) for alias in node.names}
+    modules = [PACKAGE / "pipeline.py", *(PACKAGE / "editions").glob("*.py")]
+    nodes = [node for path in modules for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))]
+    imported = {alias.name for node in nodes if isinstance(node, ast.ImportFrom) for alias in node.names}
     assert {name for name, _ in steps} <= imported
     order = [name for name, _ in steps]
-    functions = {node.name: node for node in pipeline.body if isinstance(node, ast.FunctionDef)}
+    functions = {node.name: node for node in nodes if isinstance(node, ast.FunctionDef)}
     called: list[str] = []
-    for name in ("prove_file", "_prove", "prove_pattern", "_print_editions", "make_booklet"):
+    for name in (
+        "prove_file",
+        "_prove",
+        "prove_pattern",
+        "_print_editions",
+        "take_commission",
+        "draw_pictures",
+        "set_pages",
+        "make_booklet",
+    ):
         calls = [node for node in ast.walk(functions[name]) if isinstance(node, ast.Call)]
         for call in sorted(calls, key=lambda call: (call.lineno, call.col_offset)):
             if isinstance(call.func, ast.Name) and call.func.id in order and call.func.id not in called:

@@ -32,7 +32,7 @@ LARGEST_STITCH_MM = 10.0  # larger than life beyond that, and like rope
 ANGLE_STEP = math.radians(6)
 VARIANTS = 3  # no two neighbouring stitches are the same hand's work
 GAP_SHADE: RGB = (52, 45, 41)  # what is seen through a gap
-QUALITY = 86
+QUALITY = 80
 
 
 class _Painter:
@@ -182,5 +182,5 @@ def _light(canvas: Image.Image) -> Image.Image:
 def encode_jpeg(image: Image.Image, dpi: int = DPI) -> bytes:
     """The image as JPEG bytes with its resolution, and nothing else."""
     file = BytesIO()
-    image.save(file, "JPEG", quality=QUALITY, dpi=(dpi, dpi), subsampling=0)
+    image.save(file, "JPEG", quality=QUALITY, dpi=(dpi, dpi), subsampling=2)
     return file.getvalue()

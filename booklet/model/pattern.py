@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from booklet.model.colours import Colour as Colour
 from booklet.model.colours import Colourway as Colourway
 from booklet.model.costs import CostFacts
+from booklet.model.editions import USUAL_EDITIONS, Handout
+from booklet.model.images import Image as Image
 from booklet.model.measure import Length
 from booklet.model.size_tables import SizeTable, TableFigure
 from booklet.source import SourceFile, Span
@@ -212,16 +214,6 @@ class SpecialStitch:
 
 
 @dataclass(frozen=True, slots=True)
-class Image:
-    """A picture file beside the source, with words for those who cannot see it."""
-
-    file: str
-    alt: str
-    caption: str
-    span: Span
-
-
-@dataclass(frozen=True, slots=True)
 class Publisher:
     """What is the same in all patterns of one publisher (the house file)."""
 
@@ -234,6 +226,8 @@ class Publisher:
     margin: float | None = None  # share of yarn kept in reserve, 0.1 = 10 %
     papers: tuple[str, ...] = ()
     units_first: str = ""  # "metric" or "imperial"
+    editions: tuple[str, ...] = ()
+    handout: Handout | None = None
     cm_per_inch: float | None = None
     size_tables: tuple[SizeTable, ...] = ()  # the publisher's own; they take the place of the built-in ones
 
@@ -326,6 +320,10 @@ class Pattern:
     colourways: tuple[Colourway, ...] = ()
     left_handed: bool = False  # charts are printed for left-handed makers too
     publisher: Publisher = Publisher()
+    editions: tuple[str, ...] = USUAL_EDITIONS
+    page: str = ""  # addresses that a code in the booklet leads to
+    video: str = ""
+    handout: Handout | None = None
     # Keys that lead to facts which were given but could not be read, such as ("numbers", "panel") or
     # ("sizes", "Lap", "width"). That has been told; what is missing because of it is not told again.
     refused: frozenset[tuple[str, ...]] = frozenset()

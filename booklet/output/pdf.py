@@ -16,6 +16,7 @@ from typing import Any
 
 from booklet.findings import Finding
 from booklet.output import messages
+from booklet.output.fills import measure_fills
 from booklet.output.fonts import list_fonts, register_fonts
 from booklet.source import Span
 
@@ -39,30 +40,47 @@ class PrintJob:
     resources: Mapping[str, bytes]
     fonts: tuple[Path, ...]
     at: Span
+    most_pages: int = MAX_PAGES
+    has_form: bool = False  # fields can be filled in
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A PDF, None where it cannot be made, with what was found, and how far down each of its pages is filled."""
+
+    data: bytes | None
+    findings: tuple[Finding, ...]
+    fills: tuple[float, ...] = ()
 
 
 def write_pdf(job: PrintJob) -> tuple[bytes | None, tuple[Finding, ...]]:
+    """The PDF and what was found."""
+    printed = print_pages(job)
+    return printed.data, printed.findings
+
+
+def print_pages(job: PrintJob) -> Printed:
     """The PDF; None where it cannot be made or would not show all of the text.
 
     Everything that the typesetter warns of is a finding. Two runs over the same job with the same
     versions of WeasyPrint and Pango give the same bytes.
     """
     if not list_fonts(job.fonts):
-        return None, (messages.fonts_missing(job.at, job.fonts),)
+        return Printed(None, (messages.fonts_missing(job.at, job.fonts),))
     register_fonts(job.fonts)  # before WeasyPrint is loaded: it reads the name of the file at that time
     try:
         weasyprint = _load_weasyprint()
     except OSError as missing:
         library = _LIBRARY.search(str(missing))
-        return None, (messages.pango_missing(job.at, library[1] if library else ""),)
+        return Printed(None, (messages.pango_missing(job.at, library[1] if library else ""),))
     with _collect_log() as log:
         try:
-            data, pages = _typeset(weasyprint, job)
+            data, fills = _typeset(weasyprint, job)
         except RecursionError:
-            return None, (messages.nesting_too_deep(job.at),)
+            return Printed(None, (messages.nesting_too_deep(job.at),))
     if data is None:
-        return None, (messages.too_many_pages(job.at, pages, MAX_PAGES),)
-    return data, _read_log(log, job)
+        return Printed(None, (messages.too_many_pages(job.at, len(fills), job.most_pages),), fills)
+    return Printed(data, _read_log(log, job), fills)
 
 
 def _load_weasyprint() -> Any:
@@ -74,17 +92,17 @@ def _load_weasyprint() -> Any:
         return weasyprint
 
 
-def _typeset(weasyprint: Any, job: PrintJob) -> tuple[bytes | None, int]:
+def _typeset(weasyprint: Any, job: PrintJob) -> tuple[bytes | None, tuple[float, ...]]:
     from booklet.output.fetcher import ORIGIN, BookFetcher  # it loads WeasyPrint
     from booklet.output.structure import finish_structure
 
     html = weasyprint.HTML(string=job.html, base_url=ORIGIN, url_fetcher=BookFetcher(job.resources))
     fonts = _load_fonts(job.fonts)
-    document = html.render(font_config=fonts, pdf_variant=VARIANT)
-    pages = len(document.pages)
-    if pages > MAX_PAGES:
-        return None, pages
-    return document.write_pdf(finisher=finish_structure, pdf_variant=VARIANT), pages
+    document = html.render(font_config=fonts, pdf_variant=VARIANT, pdf_forms=job.has_form)
+    fills = measure_fills(document)
+    if len(fills) > job.most_pages:
+        return None, fills
+    return document.write_pdf(finisher=finish_structure, pdf_variant=VARIANT, pdf_forms=job.has_form), fills
 
 
 @cache

@@ -8,6 +8,8 @@ from typing import Any
 
 import pydyf
 
+from booklet.output.form import finish_form
+
 
 def finish_structure(document: Any, pdf: Any) -> None:
     """Gives every head cell its scope: a column's in the table's head, a row's everywhere else.
@@ -15,6 +17,7 @@ def finish_structure(document: Any, pdf: Any) -> None:
     Called by WeasyPrint just before the file is put together, while its objects can still be changed.
     """
     del document
+    finish_form(pdf)
     for item in pdf.objects:
         if isinstance(item, pydyf.Dictionary) and item.get("S") == "/TH":
             group = _parent(pdf, _parent(pdf, item))

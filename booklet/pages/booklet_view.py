@@ -6,6 +6,7 @@ from booklet.drawings.shades import letter_shade, read_shade, write_shade
 from booklet.pages.closing import show_about, show_care, show_safety
 from booklet.pages.figures import print_date
 from booklet.pages.front import show_cover, show_glance
+from booklet.pages.handout import show_handout
 from booklet.pages.illustrations import show_aids, show_charts, show_colours, show_photos, show_plan, show_schematic
 from booklet.pages.instructions import FIRST_LEVEL, join_prose, order_sizes, show_instructions, show_notes, show_pieces
 from booklet.pages.manuscript import BookletInput
@@ -13,7 +14,7 @@ from booklet.pages.other_terms import speak_terms
 from booklet.pages.outline import Outline, outline_parts
 from booklet.pages.reference import show_gauge, show_key, show_special, show_terms
 from booklet.pages.row_texts import group_worked_rows
-from booklet.pages.tables import show_materials, show_sizes
+from booklet.pages.tables import list_finished, show_materials, show_sizes
 from booklet.pages.typography import set_type
 from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Section
 
@@ -30,6 +31,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
     instructions = next((section for section in sections if section.key == "instructions"), None)
     size_order = order_sizes(manuscript)
     version = f"Version {pattern.version}" if pattern.version else ""
+    size = f"Size {set_type(manuscript.only_size)} only" if manuscript.only_size else ""
     return BookletView(
         title=set_type(pattern.title),
         language="en-GB" if pattern.terms == "UK" else "en-US",
@@ -40,7 +42,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         date=print_date(pattern.date, pattern.units_first),
         iso_date=_read_date(pattern.date),
         terms=pattern.terms,
-        edition_line=" · ".join(words for words in (version, f"{pattern.terms} terms") if words),
+        edition_line=" · ".join(words for words in (version, f"{pattern.terms} terms", size) if words),
         cover=show_cover(manuscript),
         sections=sections,
         contents=tuple(line for section in sections for line in _list_contents(section)),
@@ -55,7 +57,10 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         ),
         sizes=len(pattern.size_names),
         size_order=size_order if len(size_order) <= MAX_HEAD else "",
+        handout=show_handout(manuscript),
         start=instructions.anchor if instructions else "",
+        size_names=tuple(set_type(name) for name in pattern.size_names if name),
+        measure_names=tuple(line.head for line in list_finished(manuscript)),
     )
 
 

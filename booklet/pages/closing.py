@@ -4,6 +4,7 @@ from markupsafe import Markup
 
 from booklet.model.amounts import Caution
 from booklet.pages.figures import print_date
+from booklet.pages.illustrations import show_figure
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_line, render_prose
 from booklet.pages.typography import set_type
@@ -56,13 +57,18 @@ def show_about(manuscript: BookletInput) -> Section | None:
         Fact("Published by", "" if is_own else set_type(publisher.name)),
         Fact("Version", version),
         Fact("Questions", render_line(_link(publisher.contact))),
+        Fact("Pattern page", render_line(_link(pattern.page))),
+        Fact("Video", render_line(_link(pattern.video))),
         Fact("Website", render_line(_link(publisher.website))),
         Fact("Corrections", render_line(_link(publisher.errata))),
         Fact("Checked", _say_what_was_worked(manuscript)),
     ]
     lead = render_prose(pattern.licence or publisher.licence)
     facts = [fact for fact in facts if fact.value]
-    return Section("about", "About this pattern", "about", lead=lead, facts=tuple(facts)) if lead or facts else None
+    if not lead and not facts:
+        return None
+    codes = tuple(show_figure(picture) for picture in manuscript.pictures_for("code"))
+    return Section("about", "About this pattern", "about", lead=lead, facts=tuple(facts), figures=codes)
 
 
 def _link(text: str) -> str:

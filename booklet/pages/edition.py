@@ -9,6 +9,11 @@ from dataclasses import dataclass
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 """Paper sizes in millimetres (ISO 216; ANSI/ASME Y14.1)."""
 
+HALVES = {"A4": "A5", "Letter": "Half-Letter"}
+"""What a sheet of each paper gives when it is folded once."""
+
+HALF_SIZES = {"A5": (148.0, 210.0), "Half-Letter": (139.7, 215.9)}
+
 
 @dataclass(frozen=True, slots=True)
 class Edition:
@@ -21,17 +26,35 @@ class Edition:
     name: str
     paper: str = ""
     self_contained: bool = False
+    type_pt: float = 0.0  # the size of its text, where that is chosen so that it fits; else the theme's own
+    with_picture: bool = True
+    is_close: bool = False  # in three columns, without boxes for rows that are repeated
+    has_form: bool = False
+    fit: float = 1.0  # by how much its type is larger than the theme's, so that pages come out full
+    picture_fit: float = 1.0  # and how high its drawings may be, as a share of what the theme allows
+    based_on: str = ""  # another edition, whose templates and styles hold where this one has none of its own
 
     @property
     def paper_mm(self) -> tuple[float, float] | None:
         """Width and height of the sheet in millimetres."""
-        return PAPERS.get(self.paper)
+        return PAPERS.get(self.paper) or HALF_SIZES.get(self.paper)
 
 
-def print_edition(paper: str) -> Edition:
-    """The booklet for a PDF; raises KeyError where the paper is not one of PAPERS."""
+def print_edition(paper: str, name: str = "print") -> Edition:
+    """An edition for a PDF; raises KeyError where the paper is not one of PAPERS."""
     PAPERS[paper]
-    return Edition("print", paper)
+    return Edition(name, paper)
+
+
+def folded_edition(paper: str) -> Edition:
+    """The booklet on half the paper; raises KeyError where the paper is not one of PAPERS."""
+    return Edition("folded", HALVES[paper], based_on="print")
+
+
+def tester_edition(paper: str) -> Edition:
+    """The tester's copy; raises KeyError where the paper is not one of PAPERS."""
+    PAPERS[paper]
+    return Edition("tester", paper, based_on="print", has_form=True)
 
 
 WEB_EDITION = Edition("web", self_contained=True)

@@ -47,7 +47,7 @@ def show_glance(manuscript: BookletInput) -> Section:
         Fact("What it is", _name_thing(manuscript)),
         Fact("How it is made", render_line(_sentence(pattern.construction))),
         Fact("Level", set_type(_sentence(pattern.level))),
-        Fact("Sizes", list_sizes(manuscript)),
+        Fact("Sizes" if len(pattern.sizes) > 1 else "Size", list_sizes(manuscript)),
         Fact("Finished size", _list_finished_sizes(manuscript)),
         Fact("Yarn", ", ".join(words for words in (_name_yarn(manuscript), fibre) if words)),
         Fact("Yarn in all", _list_yarn_totals(manuscript)),

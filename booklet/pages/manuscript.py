@@ -32,7 +32,7 @@ class BookletInput:
     `rows` holds the printed text of rows by the start and end of their span; a row that is not in
     it is printed from its line in the source. The first word of a picture's name says where it
     goes: `cover` or `fabric` (the front), `patch-A` (the legend), `schematic-…`, `plan-…` (colours
-    in place), `photo-…` (a section of their own).
+    in place), `photo-…` (a section of their own), `code-…` (beside addresses).
     """
 
     sized: SizedPattern
@@ -40,6 +40,7 @@ class BookletInput:
     amounts: Amounts
     pictures: Sequence[Picture] = ()
     rows: Mapping[tuple[int, int], PrintedRow] = field(default_factory=dict)
+    only_size: str = ""  # the name of the one size that is shown of several
 
     @property
     def pattern(self) -> Pattern:

@@ -60,7 +60,8 @@ def render_booklet(booklet: BookletInput, edition: Edition, theme: Theme) -> tup
         return Rendered("", {}), (*findings, messages.theme_unreadable(theme.name, str(mistake), place))
     css = Markup("\n".join(styles.values()))  # noqa: S704 - the theme's own files, and shades that were checked
     try:
-        template = _make_environment(theme).get_template(f"{edition.name}.html")
+        names = [f"{name}.html" for name in (edition.name, edition.based_on) if name]
+        template = _make_environment(theme).select_template(names)
         html = template.render(book=view, edition=edition, styles=[*styles], css=css, address=addresses)
     except _TEMPLATE_MISTAKES as mistake:
         return Rendered("", {}), (*findings, messages.template_wrong(_place_of(mistake, theme), str(mistake)))
@@ -112,7 +113,7 @@ def _read_styles(view: Styled, edition: Edition, theme: Theme) -> dict[str, str]
     styles = {f"{STYLE_FOLDER}/palette.css": _write_palette(view, edition, theme)}
     if edition.self_contained:
         styles[f"{STYLE_FOLDER}/fonts.css"] = write_font_faces(theme)
-    for number, path in enumerate(theme.stylesheets("shared", edition.name)):
+    for number, path in enumerate(theme.stylesheets("shared", *filter(None, (edition.based_on, edition.name)))):
         styles[f"{STYLE_FOLDER}/{number}-{path.stem}.css"] = path.read_text(encoding="utf-8")
     return styles
 
@@ -125,6 +126,9 @@ def _write_palette(view: Styled, edition: Edition, theme: Theme) -> str:
         # Margin boxes inherit from the page, which knows no custom properties.
         text = f"color:{theme.colours['quiet']};font-family:{theme.fonts['text'].css}"
         rules.append(f"@page{{size:{width}mm {height}mm;{text}}}")
+        rules.append(
+            f":root{{--fit:{edition.fit};--picture-fit:{edition.picture_fit};--type:{edition.type_pt or 10}pt}}"
+        )
     elif theme.dark_colours:
         rules.append(
             f"@media screen and (prefers-color-scheme:dark){{:root{{{_list_properties(theme.dark_colours)}}}}}"

@@ -73,6 +73,8 @@ def show_row(
         count=set_type(count.strip()),
         groups=_group_ticks(label, text.body, made, manuscript.pattern.size_names),
         after=mark_colours(set_type(text.after.strip()), letters),
+        start=row.span.start,
+        line=row.span.line,
     )
 
 

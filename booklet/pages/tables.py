@@ -22,7 +22,7 @@ ALL = "*"  # stands for the letters of all colours
 
 def show_sizes(manuscript: BookletInput) -> Section | None:
     """What each size is planned to measure, and what it will measure by the counts of its rows."""
-    lines = [*list_table_lines(manuscript), *_list_planned(manuscript), *_list_finished(manuscript)]
+    lines = [*list_table_lines(manuscript), *_list_planned(manuscript), *list_finished(manuscript)]
     if not lines:
         return None
     table = Table(
@@ -132,7 +132,8 @@ def _plan_cell(amount: float, unit: str, pattern: Pattern) -> Cell:
     return Cell(_set_both(print_both(inches * pattern.cm_per_inch, inches, pattern.units_first), pattern))
 
 
-def _list_finished(manuscript: BookletInput) -> list[Line]:
+def list_finished(manuscript: BookletInput) -> list[Line]:
+    """The finished measures, each with its figures in every size."""
     measures = manuscript.amounts.measures
     parts = dict.fromkeys(measure.part for measure in measures)
     lines: list[Line] = []

@@ -108,11 +108,19 @@ class RowView:
     count: str
     groups: tuple[TickGroup, ...] = ()
     after: Markup = Markup()
+    start: int = -1  # of its words in the source
+    line: int = 0  # of the source
 
     @property
     def ticks(self) -> tuple[str, ...]:
         """The names of all boxes, whatever the size."""
         return tuple(name for group in self.groups for name in group.names)
+
+    @property
+    def text(self) -> str:
+        """The row as one line of plain text."""
+        words = " ".join(filter(None, (self.body.striptags(), self.count, self.after.striptags())))
+        return f"{self.label}: {words}" if self.label else words
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,6 +192,16 @@ class Cover:
 
 
 @dataclass(frozen=True, slots=True)
+class HandoutView:
+    """What a group's sheet says beside the pattern; empty where the group has said nothing."""
+
+    facts: tuple[Fact, ...] = ()
+    not_accepted: tuple[str, ...] = ()
+    copying: Markup = Markup()
+    per_piece: Table | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class BookletView:
     """The whole booklet as its templates see it."""
 
@@ -203,4 +221,8 @@ class BookletView:
     patches: tuple[ColourPatch, ...]
     sizes: int
     size_order: str  # the names of the sizes in the form of a list, "" where they are too long for a running head
+    handout: HandoutView
     start: str  # anchor of the first piece to work, "" where there is none
+    size_names: tuple[str, ...] = ()
+    measure_names: tuple[str, ...] = ()  # of the finished measures
+    error_lines: tuple[int, ...] = tuple(range(1, 11))  # numbers of the lines in a tester's report

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from booklet.findings import Finding
 from booklet.model.costs import CostFacts
+from booklet.model.editions import Handout
 from booklet.model.pattern import (
     Colour,
     Colourway,
@@ -17,6 +18,7 @@ from booklet.model.pattern import (
 from booklet.reading import messages
 from booklet.reading.forms import FrontMatter, ImageForm
 from booklet.reading.front_matter import Places
+from booklet.reading.handout_form import HandoutForm
 from booklet.reading.pictures import find_picture, suggest_picture
 from booklet.source import SourceFile
 from booklet.terms import load_table
@@ -26,6 +28,10 @@ COLOUR_LETTER = re.compile(r"[A-Za-z][A-Za-z0-9]{0,7}")
 SPARE_SHADES = ("#d8d2c4", "#6f7f8c", "#a9674f", "#44543f", "#c9a95b", "#7b6a8a", "#9fb4a6", "#3b4252")
 
 Tell = Callable[[Finding], None]
+
+
+def find_handout(form: HandoutForm | None) -> Handout | None:
+    return None if form is None else Handout(**form.model_dump())
 
 
 def find_yarn(front: FrontMatter, places: Places) -> Yarn | None:

@@ -13,6 +13,7 @@ from pydantic import PlainValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from booklet.model.costs import Money, Range
+from booklet.model.editions import ALL, EDITIONS
 from booklet.model.measure import CM_PER_INCH, Length
 from booklet.model.pattern import YarnAmount
 from booklet.reading.money import read_fees, read_minutes, read_money, read_seconds
@@ -37,6 +38,7 @@ MAX_PARAGRAPH = 4_000
 LEVELS = ("basic", "easy", "intermediate", "complex")
 TERMS = ("US", "UK")
 PAPERS = ("A4", "Letter")
+EDITION_NAMES = (*EDITIONS, ALL)
 DIRECTIONS = ("sts", "rows")
 # Words that authors use for one of the choices; no other word is taken for another.
 OTHER_WORDS = {
@@ -185,6 +187,19 @@ def read_truth(text: str) -> bool:
     raise UnreadError(f'"{text.strip()}" does not say whether it counts', "true, false, or the stitch it counts as")
 
 
+def read_edition(text: str) -> str:
+    """An edition by its name, with hyphens or spaces between its words: `large print`."""
+    return choice(EDITION_NAMES)(re.sub(r"[\s_]+", "-", text.strip()))
+
+
+def read_address(text: str) -> str:
+    """A web address that a code can lead to."""
+    address = text.strip()
+    if not re.fullmatch(r"https?://[^\s<>\"'{}|\\^`]{1,250}", address):
+        raise UnreadError(f'"{address[:60]}" is not a web address', "an address that starts with https://")
+    return address
+
+
 def read_units(text: str) -> str:
     """Which units stand first: `metric first`, `imperial`, `inches first`."""
     match = re.fullmatch(r"(metric|cm|imperial|inch(?:es)?|in)(?:\s+first)?", text.strip().lower())
@@ -261,6 +276,8 @@ Terms = Annotated[str, read_with(choice(TERMS), str), WithJsonSchema({"enum": li
 OLD_TERMS = tuple(load_table("dialects"))
 OldTerms = Annotated[str, read_with(choice(OLD_TERMS), str), WithJsonSchema({"enum": list(OLD_TERMS)})]
 Paper = Annotated[str, read_with(choice(PAPERS), str), WithJsonSchema({"enum": list(PAPERS)})]
+Edition = Annotated[str, read_with(read_edition, str), WithJsonSchema({"enum": list(EDITION_NAMES)})]
+Address = Annotated[str, read_with(read_address, str), WithJsonSchema({"type": "string", "format": "uri"})]
 Direction = Annotated[str, read_with(choice(DIRECTIONS), str), WithJsonSchema({"enum": list(DIRECTIONS)})]
 MadeFor = Annotated[
     str, read_with(_read_made_for, str), WithJsonSchema({"enum": list(load_table("cautions")["made_for"])})

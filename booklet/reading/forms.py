@@ -8,14 +8,16 @@ import re
 from collections.abc import Mapping
 from typing import Annotated, ClassVar, Self
 
-from pydantic import Field, WithJsonSchema, model_validator
+from pydantic import Field, model_validator
 
 from booklet.reading.cost_forms import CostForm
 from booklet.reading.fields import (
+    Address,
     CautionName,
     Count,
     Date,
     Direction,
+    Edition,
     HookSize,
     Inch,
     LengthField,
@@ -36,11 +38,11 @@ from booklet.reading.fields import (
     Version,
     Whole,
     refuse,
-    split_list,
 )
 from booklet.reading.form import Form, before
 from booklet.reading.gauges import check_gauge, read_gauge
 from booklet.reading.grading_forms import Eases, Keep, Rounding, ShapingForm, SizeForm, SizeTableForm, Tie
+from booklet.reading.handout_form import LINES, HandoutForm, Lines, spread_list
 from booklet.reading.quantities import UnreadError
 from booklet.reading.size_lists import read_size_list
 from booklet.reading.yarn_forms import (
@@ -192,10 +194,6 @@ class ImageForm(Form):
         return {"file": value} if isinstance(value, str) else value
 
 
-def _spread_list(value: object) -> object:
-    return split_list(value) if isinstance(value, str) else value
-
-
 def _spread_images(value: object) -> object:
     return [value] if isinstance(value, str | dict) else value
 
@@ -239,10 +237,9 @@ def _spread_swatches(value: object) -> object:
     return {"": value} if isinstance(value, dict) and ("sts" in value or "rows" in value) else value
 
 
-_LINES = WithJsonSchema({"type": ["array", "string"], "items": {"type": ["string", "number"]}})
-Lines = Annotated[tuple[Line, ...], before(_spread_list), _LINES]
-CautionNames = Annotated[tuple[CautionName, ...], before(_spread_list), _LINES]
-Papers = Annotated[tuple[Paper, ...], before(_spread_list)]
+CautionNames = Annotated[tuple[CautionName, ...], before(spread_list), LINES]
+Papers = Annotated[tuple[Paper, ...], before(spread_list)]
+Editions = Annotated[tuple[Edition, ...], before(spread_list)]
 
 
 class FrontMatter(Form):
@@ -322,6 +319,10 @@ class FrontMatter(Form):
     paper: Papers = Field((), description="A4, Letter or both.")
     units: Units = Field("", description="Which units stand first.")
     inch: Inch | None = Field(None, description="2.5 cm by the trade's rule, or 2.54 cm.")
+    editions: Editions = Field((), description="What is made: print, web, handout ..., or all.")
+    page: Address = Field("", description="The pattern's own page; a code in the booklet leads there.")
+    video: Address = Field("", description="A film that shows it; a code in the booklet leads there.")
+    handout: HandoutForm | None = Field(None, description="What a group says on its handout.")
     left_handed: Truth = Field(
         False, alias="left-handed charts", description="Whether charts are printed for left-handed makers too."
     )
@@ -341,6 +342,8 @@ class HouseForm(Form):
     units: Units = ""
     inch: Inch | None = None
     size_tables: dict[str, SizeTableForm] = Field(default_factory=dict, alias="size tables")
+    editions: Editions = ()
+    handout: HandoutForm | None = None
 
 
 def list_keys(form: type[Form]) -> tuple[str, ...]:
@@ -363,6 +366,7 @@ SYNONYMS: Mapping[str, str] = {
     "pictures": "images",
     "photos": "images",
     "papers": "paper",
+    "edition": "editions",
     "size": "sizes",
     "made for": "for",
     "skill level": "level",

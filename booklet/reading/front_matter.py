@@ -334,7 +334,8 @@ def front_matter_schema() -> dict[str, Any]:
     sizes = properties["sizes"]
     about = {word: sizes.pop(word) for word in ("description", "title", "default") if word in sizes}
     properties["sizes"] = about | {"anyOf": [sizes, {"type": ["string", "array"]}]}
-    properties["paper"]["type"] = ["array", "string"]
+    for key in ("paper", "editions"):
+        properties[key]["type"] = ["array", "string"]
     for name in ("SampleForm", "TesterForm"):
         used = schema["$defs"][name]["properties"]["used"]
         schema["$defs"][name]["properties"]["used"] = {"anyOf": [{"type": "string"}, used]}

@@ -3,8 +3,10 @@
 from pathlib import Path
 
 from booklet.findings import Finding
+from booklet.model.editions import choose_editions
 from booklet.model.pattern import Publisher
 from booklet.reading import messages
+from booklet.reading.facts import find_handout
 from booklet.reading.front_matter import read_house_form
 from booklet.reading.size_tables import read_own_tables
 from booklet.source import SourceFile
@@ -43,6 +45,8 @@ def read_house(path: Path) -> tuple[Publisher, tuple[Finding, ...]]:
         margin=form.margin,
         papers=form.paper,
         units_first=form.units,
+        editions=choose_editions(form.editions),
+        handout=find_handout(form.handout),
         cm_per_inch=form.inch,
         size_tables=read_own_tables(form.size_tables, places, file.folder, told.append),
     )

@@ -5,8 +5,10 @@ import unicodedata
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import PurePath
+from typing import Any
 
 from booklet.findings import Finding
+from booklet.model.editions import USUAL_EDITIONS, choose_editions
 from booklet.model.pattern import Pattern, Publisher, Size, SpecialStitch
 from booklet.model.size_tables import SizeTable
 from booklet.reading import facts, messages
@@ -51,6 +53,7 @@ def read_pattern(source: SourceFile, publisher: Publisher) -> tuple[Pattern | No
         _add_house(pattern, front, publisher), slug=slug, title=title, without_cautions=front.without_cautions
     )
     pattern = add_yarn_facts(pattern, front, places, publisher)
+    pattern = replace(pattern, **_gather_editions(front, publisher))
     if not any(part.rows for part in pattern.parts) and pattern.kind != GUIDE:
         findings.append(messages.no_rows(_find_top(source, document)))
     findings += [messages.picture_in_text(span) for span in _find_pictures(document)]
@@ -130,6 +133,16 @@ def _add_house(pattern: Pattern, front: FrontMatter, publisher: Publisher) -> Pa
         units_first=front.units or publisher.units_first or DEFAULT_UNITS,
         publisher=_name_publisher(publisher, front),
     )
+
+
+def _gather_editions(front: FrontMatter, publisher: Publisher) -> dict[str, Any]:
+    """What is to be made, and what only some of it shows."""
+    return {
+        "editions": choose_editions(front.editions) or publisher.editions or USUAL_EDITIONS,
+        "page": front.page,
+        "video": front.video,
+        "handout": facts.find_handout(front.handout) or publisher.handout,
+    }
 
 
 def _find_sizes(

@@ -1,0 +1,79 @@
+"""What every edition of a pattern is made from: the proved pattern, its theme and its pictures."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from booklet.drawings.codes import draw_codes
+from booklet.drawings.pattern import draw_pattern
+from booklet.drawings.picture import Picture
+from booklet.drawings.trimming import trim_picture
+from booklet.findings import Finding
+from booklet.model.amounts import Amounts
+from booklet.model.pattern import Pattern, SizedPattern
+from booklet.model.tree import ParsedPattern
+from booklet.model.work import WorkedPattern
+from booklet.output.files import name_file
+from booklet.pages.manuscript import BookletInput
+from booklet.pages.other_terms import carry_pattern
+from booklet.pages.theme import Theme
+from booklet.source import Span
+
+Made = tuple[Mapping[str, bytes], Sequence[Finding]]
+"""Files by their name, and what was found while they were made."""
+
+
+@dataclass(frozen=True)
+class Commission:
+    """One pattern on its way to its editions.
+
+    `parsed`, `worked` and `amounts` are those of the proof; `manuscript` is the same in the terms that were
+    asked for, with its pictures, as the pages show it. Findings that belong to no line point `at` the source.
+    """
+
+    parsed: ParsedPattern
+    worked: WorkedPattern
+    amounts: Amounts
+    terms: str  # "US", "UK", or "" for the pattern's own
+    papers: tuple[str, ...]
+    theme: Theme
+    manuscript: BookletInput
+    at: Span
+    size: str = ""  # the one size that it is for, as its files name it
+    place: int | None = None  # and its place among the sizes of the proof
+
+    @property
+    def pattern(self) -> Pattern:
+        """The pattern in the terms asked for."""
+        return self.manuscript.pattern
+
+    def name_file(self, form: str, ending: str) -> str:
+        """`slug-v1.0-US-form.pdf`; the size stands before the form."""
+        words = "-".join(part for part in (self.size, form) if part)
+        return name_file(self.pattern.slug, self.pattern.version, self.pattern.terms, words, ending)
+
+
+def draw_pictures(
+    sized: SizedPattern, worked: WorkedPattern, amounts: Amounts, theme: Theme
+) -> tuple[tuple[Picture, ...], tuple[Finding, ...]]:
+    """All pictures of a booklet, without empty paper round them, and codes for the addresses that it gives."""
+    pictures, findings = draw_pattern(sized, worked, amounts, theme.ink())
+    trimmed = (trim_picture(picture) if picture.table else picture for picture in pictures)
+    return (*trimmed, *draw_codes(sized.pattern)), findings
+
+
+def take_commission(
+    parsed: ParsedPattern,
+    worked: WorkedPattern,
+    amounts: Amounts,
+    theme: Theme,
+    papers: tuple[str, ...] = (),
+    terms: str = "",
+) -> tuple[Commission, tuple[Finding, ...]]:
+    """The pattern carried into the terms asked for, and drawn. Empty `papers` leave them to the pattern."""
+    book, carried = carry_pattern(parsed, worked, amounts, terms)
+    pictures, drawn = draw_pictures(book.sized, book.worked, book.amounts, theme)
+    manuscript = BookletInput(book.sized, book.worked, book.amounts, pictures, book.rows)
+    pattern = book.sized.pattern
+    at = pattern.source.whole()
+    commission = Commission(parsed, worked, amounts, terms, papers or pattern.papers, theme, manuscript, at)
+    return commission, (*carried, *drawn)

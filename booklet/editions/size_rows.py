@@ -1,0 +1,220 @@
+"""Rows of one size: printed from their trees, each read back and compared with its tree.
+
+A row that has the same numbers in every size keeps its author's words. Where a tree does not hold all
+that the author says, the author's words stay and each list of sizes in them, found by the reader of rows
+and not by its looks, gives way to its one number.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from booklet.editions.tree_size import is_for_size, take_size
+from booklet.model.pattern import RowLine
+from booklet.model.tree import Aside, Free, Group, Node, ParsedPattern, PerSize, Repeat, Row, Unread, at_size
+from booklet.rows.parts import pattern_vocabulary
+from booklet.rows.print import PrintedRow, print_row
+from booklet.rows.print_lines import TELLING
+from booklet.rows.print_prose import carry_prose
+from booklet.rows.row import find_unread, parse_row
+from booklet.rows.tokens import Numbers, Token, read_tokens
+from booklet.source import SourceFile, Span
+
+_REMARK = re.compile(r"\((?:does not |do not )?counts? as[^()]*\)", re.IGNORECASE)  # the trees are compared for it
+PASSED_OVER = frozenset({1, 2})  # "1 sc" is sc, "twice" is 2
+
+
+@dataclass(frozen=True, slots=True)
+class SizedLine:
+    """A line of rows in one size: printed from its trees, or as text; both None where the size has no such row."""
+
+    printed: PrintedRow | None = None
+    text: str | None = None
+
+    @property
+    def is_left_out(self) -> bool:
+        return self.printed is None and self.text is None
+
+
+class SizeRows:
+    """Rows of a pattern in one size, given by its place among the sizes, in "US" or "UK" terms.
+
+    With None for the size they are the rows as they are, for all sizes.
+    """
+
+    def __init__(self, parsed: ParsedPattern, size: int | None, terms: str) -> None:
+        pattern = parsed.sized.pattern
+        values: dict[str, PerSize] = {name: number.values for name, number in parsed.sized.numbers.items()}
+        self.rows = [row for part in parsed.parts for row in part.rows]
+        self.size, self.terms = size, terms
+        self.name = pattern.size_names[size] if size is not None else ""
+        self.own = pattern.terms
+        self.vocabulary = pattern_vocabulary(pattern)
+        self.all_sizes = Numbers(values, len(pattern.size_names))
+        self.read_by = self.all_sizes
+        if size is not None:
+            self.read_by = Numbers({name: (at_size(number, size),) for name, number in values.items()})
+
+    def print_line(self, line: RowLine) -> SizedLine | None:
+        """The line in this size; None where it is the same in all of them."""
+        within = self._rows_of(line)
+        kept = self._keep(within)
+        if within and not kept:
+            return SizedLine()
+        taken = self._take(kept)
+        if len(kept) == len(within) and taken == within and not self._lists_sizes(line.span.text):
+            return None
+        printed = self._print_rows(line, kept, taken)
+        return SizedLine(printed) if printed is not None else SizedLine(text=self._write_text(line, kept, taken))
+
+    def find_trees(self, line: RowLine) -> tuple[Row, ...] | None:
+        """The trees of the line's rows in this size; None where they do not hold all that its author says."""
+        kept = self._keep(self._rows_of(line))
+        taken = self._take(kept)
+        whole = all(self._holds_all(row, one) for row, one in zip(kept, taken, strict=True))
+        return tuple(taken) if whole and kept else None
+
+    def find_rest(self, line: RowLine) -> str:
+        """What the author says behind the last row of the line."""
+        within = self._rows_of(line)
+        return self.take_prose(line.span.file.text[within[-1].span.end : line.span.end].strip()) if within else ""
+
+    def _lists_sizes(self, text: str) -> bool:
+        """Is there a list of sizes, in words too that no tree holds?"""
+        return any(len(token.numbers) > 1 for token in read_tokens(text, self.vocabulary, self.all_sizes)[0])
+
+    def _rows_of(self, line: RowLine) -> list[Row]:
+        return [row for row in self.rows if line.span.start <= row.span.start < line.span.end]
+
+    def _keep(self, rows: Sequence[Row]) -> list[Row]:
+        return [row for row in rows if self.size is None or is_for_size(row.label, self.name)]
+
+    def _take(self, rows: Sequence[Row]) -> list[Row]:
+        return [row if self.size is None else take_size(row, self.size) for row in rows]
+
+    def take_prose(self, text: str) -> str:
+        """Prose with one number for each list of sizes; names in braces are left to the page."""
+        return self._take_lists(text, read_tokens(text, self.vocabulary, self.all_sizes)[0], with_names=False)
+
+    def _print_rows(self, line: RowLine, kept: Sequence[Row], taken: Sequence[Row]) -> PrintedRow | None:
+        """From the trees; None where one of them does not hold all that its author says."""
+        whole: PrintedRow | None = None
+        for row, one in zip(kept, taken, strict=True):
+            if not self._holds_all(row, one):
+                return None
+            printed = print_row(one, self.terms, written_in=self.own)
+            printed = _spell_as(row.words.text, printed)
+            whole = printed if whole is None else _join(whole, printed)
+        if whole is None:
+            return None
+        rest = carry_prose(" ".join(self.find_rest(line).split()), self.own, self.terms)
+        return replace(whole, after=" ".join(part for part in (whole.after, rest) if part))
+
+    def _holds_all(self, row: Row, one: Row) -> bool:
+        """Does the tree say all that its author says, so that what is printed from it reads back to it?"""
+        if find_unread(row.steps) or row.label.faulty or _breaks_off(row.steps, row.words):
+            return False
+        printed = print_row(one, self.own, written_in=self.own)
+        return not self._loses_words(row, printed) and self._reads_as(one, printed.text)
+
+    def _write_text(self, line: RowLine, kept: Sequence[Row], taken: Sequence[Row]) -> str:
+        """The author's words with the numbers of this size, carried into the terms of the booklet."""
+        pieces: list[str] = []
+        for row, one in zip(kept, taken, strict=True):
+            words = row.words.text
+            words = self._take_lists(words, read_tokens(words, self.vocabulary, self.all_sizes)[0], with_names=True)
+            label = row.span.text[: row.words.start - row.span.start] if row.label.sizes == () else ""
+            if row.label.sizes:
+                label = f"{print_row(replace(one, steps=(), stated=None)).label}: "
+            pieces.append(f"{label}{words}".strip())
+        pieces.append(self.find_rest(line))
+        return carry_prose(" ".join(filter(None, pieces)), self.own, self.terms)
+
+    def _take_lists(self, text: str, tokens: Sequence[Token], with_names: bool) -> str:
+        """The text with the number of this size wherever the reader found one for each."""
+        if self.size is None:
+            return text
+        pieces: list[str] = []
+        at = 0
+        for token in tokens:
+            is_name = text[token.start : token.start + 1] == "{"
+            if token.kind == "num" and (len(token.numbers) > 1 or is_name) and (with_names or not is_name):
+                pieces += [text[at : token.start], str(at_size(token.numbers, self.size))]
+                at = token.end
+        return "".join([*pieces, text[at:]])
+
+    def _loses_words(self, row: Row, printed: PrintedRow) -> bool:
+        """Does the author's row say anything that the printed one does not?"""
+        words = row.words.text
+        said = self._take_lists(words, read_tokens(words, self.vocabulary, self.all_sizes)[0], with_names=True)
+        body = printed.text.partition(": ")[2] if printed.label else printed.text
+        return bool(self._count_telling(said) - self._count_telling(body))
+
+    def _count_telling(self, text: str) -> Counter[object]:
+        """What a row tells beside its grammar: stitches, spaces, numbers, colours, words of the author's own."""
+        text = _REMARK.sub(lambda found: " " * len(found[0]), text)
+        tokens, _ = read_tokens(text, self.vocabulary, self.read_by)
+        return Counter(_list_telling(tokens, text))
+
+    def _reads_as(self, row: Row, text: str) -> bool:
+        """Does the text, read as the row of a pattern in this size alone, give the tree of the row?"""
+        span = SourceFile("one-size.md", text).span(0, len(text))
+        back, _, _ = parse_row(RowLine(text, span), self.vocabulary, self.read_by)
+        label, own = back.label, row.label
+        same_label = (label.kind, label.numbers, label.side) == (own.kind, own.numbers, own.side)
+        return same_label and back.stated == row.stated and _compare(back.steps) == _compare(row.steps)
+
+
+def _list_telling(tokens: Sequence[Token], text: str) -> Iterator[object]:
+    for token in tokens:
+        if token.kind in ("st", "chsp", "chn", "ord", "colour") or token.is_word(*TELLING):
+            yield token.kind, token.value
+        elif token.kind == "num" and (len(token.numbers) > 1 or token.numbers[0] not in PASSED_OVER):
+            yield token.numbers
+        elif token.kind == "word" and str(token.value).isalpha():
+            yield text[token.start : token.end].lower()
+
+
+def _compare(steps: Sequence[Node]) -> list[Node]:
+    """The steps without the words of notes."""
+    return [_strip(step) for step in steps]
+
+
+def _strip(step: Node) -> Node:
+    if isinstance(step, Aside | Free):
+        return replace(step, text="")
+    if isinstance(step, Unread):
+        return replace(step, text="", word="")
+    if isinstance(step, Repeat):
+        return replace(step, steps=tuple(_compare(step.steps)), instead=tuple(_compare(step.instead)))
+    return replace(step, steps=tuple(_compare(step.steps))) if isinstance(step, Group) else step
+
+
+def _breaks_off(steps: Sequence[Node], words: Span) -> bool:
+    """Does a note start within a clause, so that its first words went into the step before it?"""
+    for step in steps:
+        if isinstance(step, Aside):
+            before = words.file.text[words.start : step.span.start].rstrip()
+            if before and before[-1] not in ",;.:([" and not step.text.startswith("("):
+                return True
+        elif isinstance(step, Repeat | Group) and _breaks_off(step.steps, words):
+            return True
+    return False
+
+
+def _spell_as(words: str, printed: PrintedRow) -> PrintedRow:
+    """The printed row with the author's spelling of the one word that the printer chooses by the terms."""
+    if "colour" in words.lower():
+        return replace(printed, body=printed.body.replace("colors as", "colours as"))
+    return replace(printed, body=printed.body.replace("colours as", "colors as")) if "color" in words else printed
+
+
+def _join(first: PrintedRow, second: PrintedRow) -> PrintedRow:
+    body = " ".join(part for part in (first.body, first.count, first.after, second.body) if part)
+    return PrintedRow(first.label, body, second.count, second.after)
+
+
+def list_printed(lines: Mapping[tuple[int, int], SizedLine]) -> dict[tuple[int, int], PrintedRow]:
+    """Those that are printed from their trees."""
+    return {place: line.printed for place, line in lines.items() if line.printed is not None}

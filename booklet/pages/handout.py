@@ -1,0 +1,84 @@
+"""What a group's sheet says beside the rows: yarn for one piece and pieces from one ball, and the group's rules."""
+
+import math
+from collections.abc import Sequence
+
+from markupsafe import Markup
+
+from booklet.amounts.figures import print_number
+from booklet.model.amounts import YarnNeed
+from booklet.pages.figures import print_date, print_yarn_length
+from booklet.pages.manuscript import BookletInput
+from booklet.pages.prose import render_line, render_prose
+from booklet.pages.typography import NO_BREAK_SPACE, set_type
+from booklet.pages.views import Cell, Fact, HandoutView, Line, Table
+
+HAIR = 1e-9
+
+
+def show_handout(manuscript: BookletInput) -> HandoutView:
+    """The sheet's own matter; what the group has not said is left empty, for the template to rule lines for."""
+    pattern = manuscript.pattern
+    handout = pattern.handout
+    numbers = manuscript.numbers
+    if handout is None:
+        return HandoutView(per_piece=tabulate_pieces(manuscript))
+    facts = [
+        Fact("For", set_type(handout.made_for)),
+        Fact("Labels", render_line(handout.labels, numbers)),
+        Fact("Hand in", render_line(handout.hand_in, numbers)),
+        Fact("Questions", render_line(handout.contact or pattern.publisher.contact)),
+        Fact("Rules of", print_date(handout.rules_of, pattern.units_first)),
+    ]
+    return HandoutView(
+        facts=tuple(fact for fact in facts if fact.value),
+        not_accepted=tuple(set_type(text) for text in handout.not_accepted),
+        copying=render_prose(handout.copying) if handout.copying else Markup(),
+        per_piece=tabulate_pieces(manuscript),
+    )
+
+
+def tabulate_pieces(manuscript: BookletInput) -> Table | None:
+    """Yarn for one piece of each size, with the reserve, and how many pieces a ball gives; None where it is unknown."""
+    pattern, use = manuscript.pattern, manuscript.amounts.yarn
+    if use is None or not use.needs:
+        return None
+    lines: list[Line] = []
+    for name in pattern.size_names:
+        needs = [need for need in use.needs if need.size == name and need.metres_to_buy > 0]
+        if needs:
+            lines.append(Line(set_type(name) or "One piece", tuple(_list_cells(needs, manuscript))))
+    heads = ["Length"]
+    if all(need.grams is not None for need in use.needs):
+        heads = ["Weight", *heads]
+    if pattern.yarn and pattern.yarn.ball_metres:
+        heads.append("From 1 ball" if len({need.letter for need in use.needs}) == 1 else "From 1 ball of each")
+    return Table("Yarn for one piece, reserve included", "Size", tuple(heads), tuple(lines)) if lines else None
+
+
+def _list_cells(needs: Sequence[YarnNeed], manuscript: BookletInput) -> list[Cell]:
+    pattern = manuscript.pattern
+    cells: list[Cell] = []
+    if manuscript.amounts.yarn is not None and all(need.grams is not None for need in manuscript.amounts.yarn.needs):
+        weights = [_print_grams(need.grams or 0.0, need.letter, len(needs)) for need in needs]
+        cells.append(Cell((", ".join(weights),)))
+    first, second = print_yarn_length(sum(need.metres_to_buy for need in needs), pattern.units_first)
+    cells.append(Cell((f"{first} ({second})",)))
+    if pattern.yarn and pattern.yarn.ball_metres:
+        cells.append(Cell((_print_pieces(needs, pattern.yarn.ball_metres),)))
+    return cells
+
+
+def _print_grams(grams: float, letter: str, colours: int) -> str:
+    """Whole grams, rounded up: a kitchen scale shows no less."""
+    weight = f"{math.ceil(grams - HAIR)}{NO_BREAK_SPACE}g"
+    return f"{letter}{NO_BREAK_SPACE}{weight}" if letter and colours > 1 else weight
+
+
+def _print_pieces(needs: Sequence[YarnNeed], ball_metres: float) -> str:
+    """Whole pieces from one ball of each colour, or the balls that one piece takes where a ball is too little."""
+    pieces = min(math.floor(ball_metres / need.metres_to_buy + HAIR) for need in needs)
+    if pieces:
+        return f"{print_number(pieces)} {'piece' if pieces == 1 else 'pieces'}"
+    balls = sum(math.ceil(need.metres_to_buy / ball_metres - HAIR) for need in needs)
+    return f"1 piece takes {balls} balls"
