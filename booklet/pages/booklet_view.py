@@ -14,6 +14,7 @@ from booklet.pages.other_terms import speak_terms
 from booklet.pages.outline import Outline, outline_parts
 from booklet.pages.reference import show_gauge, show_key, show_special, show_terms
 from booklet.pages.row_texts import group_worked_rows
+from booklet.pages.size_marks import mark_sections
 from booklet.pages.tables import list_finished, show_materials, show_sizes
 from booklet.pages.typography import set_type
 from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Section
@@ -34,6 +35,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
     size = f"Size {set_type(manuscript.only_size)} only" if manuscript.only_size else ""
     return BookletView(
         title=set_type(pattern.title),
+        key=" ".join(word for word in (pattern.slug, pattern.version, pattern.terms) if word),
         language="en-GB" if pattern.terms == "UK" else "en-US",
         description=" ".join(pattern.summary.split()) or f"A crochet pattern: {pattern.title}",
         designer=set_type(pattern.designer),
@@ -90,7 +92,10 @@ def _list_sections(manuscript: BookletInput) -> tuple[Section, ...]:
     ]
     sections = [_add_own_words(key, section, outline, manuscript) for key, section in computed]
     kept = (section for section in sections if section is not None and _has_matter(section))
-    return speak_terms(kept, manuscript.pattern.terms)
+    spoken = speak_terms(kept, manuscript.pattern.terms)
+    if manuscript.parsed is None:
+        return spoken
+    return mark_sections(spoken, [set_type(name) for name in manuscript.pattern.size_names])
 
 
 def _add_own_words(key: str, section: Section | None, outline: Outline, manuscript: BookletInput) -> Section | None:

@@ -12,6 +12,7 @@ from booklet.pages.manuscript import BookletInput
 from booklet.pages.outline import Placed
 from booklet.pages.prose import render_prose
 from booklet.pages.row_texts import holds_size_list, show_row
+from booklet.pages.size_marks import ALL_ONLY
 from booklet.pages.typography import set_type
 from booklet.pages.views import Entry, Fact, Passage, Piece, Section
 
@@ -34,12 +35,13 @@ def show_instructions(manuscript: BookletInput, pieces: tuple[Piece, ...]) -> Se
     """The pieces, and before them how their numbers are to be read."""
     facts: list[Fact] = []
     if order := order_sizes(manuscript):
-        facts = [Fact("Sizes", order)]
+        facts = [Fact("Sizes", order, ALL_ONLY)]
         facts.append(
             Fact(
                 "Numbers",
                 "The first is for the smallest size; those in brackets are for the larger ones, in the order above. "
                 "A number that stands alone is for every size.",
+                ALL_ONLY,
             )
         )
     if multiples := _list_multiples(manuscript):
