@@ -79,6 +79,7 @@ def show_row(
         after=after,
         start=row.span.start,
         line=row.span.line,
+        name=label or _first_words(text.body),
     )
     return _mark_row(view, trees, sizes) if manuscript.parsed else replace(view, body=_keep_size_lists(body))
 

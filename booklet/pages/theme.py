@@ -63,6 +63,10 @@ class Theme:
         found = (folder / "css" / f"{name}.css" for name in names for folder in reversed(self.folders))
         return tuple(path for path in found if path.is_file())
 
+    def find_file(self, name: str) -> Path | None:
+        """The theme's own file of this name, else that of the theme it is based on."""
+        return next((folder / name for folder in self.folders if (folder / name).is_file()), None)
+
     @property
     def fonts_folder(self) -> Path:
         """The first folder with font files: the theme's own where it has one."""

@@ -120,6 +120,7 @@ class RowView:
     line: int = 0  # of the source
     only: str = ""
     repeats: tuple[str, ...] = ()
+    name: str = ""
 
     @property
     def ticks(self) -> tuple[str, ...]:
