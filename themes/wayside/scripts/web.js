@@ -103,8 +103,7 @@
   /* Ticks, the place, and counters of each row */
 
   function addTools(row) {
-    var tools = document.getElementById("row-tools").content.cloneNode(true).firstElementChild;
-    var place = tools.querySelector(".here");
+    var place = document.getElementById("here").content.cloneNode(true).firstElementChild;
     place.setAttribute("aria-label", place.getAttribute("data-label").replace("%", nameOf(row)));
     place.addEventListener("click", function () {
       markPlace(state.here === row.id ? "" : row.id);
@@ -115,9 +114,9 @@
     });
     var times = row.getAttribute("data-repeats");
     if (times !== null) {
-      times.split(";").forEach(function (often, at) { tools.appendChild(makeCounter(row, often.trim(), at)); });
+      times.split(";").forEach(function (often, at) { row.appendChild(makeCounter(row, often.trim(), at)); });
     }
-    row.appendChild(tools);
+    row.querySelector("p").insertAdjacentElement("afterend", place);
     boxes(row).forEach(function (box, at) {
       box.addEventListener("change", function () {
         if (box.checked) {
