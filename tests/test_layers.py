@@ -43,6 +43,7 @@ FENCES = {
     "segno": {"drawings"},
     "simpleeval": {"sizing"},
     "pydyf": {"output"},
+    "tinyhtml5": {"output"},
     "weasyprint": {"output"},
     "yaml": {"source", "terms"},
 }

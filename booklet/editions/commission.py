@@ -1,7 +1,7 @@
 """What every edition of a pattern is made from: the proved pattern, its theme and its pictures."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from booklet.drawings.codes import draw_codes
 from booklet.drawings.pattern import draw_pattern
@@ -28,6 +28,7 @@ class Commission:
 
     `parsed`, `worked` and `amounts` are those of the proof; `manuscript` is the same in the terms that were
     asked for, with its pictures, as the pages show it. Findings that belong to no line point `at` the source.
+    `made` are the files of the editions before this one, by the edition.
     """
 
     parsed: ParsedPattern
@@ -40,6 +41,7 @@ class Commission:
     at: Span
     size: str = ""  # the one size that it is for, as its files name it
     place: int | None = None  # and its place among the sizes of the proof
+    made: Mapping[str, Mapping[str, bytes]] = field(default_factory=dict)
 
     @property
     def pattern(self) -> Pattern:

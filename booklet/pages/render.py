@@ -49,11 +49,17 @@ class Rendered:
     resources: Mapping[str, bytes]
 
 
-def render_booklet(booklet: BookletInput, edition: Edition, theme: Theme) -> tuple[Rendered, tuple[Finding, ...]]:
-    """The booklet in one edition. Where a template fails the page is empty and a finding says why."""
+def render_booklet(
+    booklet: BookletInput, edition: Edition, theme: Theme, addresses: Mapping[str, str] | None = None
+) -> tuple[Rendered, tuple[Finding, ...]]:
+    """The booklet in one edition. Where a template fails the page is empty and a finding says why.
+
+    `addresses` say where pictures lie by the address that they have in the booklet.
+    """
     view = view_booklet(booklet)
     pictures = {picture_address(picture): picture.png for picture in booklet.pictures}
-    addresses = embed_resources(pictures) if edition.self_contained else {name: name for name in pictures}
+    if addresses is None:
+        addresses = embed_resources(pictures) if edition.self_contained else {name: name for name in pictures}
     findings = find_unfilled_names(booklet)
     try:
         styles = _read_styles(view, edition, theme)

@@ -153,7 +153,8 @@ def test_the_instructions_say_how_their_numbers_are_read(blanket: BookletInput, 
 def test_many_sizes_are_named_above_the_lists_of_their_numbers(hat: BookletInput, theme: Theme) -> None:
     html = render_booklet(hat, A4, theme)[0].html
     pieces = html.split('<div class="piece"')[1:]
-    named = [piece for piece in pieces if '<p class="size-order only">Baby (Toddler, Child, Adult S, Adult L)</p>' in piece]
+    names = '<p class="size-order only">Baby (Toddler, Child, Adult S, Adult L)</p>'
+    named = [piece for piece in pieces if names in piece]
     assert named
     assert all("56 (62, 66, 72, 78)" in piece for piece in named)
 
