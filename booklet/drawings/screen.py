@@ -10,6 +10,7 @@ from booklet.drawings.picture import Picture
 PHOTO_PIXELS = (960, 800, 680)  # in width: the widest that keeps within MAX_BYTES at a good quality
 MAX_DRAWING_PIXELS = 1100  # thin lines and small letters want more
 MAX_BYTES = 125_000
+PAPER_DPI = 300
 LEAST_PIXELS, MOST_PIXELS = 800, 1200  # the width of the matter of usual pages, and of those twice as fine
 QUALITIES = (82, 75, 68, 60)
 FEW_COLOURS = 64
@@ -51,6 +52,20 @@ def widen_picture(picture: Picture) -> Picture:
         image = paper
     data, media_type = min((_write_jpeg(image, QUALITIES[0]), _write_png(image)), key=lambda file: len(file[0]))
     return replace(picture, png=data, media_type=media_type)
+
+
+def grey_picture(picture: Picture) -> Picture:
+    """The same picture in grey, as it comes from a printer without colours."""
+    with Image.open(BytesIO(picture.png)) as opened:
+        if opened.mode == "L":
+            return picture
+        resolution = opened.info.get("dpi", (PAPER_DPI, PAPER_DPI))
+        grey, file = opened.convert("L"), BytesIO()
+    if picture.media_type == "image/jpeg":
+        grey.save(file, "JPEG", quality=QUALITIES[0], optimize=True, dpi=resolution)
+    else:
+        grey.save(file, "PNG", optimize=True, dpi=resolution)
+    return replace(picture, png=file.getvalue())
 
 
 def count_pixels(picture: Picture) -> tuple[int, int]:

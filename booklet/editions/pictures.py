@@ -6,10 +6,11 @@ from booklet.drawings.messages import fonts_missing
 from booklet.drawings.picture import Picture
 from booklet.drawings.screen import widen_picture
 from booklet.editions.commission import Commission, Made
+from booklet.pages.booklet_view import LOGO
 from booklet.pages.front import name_yarn
 from booklet.pages.typography import set_type
 
-SMALL = ("patch",)  # stand in a line of words, not in a page of their own
+SMALL = ("patch", LOGO)  # stand in a line of words, not in a page of their own
 MAX_NAMED = 3  # sizes that a card names one by one
 
 

@@ -148,7 +148,8 @@ def _write_package(book: Ebook, chapters: Sequence[_Chapter]) -> str:
         kind = TYPES[PurePosixPath(name).suffix[1:]]
         items.append(_write_item(f"picture-{at}", name, kind, "cover-image" if name == book.cover else ""))
     order = [f'<itemref idref="page-{at}"/>' for at in range(len(pages))]
-    opening = f'<package version="3.0" xmlns="http://www.idpf.org/2007/opf" unique-identifier="id" xml:lang="{book.language}">'
+    namespace = "http://www.idpf.org/2007/opf"
+    opening = f'<package version="3.0" xmlns="{namespace}" unique-identifier="id" xml:lang="{book.language}">'
     return f"""<?xml version="1.0" encoding="UTF-8"?>
 {opening}
 <metadata xmlns:dc="http://purl.org/dc/elements/1.1/">

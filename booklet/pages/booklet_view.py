@@ -7,7 +7,7 @@ from booklet.pages.closing import show_about, show_care, show_safety
 from booklet.pages.figures import print_date
 from booklet.pages.front import show_cover, show_glance
 from booklet.pages.handout import show_handout
-from booklet.pages.illustrations import show_colours, show_photos, show_plan, show_schematic
+from booklet.pages.illustrations import show_colours, show_first, show_photos, show_plan, show_schematic
 from booklet.pages.instructions import FIRST_LEVEL, join_prose, order_sizes, show_instructions, show_notes, show_pieces
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.other_terms import speak_terms
@@ -19,6 +19,7 @@ from booklet.pages.tables import list_finished, show_materials, show_sizes
 from booklet.pages.typography import set_type
 from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Section
 
+LOGO = "logo"  # the name of the picture
 MAX_HEAD = 52  # letters that the running head has room for between title and section
 
 
@@ -46,6 +47,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         terms=pattern.terms,
         edition_line=" · ".join(words for words in (version, f"{pattern.terms} terms", size) if words),
         cover=show_cover(manuscript),
+        logo=show_first(manuscript, LOGO),
         sections=sections,
         contents=tuple(line for section in sections for line in _list_contents(section)),
         patches=tuple(

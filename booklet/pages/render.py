@@ -71,13 +71,28 @@ def render_booklet(
     try:
         names = [f"{name}.html" for name in (edition.name, edition.based_on) if name]
         template = _make_environment(theme).select_template(names)
-        html = template.render(book=view, edition=edition, styles=[*styles], css=css, address=addresses, script=script)
+        html = template.render(
+            book=view,
+            edition=edition,
+            styles=[*styles],
+            css=css,
+            address=addresses,
+            script=script,
+            look=Look(theme.cover),
+        )
     except _TEMPLATE_MISTAKES as mistake:
         return Rendered("", {}), (*findings, messages.template_wrong(_place_of(mistake, theme), str(mistake)))
     if edition.self_contained:
         return Rendered(html, {}), findings
     used = {name: content for name, content in pictures.items() if name in html}
     return Rendered(html, {**used, **{name: text.encode() for name, text in styles.items()}}), findings
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What a theme decides about its templates without changing them."""
+
+    cover: str  # "picture", "colours" or "words"
 
 
 @dataclass(frozen=True, slots=True)

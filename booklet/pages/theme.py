@@ -11,6 +11,7 @@ from pathlib import Path
 
 from booklet.drawings.picture import Ink
 from booklet.findings import Finding
+from booklet.model.pattern import Image
 from booklet.pages import messages
 from booklet.source import SourceFile, Span
 from booklet.source.files import open_source
@@ -28,7 +29,9 @@ _SHADE = re.compile(r"#[0-9a-fA-F]{6}")
 _FAMILY = re.compile(r"[\w][\w -]{0,60}")
 _FALLBACK = re.compile(r"[\w, -]{0,120}")
 _FACE = re.compile(r"([1-9]00)( italic)?")
-_KEYS = ("title", "based on", "colours", "dark colours", "fonts")
+_KEYS = ("title", "based on", "colours", "dark colours", "fonts", "logo", "cover", "pictures")
+COVERS = ("picture", "colours", "words")
+PICTURES = ("in colour", "grey")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +60,10 @@ class Theme:
     dark_colours: Mapping[str, str]
     fonts: Mapping[str, Font]
     font_folders: tuple[Path, ...]
+    cover: str = COVERS[0]
+    pictures: str = PICTURES[0]
+    logo: Image | None = None  # a file in `logo_folder`
+    logo_folder: Path = Path()
 
     def stylesheets(self, *names: str) -> tuple[Path, ...]:
         """The files of these names that exist, in the order in which they apply: the base's before its own."""
@@ -165,7 +172,14 @@ class _Reader:
             dark_colours={**(base.dark_colours if base else {}), **self._read_colours(mapping, "dark colours")},
             fonts={**(base.fonts if base else {}), **self._read_fonts(mapping)},
             font_folders=(*self.font_folders, *(base.font_folders if base else (themes_folder() / "fonts",))),
+            cover=self._read_choice(mapping, "cover", COVERS, base.cover if base else ""),
+            pictures=self._read_choice(mapping, "pictures", PICTURES, base.pictures if base else ""),
+            logo=base.logo if base else None,
+            logo_folder=base.logo_folder if base else self.folder,
         )
+        if (entry := mapping.entry("logo")) and isinstance(entry.value, YamlScalar):
+            logo = Image(entry.value.text, "Logo", "", entry.value.span)
+            theme = replace(theme, logo=logo, logo_folder=self.folder)
         missing = [f"colour {key}" for key in COLOUR_NAMES if key not in theme.colours]
         missing += [f"font {key}" for key in FONT_NAMES if key not in theme.fonts]
         if missing:
@@ -176,6 +190,15 @@ class _Reader:
             )
             return None
         return replace(theme, font_folders=tuple(dict.fromkeys(theme.font_folders)))
+
+    def _read_choice(self, mapping: YamlMapping, key: str, choices: tuple[str, ...], otherwise: str) -> str:
+        entry = mapping.entry(key)
+        if entry is None:
+            return otherwise or choices[0]
+        if not isinstance(entry.value, YamlScalar) or entry.value.text not in choices:
+            self._report(entry.value.span, f"{key} is not one that a theme has", f"one of: {', '.join(choices)}")
+            return otherwise or choices[0]
+        return entry.value.text
 
     def _read_colours(self, mapping: YamlMapping, key: str) -> dict[str, str]:
         colours: dict[str, str] = {}

@@ -228,6 +228,7 @@ class BookletView:
     terms: str
     edition_line: str
     cover: Cover
+    logo: Figure | None
     sections: tuple[Section, ...]
     contents: tuple[ContentsLine, ...]
     patches: tuple[ColourPatch, ...]
