@@ -9,7 +9,7 @@ from booklet.drawings.faces import NoFontError
 from booklet.drawings.lay import Lay
 from booklet.drawings.measured import measure_table
 from booklet.drawings.paint import paint_plan
-from booklet.drawings.palette import Palette, mix_palette
+from booklet.drawings.palette import Palette, mix_palette, pale_colours
 from booklet.drawings.patches import draw_patches
 from booklet.drawings.photos import prepare_image
 from booklet.drawings.picture import Ink, Picture
@@ -34,11 +34,12 @@ def draw_pattern(
     """
     pattern = sized.pattern
     photos, findings = _draw_photos(pattern)
-    palette = mix_palette(pattern.colours)
+    colours = pale_colours(pattern.colours, ink.paleness)
+    palette = mix_palette(colours)
     size = pick_size(pattern)
     pieces = lay_pieces(pattern, worked, size)
     try:
-        pictures = [*draw_patches(pattern.colours, ink)]
+        pictures = [*draw_patches(colours, ink)]
         if pieces and amounts.measures:
             pictures.append(draw_schematic(pieces, amounts, size, pattern.size_names, palette, ink))
         bodies = [piece for piece in pieces if piece.shape != CROWN]

@@ -32,6 +32,7 @@ _FACE = re.compile(r"([1-9]00)( italic)?")
 _KEYS = ("title", "based on", "colours", "dark colours", "fonts", "logo", "cover", "pictures")
 COVERS = ("picture", "colours", "words")
 PICTURES = ("in colour", "grey")
+PALENESS = 0.5  # of grey drawings, which are there to spare ink
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +88,7 @@ class Theme:
             line=self.colours["quiet"],
             accent=self.colours["accent"],
             ground=self.colours["tint"],
+            paleness=PALENESS if self.pictures == "grey" else 0.0,
         )
 
 
@@ -177,8 +179,9 @@ class _Reader:
             logo=base.logo if base else None,
             logo_folder=base.logo_folder if base else self.folder,
         )
-        if (entry := mapping.entry("logo")) and isinstance(entry.value, YamlScalar):
-            logo = Image(entry.value.text, "Logo", "", entry.value.span)
+        mark = mapping.entry("logo")
+        if mark and isinstance(mark.value, YamlScalar):
+            logo = Image(mark.value.text, "Logo", "", mark.value.span)
             theme = replace(theme, logo=logo, logo_folder=self.folder)
         missing = [f"colour {key}" for key in COLOUR_NAMES if key not in theme.colours]
         missing += [f"font {key}" for key in FONT_NAMES if key not in theme.fonts]
