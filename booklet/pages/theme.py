@@ -29,7 +29,7 @@ _SHADE = re.compile(r"#[0-9a-fA-F]{6}")
 _FAMILY = re.compile(r"[\w][\w -]{0,60}")
 _FALLBACK = re.compile(r"[\w, -]{0,120}")
 _FACE = re.compile(r"([1-9]00)( italic)?")
-_KEYS = ("title", "based on", "colours", "dark colours", "fonts", "logo", "cover", "pictures")
+KEYS = ("title", "based on", "colours", "dark colours", "fonts", "logo", "cover", "pictures")
 COVERS = ("picture", "colours", "words")
 PICTURES = ("in colour", "grey")
 PALENESS = 0.5  # of grey drawings, which are there to spare ink
@@ -163,8 +163,8 @@ class _Reader:
 
     def read(self, mapping: YamlMapping, name: str, base: Theme | None) -> Theme | None:
         for entry in mapping.entries:
-            if entry.key.text not in _KEYS:
-                self._report(entry.key.span, f"a theme has no key {entry.key.text}", f"one of: {', '.join(_KEYS)}")
+            if entry.key.text not in KEYS:
+                self._report(entry.key.span, f"a theme has no key {entry.key.text}", f"one of: {', '.join(KEYS)}")
         title = mapping.entry("title")
         theme = Theme(
             name=name,
