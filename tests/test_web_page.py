@@ -75,6 +75,10 @@ def test_one_size_alone(hat: Any) -> None:
     assert hat.locator("#piece-2-row-2 input:visible").count() == 7  # the eighth round is the one before
     assert read_text(hat, "#news") == "Only the numbers of size Child are shown."
     assert hat.get_by_role("button", name="Child", exact=True).get_attribute("aria-pressed") == "true"
+    assert hat.locator(".alone:visible").all_inner_texts() == [
+        "Shown with the numbers of size Child only",
+        "Size Child only",
+    ]
     # Rounds 8 and 9 are for larger sizes; the tables keep one size.
     assert hat.locator("#piece-1 .row:visible").count() == 7
     assert hat.locator("#sizes thead th:visible").all_inner_texts() == ["Measure", "Child"]
@@ -181,7 +185,7 @@ def test_without_script_all_sizes_stand_there_and_no_tool_shows(browser: Any, pa
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(pages[HAT].as_uri())
-    assert page.locator(".tools, .place, .here, .counter").locator("visible=true").count() == 0
+    assert page.locator(".tools, .place, .here, .counter, .alone").locator("visible=true").count() == 0
     assert read_text(page, "#piece-2-row-2 p").endswith("(40 (48, 56, 64, 72) hdc)")
     page.get_by_label("Rnd 1 done", exact=True).check()
     context.close()
@@ -195,6 +199,8 @@ def test_the_print_view_is_clean(hat: Any) -> None:
         assert hat.locator(part).locator("visible=true").count() == 0, part
     assert hat.evaluate("getComputedStyle(document.documentElement).backgroundColor") == "rgb(255, 255, 255)"
     assert read_text(hat, "#piece-2-row-2 p").endswith("(48 hdc)")
+    patch = "getComputedStyle(document.querySelector('.row .patch'))"
+    assert hat.evaluate(f"{patch}.color") == hat.evaluate(f"{patch.replace('.patch', 'p')}.color")  # no white on white
     asked = hat.evaluate(
         "(() => { let n = 0; window.print = () => n++; document.getElementById('print').click(); return n })()"
     )

@@ -77,7 +77,7 @@ class _Card:
     def draw(self, words: CardWords, shown: Image.Image | None, upright: bool) -> Image.Image:
         width, height = self.size
         if upright:
-            split = round(height * (0.62 if shown else 0.3))
+            split = round(height * (0.57 if shown else 0.3))
             self._fill((0, 0, width, split), shown)
             self._draw_strip((0, split, width, split + STRIP), upright)
             self._write(words, (MARGIN, split + STRIP, width - MARGIN, height - MARGIN), (104, 38))

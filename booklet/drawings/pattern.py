@@ -1,6 +1,7 @@
 """All pictures of a booklet, from a worked pattern: patches, schematic, colour plan, cover, photographs."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.drawings import messages
 from booklet.drawings.colour_plan import colour_table, plan_colours
@@ -44,7 +45,9 @@ def draw_pattern(
             pictures.append(draw_schematic(pieces, amounts, size, pattern.size_names, palette, ink))
         bodies = [piece for piece in pieces if piece.shape != CROWN]
         if len({run.letter for piece in bodies for band in piece.all_bands for run in band.runs()}) > 1:
-            pictures.append(draw_colour_plan(bodies, palette, ink))
+            plan = draw_colour_plan(bodies, palette, ink)
+            drawn_in = f" Drawn in size {pattern.size_names[size]}." if len(pattern.size_names) > 1 else ""
+            pictures.append(replace(plan, alt=plan.alt + drawn_in, caption=plan.caption + drawn_in))
     except NoFontError as found:
         return (), (*findings, messages.fonts_missing(str(found), pattern.source.whole()))
     if bodies and pattern.cover is None:

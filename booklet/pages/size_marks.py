@@ -2,6 +2,7 @@
 
 Whatever belongs to some sizes only carries the class `only` and one class for each of these sizes,
 `size-1` for the first. Brackets and commas between the numbers carry `only` alone: they belong to no size.
+What is said of one size alone, where it is the one shown, carries `alone` and the class of that size.
 Which size is shown is then a matter of one style rule (`write_size_rules`); nothing is computed on the page,
 and a page without that rule shows all sizes as they are printed.
 """
@@ -38,7 +39,8 @@ def write_size_rules(sizes: int) -> str:
     if sizes < 2:
         return ""
     hidden = ",".join(f'[data-size="{size}"] .only:not(.size-{size})' for size in range(1, sizes + 1))
-    return f"{hidden}{{display:none!important}}"
+    told = ",".join(f'[data-size="{size}"] .alone.size-{size}' for size in range(1, sizes + 1))
+    return f"{hidden},.alone{{display:none!important}}{told}{{display:block!important}}"
 
 
 def find_numbers(rows: Iterable[Row]) -> list[PerSize]:
