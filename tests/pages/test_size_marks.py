@@ -1,6 +1,8 @@
 """Numbers marked by size: what is found, in every form of the trade, and what is left alone."""
 
 import re
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from markupsafe import Markup
@@ -9,6 +11,7 @@ from booklet.editions.commission import take_commission
 from booklet.model.tree import PerSize
 from booklet.pages.edition import WEB_EDITION
 from booklet.pages.render import render_booklet
+from booklet.pages.row_texts import group_worked_rows, show_row
 from booklet.pages.size_marks import (
     find_numbers,
     list_repeats,
@@ -19,7 +22,9 @@ from booklet.pages.size_marks import (
 )
 from booklet.pages.theme import load_theme
 from booklet.pages.views import Cell, Fact, Line, Section, Table
-from booklet.pipeline import prove_file, prove_text
+from booklet.pipeline import list_sources, prove_file, prove_text
+
+SOURCES = list_sources([str(Path(__file__).parents[2] / "content")])
 
 PATTERN = """---
 title: Trial
@@ -90,7 +95,7 @@ def test_the_numbers_of_a_tree_are_found_and_its_repeats() -> None:
     assert list_repeats(rows[:2]) == ()
 
 
-@pytest.mark.parametrize("source", ["content/lantern-hat", "content/four-fields-blanket"])
+@pytest.mark.parametrize("source", SOURCES)
 @pytest.mark.parametrize("terms", ["US", "UK"])
 def test_every_number_of_every_tree_stands_in_the_page_for_its_size(source: str, terms: str) -> None:
     proof = prove_file(source)
@@ -98,10 +103,7 @@ def test_every_number_of_every_tree_stands_in_the_page_for_its_size(source: str,
     assert proof.worked is not None
     assert proof.amounts is not None
     commission, _ = take_commission(proof.parsed, proof.worked, proof.amounts, load_theme("")[0], terms=terms)
-    manuscript = commission.manuscript
-    shown = type(manuscript)(
-        manuscript.sized, manuscript.worked, manuscript.amounts, manuscript.pictures, manuscript.rows, proof.parsed
-    )
+    shown = replace(commission.manuscript, parsed=proof.parsed)
     html = render_booklet(shown, WEB_EDITION, load_theme("")[0])[0].html
     lists = {
         tuple(re.findall(r'size-\d+">([^<]+)<', found))
@@ -110,6 +112,30 @@ def test_every_number_of_every_tree_stands_in_the_page_for_its_size(source: str,
     for part in proof.parsed.parts:
         for values in find_numbers(part.rows):
             assert tuple(map(str, values)) in lists
+
+
+@pytest.mark.parametrize("source", SOURCES)
+def test_the_count_shown_for_a_size_is_the_one_that_was_worked(source: str) -> None:
+    """As `proof --json` has it: the stitches made in the last row that a line stands for, in that size."""
+    proof = prove_file(source)
+    assert proof.parsed is not None
+    assert proof.worked is not None
+    assert proof.amounts is not None
+    commission, _ = take_commission(proof.parsed, proof.worked, proof.amounts, load_theme("")[0])
+    shown = replace(commission.manuscript, parsed=proof.parsed)
+    html = render_booklet(shown, WEB_EDITION, load_theme("")[0])[0].html
+    compared = 0
+    worked = group_worked_rows(shown)
+    lines = [line for part in shown.pattern.parts for line in part.rows]
+    views = [show_row(line, "row", shown, worked) for line in lines]
+    for line, view in zip(lines, views, strict=True):
+        for size, rows in enumerate(worked.get(line.span.start, [])):
+            numbers = re.findall(r"\d+", show(str(view.count), size + 1))
+            if len(numbers) == 1 and rows and rows[-1].stated is not None and "+" not in view.count:
+                assert int(numbers[0]) == rows[-1].made, (view.label, size)
+                assert f'<span class="count">{view.count}</span>' in html
+                compared += 1
+    assert compared > 20
 
 
 def test_what_belongs_to_all_sizes_has_no_class() -> None:
