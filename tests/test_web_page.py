@@ -229,26 +229,46 @@ def test_the_page_may_run_its_own_script_and_ask_for_nothing(browser: Any, pages
     page.close()
 
 
+def find_barriers(browser: Any, path: Path, width: int, scheme: str) -> list[Any]:
+    """What axe finds and what reaches over the edge: as the page opens, and with a size, a tick and a place."""
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
+    context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme, bypass_csp=True)
+    page = context.new_page()
+    page.goto(path.as_uri())
+    found: list[Any] = []
+    for is_used in (False, True):
+        if is_used:
+            if page.locator('[data-choose="2"]').count():
+                page.locator('[data-choose="2"]').click()
+            page.locator(".row input:visible").first.check()
+            page.locator(".here:visible").first.click()
+        if page.evaluate("document.documentElement.scrollWidth") > width:
+            found.append((path.name, "scrolls sideways"))
+        told = axe.run(page).response["violations"]
+        found += [(path.name, one["id"], [node["target"] for node in one["nodes"]][:3]) for one in told]
+    context.close()
+    return found
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", [320, 1280])
 def test_no_barrier_and_no_sideways_scrolling(browser: Any, pages: dict[str, Path], width: int, scheme: str) -> None:
-    axe = pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
-    for name, path in pages.items():
-        context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme, bypass_csp=True)
-        page = context.new_page()
-        page.goto(path.as_uri())
-        for state in ("as it opens", "with a size, a tick and a place"):
-            if state != "as it opens":
-                if page.locator('[data-choose="2"]').count():
-                    page.locator('[data-choose="2"]').click()
-                page.locator(".row input:visible").first.check()
-                page.locator(".here:visible").first.click()
-            assert page.evaluate("document.documentElement.scrollWidth") <= width, (name, state)
-            found = axe.run(page).response["violations"]
-            told = [(one["id"], [node["target"] for node in one["nodes"]][:3]) for one in found]
-            assert told == [], (name, state)
-        context.close()
+    assert [one for path in pages.values() for one in find_barriers(browser, path, width, scheme)] == []
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("theme", ["fallow", "headland"])
+def test_no_barrier_in_any_theme(browser: Any, tmp_path: Path, theme: str) -> None:
+    paths, findings = make_booklet(prove_file(str(CONTENT / HAT)), Order(tmp_path, ("web",), theme=theme))
+    assert findings == ()
+    found = [
+        one
+        for width in (320, 1280)
+        for scheme in ("light", "dark")
+        for one in find_barriers(browser, paths[0], width, scheme)
+    ]
+    assert found == []
 
 
 @pytest.mark.parametrize("width", [320, 1280])

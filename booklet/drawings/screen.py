@@ -54,7 +54,7 @@ def widen_picture(picture: Picture) -> Picture:
     return replace(picture, png=data, media_type=media_type)
 
 
-def grey_picture(picture: Picture) -> Picture:
+def drop_colour(picture: Picture) -> Picture:
     """The same picture in grey, as it comes from a printer without colours."""
     with Image.open(BytesIO(picture.png)) as opened:
         if opened.mode == "L":

@@ -7,7 +7,7 @@ from booklet.drawings.codes import draw_codes
 from booklet.drawings.pattern import draw_pattern
 from booklet.drawings.photos import prepare_image
 from booklet.drawings.picture import Picture
-from booklet.drawings.screen import grey_picture
+from booklet.drawings.screen import drop_colour
 from booklet.drawings.trimming import trim_picture
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
@@ -96,4 +96,4 @@ def _dress_pictures(
         named = replace(theme.logo, alt=f"Logo of {publisher}" if publisher else theme.logo.alt)
         logo, findings = prepare_image(named, theme.logo_folder, LOGO, *LOGO_MM)
         pictures = (*pictures, logo) if logo else pictures
-    return tuple(map(grey_picture, pictures)) if theme.pictures == "grey" else pictures, findings
+    return tuple(map(drop_colour, pictures)) if theme.pictures == "grey" else pictures, findings

@@ -106,7 +106,7 @@ def _add_own_words(key: str, section: Section | None, outline: Outline, manuscri
     if not placed or key == "instructions":
         return section
     section = section or Section(key, placed[0].part.title, key)
-    pieces = show_pieces(placed, manuscript, {}, key)
+    pieces = show_pieces(placed, manuscript, {}, key, FIRST_LEVEL - 1)  # the outermost is the section's own heading
     first = [piece for piece, place in zip(pieces, placed, strict=False) if place.depth == 0]
     deeper = tuple(piece for piece in pieces if piece not in first)
     return Section(

@@ -16,6 +16,7 @@ from booklet.pages.edition import WEB_EDITION, Edition, print_edition
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.render import render_booklet
 from booklet.pages.theme import Theme, load_theme
+from booklet.pipeline import prove_text
 from booklet.source import SourceFile
 
 A4 = print_edition("A4")
@@ -82,6 +83,21 @@ def test_headings_start_with_one_h1_and_skip_no_level(manuscript: BookletInput, 
     assert levels[0] == 1
     assert levels.count(1) == 1
     assert all(after <= before + 1 for before, after in pairwise(levels))
+
+
+@pytest.mark.parametrize("before", ["", "Words before any heading.\n\n"])
+def test_headings_of_the_author_within_a_section_skip_no_level(before: str, theme: Theme) -> None:
+    """WCAG 2.2, technique G141: headings in order, none left out."""
+    body = f"{before}## Notes\n\nA.\n\n### Longer\n\nB.\n\n#### Much longer\n\nC.\n\n## Hat\n\nRow 1: Ch 5.\n"
+    proof = prove_text(f"---\ntitle: Hat\nterms: US\nhook: 4 mm\n---\n\n{body}", "hat.md")
+    assert proof.sized is not None
+    assert proof.worked is not None
+    assert proof.amounts is not None
+    html = render_booklet(BookletInput(proof.sized, proof.worked, proof.amounts), A4, theme)[0].html
+    headings = Elements(html).headings
+    assert (3, "Longer") in headings
+    assert (4, "Much longer") in headings
+    assert all(after[0] <= before[0] + 1 for before, after in pairwise(headings))
 
 
 def test_what_tagged_pdf_forbids_is_not_there(manuscript: BookletInput, edition: Edition, theme: Theme) -> None:
