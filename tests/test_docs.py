@@ -176,7 +176,15 @@ def test_the_passes_stand_in_the_order_in_which_they_run() -> None:
     order = [name for name, _ in steps]
     functions = {node.name: node for node in nodes if isinstance(node, ast.FunctionDef)}
     called: list[str] = []
-    for name in ("prove_file", "_prove", "_print_editions", "take_commission", "draw_pictures", "set_pages", "make_booklet"):
+    for name in (
+        "prove_file",
+        "_prove",
+        "_print_editions",
+        "take_commission",
+        "draw_pictures",
+        "set_pages",
+        "make_booklet",
+    ):
         calls = [node for node in ast.walk(functions[name]) if isinstance(node, ast.Call)]
         for call in sorted(calls, key=lambda call: (call.lineno, call.col_offset)):
             if isinstance(call.func, ast.Name) and call.func.id in order and call.func.id not in called:

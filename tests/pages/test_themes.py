@@ -1,6 +1,8 @@
 """The themes that come with the tool, and one made from their documentation alone."""
 
 import re
+import subprocess
+import sys
 from collections import Counter
 from pathlib import Path
 
@@ -135,6 +137,27 @@ def test_the_large_theme_has_no_small_type(tmp_path: Path) -> None:
     assert sum(count for size, count in letters.items() if size >= 16) >= 0.75 * letters.total()
     rows = pages[8]  # nothing but rounds of the crown
     assert set(rows) == {13.0, 18.0}
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ["fallow", "headland"])
+def test_every_paper_of_a_theme_passes_the_accessibility_check(name: str, tmp_path: Path) -> None:
+    order = Order(tmp_path, ("print", "folded", "tester"), ("A4",), name)
+    paths, findings = make_booklet(prove_file(str(CONTENT / "four-fields-blanket")), order)
+    assert findings == ()
+    checked = 0
+    for path in paths:
+        if "to-fold" in path.name:  # sheets for the printer, without tags
+            continue
+        ran = subprocess.run(
+            [str(Path(sys.executable).with_name("pdfua")), "check", str(path)],
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        assert ran.returncode == 0, ran.stdout + ran.stderr
+        checked += 1
+    assert checked == 3
 
 
 def test_a_logo_stands_on_the_cover_and_the_web_page(tmp_path: Path) -> None:
