@@ -2,12 +2,15 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import asdict
 
-from booklet.amounts.amounts import amounts_as_json
+from booklet.amounts.amounts import amounts_as_json, round_floats
 from booklet.findings import counted
 from booklet.findings.render import list_as_json
 from booklet.model.work import WorkedPattern, WorkedRow
 from booklet.pipeline import Proof
+from booklet.sizing.shaping import say_shaping
+from booklet.sizing.tables import list_used
 from booklet.source import Span
 
 MOST_TRUSTED = 5  # rows on trust that are named one by one; more are counted
@@ -20,10 +23,72 @@ def proof_as_json(proof: Proof) -> dict[str, object]:
         "source": proof.source.path,
         "title": pattern.title if pattern else "",
         "sizes": list(pattern.size_names) if pattern else [],
+        "numbers": list(_list_numbers(proof)),
+        "shaping": list(_list_shaping(proof)),
+        "size_tables": list(_list_tables(proof)),
         "rows": list(_list_rows(proof)),
         "findings": list_as_json(proof.findings),
         "amounts": amounts_as_json(proof.amounts) if proof.amounts else {},
     }
+
+
+def _list_numbers(proof: Proof) -> Iterator[dict[str, object]]:
+    """The named numbers with what each was worked out from; lengths in cm, values in the order of the sizes."""
+    for number in proof.sized.numbers.values() if proof.sized else ():
+        yield {
+            "name": number.name,
+            "values": list(number.values),
+            "gauge": number.gauge,
+            "measure": number.measure,
+            "multiple": number.multiple,
+            "plus": number.plus,
+            "round": number.rounding,
+            "tie": number.tie,
+            "target_cm": round_floats(number.target_cm),
+            "ease_cm": round_floats(number.ease_cm),
+            "true_cm": round_floats(number.true_cm),
+        }
+
+
+def _list_shaping(proof: Proof) -> Iterator[dict[str, object]]:
+    for shaping in proof.sized.shaping if proof.sized else ():
+        yield {
+            "name": shaping.rule.name,
+            "from": list(shaping.start),
+            "to": list(shaping.end),
+            "over": list(shaping.over),
+            "words": say_shaping(shaping),
+            "rates": [asdict(rate) for rate in shaping.rates],
+        }
+
+
+def _list_tables(proof: Proof) -> Iterator[dict[str, object]]:
+    """The tables that the sizes go by, with the source and trust of each measure used."""
+    pattern = proof.pattern
+    for table in pattern.size_tables if pattern else ():
+        assert pattern is not None
+        yield {
+            "name": table.name,
+            "title": table.title,
+            "kind": table.kind,
+            "own": table.is_own,
+            "date": table.date,
+            "figures": [
+                {
+                    "size": size.name,
+                    "entry": size.entry,
+                    "measure": name,
+                    "low_cm": round_floats(figure.low.cm),
+                    "high_cm": round_floats(figure.high.cm),
+                    "source": figure.source,
+                    "trust": figure.trust,
+                }
+                for size in pattern.sizes
+                if size.table == table.name
+                for name, figure in size.borrowed.items()
+                if name in list_used(pattern)
+            ],
+        }
 
 
 def _list_rows(proof: Proof) -> Iterator[dict[str, object]]:

@@ -17,6 +17,8 @@ from typing import TYPE_CHECKING, Any, TextIO
 import click
 
 from booklet import __version__
+from booklet.commands.rows import rows
+from booklet.commands.tables import tables
 from booklet.findings import Finding, counted
 from booklet.findings.excerpt import leave_plain
 from booklet.findings.render import has_errors, order_findings, render_brief, render_closing, render_full
@@ -191,6 +193,10 @@ def schema(file: Path | None) -> None:
         write_schema(file)
     except OSError as failure:
         raise click.BadParameter(f"{file}: {failure.strerror}", param_hint="FILE") from None
+
+
+main.add_command(rows)
+main.add_command(tables)
 
 
 def _follow(sources: Sequence[str], doing: str) -> Iterator[str]:

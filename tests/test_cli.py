@@ -14,7 +14,7 @@ from booklet.model.editions import EDITIONS, USUAL_EDITIONS
 
 SOUND = """---
 title: Dune Coaster
-gauge: 16 sts and 18 rows = 10 cm in single crochet
+gauge: 13 sts and 15 rows = 10 cm in single crochet
 yarn: {weight: 4 Medium, fibre: cotton, ball: 50 g = 85 m}
 ---
 
@@ -75,7 +75,7 @@ def test_proof_json_is_one_object_with_the_promised_keys(folder: Path) -> None:
     patterns = json.loads(result.stdout)["patterns"]
     assert [Path(pattern["source"]) for pattern in patterns] == [Path("a/pattern.md"), Path("b/pattern.md")]
     for pattern in patterns:
-        assert set(pattern) == {"source", "title", "sizes", "rows", "findings", "amounts"}
+        assert set(pattern) >= {"source", "title", "sizes", "rows", "findings", "amounts"}
         assert pattern["title"] == "Dune Coaster"
         assert all(set(row) == ROW_KEYS for row in pattern["rows"])
         assert all(set(finding) >= FINDING_KEYS for finding in pattern["findings"])
@@ -260,3 +260,54 @@ def test_output_of_another_encoding_does_not_stop_the_command(folder: Path) -> N
         check=False,
     )
     assert (ran.returncode, ran.stderr) == (1, b"")
+
+
+SIZED = """---
+title: Reed Cuff
+sizes: Small (Large)
+gauge: 16 sts and 18 rows = 10 cm in single crochet, 5 mm hook
+---
+
+Ch 11 (15).
+
+Row 1: Sc in 2nd ch from hook and in each ch across. (10 (14) sc)
+"""
+
+
+def test_a_size_is_made_alone_in_any_edition(folder: Path) -> None:
+    source = write_pattern(folder, "cuff", SIZED)
+    ran = run("make", source, "--edition", "text", "--edition", "handout", "--size", "large", "--paper", "A4")
+    assert ran.exit_code == 0, ran.output
+    names = sorted(path.name for path in (folder / "build/cuff").iterdir())
+    assert names == ["cuff-US-Large-handout-A4.pdf", "cuff-US-Large-text.txt"]
+    text = (folder / "build/cuff/cuff-US-Large-text.txt").read_text(encoding="utf-8")
+    assert "Chain 15." in text
+    assert "You have 14 single crochets." in text
+    assert "11" not in text
+
+
+def test_error_a_size_that_the_pattern_does_not_have(folder: Path) -> None:
+    source = write_pattern(folder, "cuff", SIZED)
+    ran = run("make", source, "--edition", "text", "--size", "Larg", "--brief")
+    assert ran.exit_code == 1
+    assert 'error[size-unknown]: the pattern has no size "Larg"' in ran.output
+    assert not (folder / "build").exists()
+
+
+def test_the_editions_of_the_pattern_are_made_and_the_command_line_goes_before_them(folder: Path) -> None:
+    source = write_pattern(folder, "cuff", SIZED.replace("title: Reed Cuff", "title: Reed Cuff\neditions: text"))
+    assert run("make", source).exit_code == 0
+    names = {path.name for path in (folder / "build/cuff").iterdir()}
+    assert names == {"cuff-US-text.txt", "cuff-US-Small-text.txt", "cuff-US-Large-text.txt"}
+    assert run("make", source, "--edition", "web").exit_code == 0
+    assert (folder / "build/cuff/cuff-US-web.html").exists()
+
+
+def test_a_handout_that_is_too_long_is_told_and_the_others_are_made(folder: Path) -> None:
+    rows = "".join(f"\nRow {number}: Ch 1, turn, sc in each st across. (10 sc)\n" for number in range(2, 320))
+    long = SIZED.replace("sizes: Small (Large)\n", "").replace("11 (15)", "11").replace("10 (14)", "10") + rows
+    source = write_pattern(folder, "cuff", long)
+    ran = run("make", source, "--edition", "text", "--edition", "handout", "--paper", "A4", "--brief")
+    assert ran.exit_code == 0
+    assert "warning[handout-too-long]: the pattern does not fit on two sides of A4" in ran.output
+    assert [path.name for path in (folder / "build/cuff").iterdir()] == ["cuff-US-text.txt"]

@@ -14,7 +14,8 @@ PACKAGE = Path(__file__).parents[1] / "booklet"
 LAYERS = (
     ("__main__",),
     ("cli",),
-    ("account", "starter"),
+    ("commands",),
+    ("account", "shapes", "starter"),
     ("pipeline",),
     ("editions",),
     ("output",),
@@ -34,7 +35,7 @@ LAYERS = (
 # The only parts that may import a library: another writer of PDF or pictures is then one part's work.
 FENCES = {
     "PIL": {"drawings"},
-    "click": {"cli"},
+    "click": {"cli", "commands"},
     "jinja2": {"pages"},
     "markdown": {"pages"},
     "nh3": {"pages"},

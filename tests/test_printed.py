@@ -11,6 +11,7 @@ from pathlib import Path
 import pikepdf
 import pytest
 
+from booklet.model.editions import USUAL_EDITIONS
 from booklet.pipeline import Order, list_sources, make_booklet, prove_file
 
 CONTENT = Path(__file__).parents[1] / "content"
@@ -23,7 +24,7 @@ def printed(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[Path]]:
     out = tmp_path_factory.mktemp("build")
     made = {}
     for source in SOURCES:
-        paths, findings = make_booklet(prove_file(source), Order(out))
+        paths, findings = make_booklet(prove_file(source), Order(out, USUAL_EDITIONS))
         assert [finding.message for finding in findings] == [], source
         made[source] = list(paths)
     return made

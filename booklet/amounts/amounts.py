@@ -4,6 +4,7 @@ from dataclasses import asdict
 from typing import Any, cast
 
 from booklet.amounts.cautions import select_cautions
+from booklet.amounts.gauge_checks import check_gauges
 from booklet.amounts.key import list_terms
 from booklet.amounts.materials import list_materials
 from booklet.amounts.measures import measure_parts
@@ -21,6 +22,7 @@ def compute_amounts(sized: SizedPattern, worked: WorkedPattern) -> tuple[Amounts
     """All amounts of a pattern in all its sizes, and what keeps them from being whole."""
     measures, on_measures = measure_parts(sized, worked)
     yarn, on_yarn = measure_yarn(sized, worked)
+    on_gauges = check_gauges(sized.pattern, worked)
     cautions, on_cautions = select_cautions(sized.pattern)
     key, on_key = list_terms(sized.pattern, worked)
     amounts = Amounts(
@@ -30,7 +32,7 @@ def compute_amounts(sized: SizedPattern, worked: WorkedPattern) -> tuple[Amounts
         cautions=cautions,
         key=key,
     )
-    return amounts, (*on_measures, *on_yarn, *on_cautions, *on_key)
+    return amounts, (*on_measures, *on_yarn, *on_gauges, *on_cautions, *on_key)
 
 
 def amounts_as_json(amounts: Amounts) -> dict[str, Any]:
@@ -52,6 +54,12 @@ def amounts_as_json(amounts: Amounts) -> dict[str, Any]:
             "basis": amounts.yarn.basis,
             "margin": amounts.yarn.margin,
             "spread": amounts.yarn.spread,
+            "shared": [asdict(shared) for shared in amounts.yarn.shared],
+            "sample_size": amounts.yarn.sample_size,
+            "reports": amounts.yarn.reports,
+            "raised": amounts.yarn.raised,
+            "strands": amounts.yarn.strands,
+            "tail_cm": amounts.yarn.tail_cm,
         }
     return cast(dict[str, Any], round_floats(plain))
 

@@ -34,6 +34,21 @@ def print_yards(metres: float) -> str:
     return str(math.ceil(metres / METRES_PER_YARD - HAIR))
 
 
+def print_left(metres: float) -> str:
+    """What is left of a ball in whole metres, rounded down: less is promised than more. No unit."""
+    return str(math.floor(metres + HAIR))
+
+
+def print_left_yards(metres: float) -> str:
+    """What is left of a ball as whole yards, rounded down. No unit."""
+    return str(math.floor(metres / METRES_PER_YARD + HAIR))
+
+
+def print_grams(grams: float) -> str:
+    """Yarn in whole grams, rounded up. No unit."""
+    return str(math.ceil(grams - HAIR))
+
+
 def print_number(number: float) -> str:
     """A number with at most two places and no needless noughts: `5`, `5.5`, `2.25`."""
     return f"{number:.2f}".rstrip("0").rstrip(".")

@@ -1,10 +1,12 @@
 """Which gauge measures a row, and lengths from it.
 
-The trade states a gauge over 4 in and 10 cm alike, that is 2.5 cm to the inch. A measure is computed in
-each unit from its count and the gauge; neither figure is ever converted into the other.
+The trade states a gauge over 4 in and 10 cm alike, that is 2.5 cm to the inch; a house or a pattern may ask
+for the exact 2.54. A measure is computed in each unit from its count and the gauge; neither figure is ever
+converted into the other.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from booklet.model.pattern import Gauge, Pattern
 from booklet.model.work import Fabric, WorkedPart, WorkedRow
@@ -39,11 +41,11 @@ def find_gauge(pattern: Pattern, part: WorkedPart, row: WorkedRow | None = None)
 
 
 def measure_over(gauge: Gauge) -> Extent:
-    """The length that the gauge was taken over, in both units by the trade rule."""
+    """The length that the gauge was taken over, in both units by the rule that the gauge follows."""
     if gauge.over.unit in ("in", "ft", "yd"):
         inches = gauge.over.amount * {"in": 1, "ft": 12, "yd": 36}[gauge.over.unit]
-        return Extent(inches * CM_PER_TRADE_INCH, inches)
-    return Extent(gauge.over.cm, gauge.over.cm / CM_PER_TRADE_INCH)
+        return Extent(inches * gauge.cm_per_inch, inches)
+    return Extent(gauge.over.cm, gauge.over.cm / gauge.cm_per_inch)
 
 
 def measure_stitches(stitches: float, gauge: Gauge) -> Extent:
@@ -56,6 +58,7 @@ def measure_rows(rows: float, gauge: Gauge) -> Extent | None:
     return measure_over(gauge).times(rows / gauge.rows) if gauge.rows else None
 
 
+@lru_cache(maxsize=512)  # equal rows share their fabric, and it is the same for every measure of them
 def count_width(fabric: Fabric) -> int:
     """Stitches that lie side by side along the top of a row, each chain of a chain space included.
 

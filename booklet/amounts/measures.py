@@ -15,18 +15,19 @@ from functools import partial
 
 from booklet.amounts import messages
 from booklet.amounts.figures import print_cm, print_inches
-from booklet.amounts.gauges import NOTHING, Extent, count_width, find_gauge, is_row, measure_rows, measure_stitches
-from booklet.amounts.targets import compare_targets, find_targets
+from booklet.amounts.gauges import NOTHING, Extent, count_width, find_gauge, is_row, measure_stitches
+from booklet.amounts.heights import Ruler, is_edging, make_ruler, measure_height, split_rounds
+from booklet.amounts.sample import compare_sample
+from booklet.amounts.targets import Aim, compare_targets, find_targets
 from booklet.findings import Finding
 from booklet.model.amounts import Measure
-from booklet.model.pattern import Pattern, SizedPattern
+from booklet.model.pattern import SizedPattern
 from booklet.model.work import Fabric, WorkedPart, WorkedPattern, WorkedRow
 
-__all__ = ["measure_parts", "print_cm", "print_inches"]
+__all__ = ["is_edging", "measure_parts", "print_cm", "print_inches"]
 
 # A piece that starts from so few stitches, and at least doubles them, starts from its centre.
 MOST_STITCHES_AT_CENTRE = 24
-EDGING_WORDS = ("edging", "edge", "border", "trim")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,20 +54,24 @@ def measure_parts(sized: SizedPattern, worked: WorkedPattern) -> tuple[tuple[Mea
     Small letters, because the capitals are the colours'.
     """
     pattern = sized.pattern
+    ruler = make_ruler(pattern, worked)
     measures: list[Measure] = []
     unmeasured: list[WorkedPart] = []
     findings: list[Finding] = []
+    aims: list[tuple[WorkedPart, Sequence[Aim]]] = []
     for part in worked.parts:
         if not any(part.rows):
             continue
         if any(find_gauge(pattern, part, row) is None for rows in part.rows for row in rows if is_row(row)):
             unmeasured.append(part)
             continue
-        lines = [line for line in list_lines(pattern, part) if any(figure.extent for figure in line.figures)]
+        lines = [line for line in list_lines(ruler, part) if any(figure.extent for figure in line.figures)]
         named = [letter_line(line, part, len(measures) + at) for at, line in enumerate(lines)]
         aimed = find_targets(sized, worked, part, named)
         findings.extend(compare_targets(sized, part, aimed))
+        aims.append((part, aimed))
         measures.extend(aim.measure for aim in aimed)
+    findings.extend(compare_sample(sized, aims))
     if unmeasured:
         findings.insert(0, messages.gauge_missing(pattern, tuple(unmeasured)))
     return tuple(measures), tuple(findings)
@@ -91,13 +96,13 @@ def letter_line(line: Line, part: WorkedPart, number: int) -> Measure:
     )
 
 
-def list_lines(pattern: Pattern, part: WorkedPart) -> list[Line]:
+def list_lines(ruler: Ruler, part: WorkedPart) -> list[Line]:
     """The measures that a piece of its shape has."""
     if is_edging(part):
-        return [measure_line("depth", "depth", "rows", part, partial(measure_length, pattern, part))]
+        return [measure_line("depth", "depth", "rows", part, partial(measure_length, ruler, part))]
     if is_in_rounds(part):
-        return list_round_lines(pattern, part)
-    return list_flat_lines(pattern, part)
+        return list_round_lines(ruler, part)
+    return list_flat_lines(ruler, part)
 
 
 def measure_line(
@@ -109,32 +114,35 @@ def measure_line(
 # Flat pieces
 
 
-def list_flat_lines(pattern: Pattern, part: WorkedPart) -> list[Line]:
+def list_flat_lines(ruler: Ruler, part: WorkedPart) -> list[Line]:
     """The widest row, the first and the last where they differ from it, and the length.
 
     Rounds that follow the rows go round the piece and add their height on both sides.
     """
-    widest = partial(measure_widest, pattern, part)
+    widest = partial(measure_widest, ruler, part)
     lines = [measure_line("width", "width", "sts", part, widest)]
     for name, at in (("width at the start", 0), ("width at the end", -1)):
-        line = measure_line(name, "width", "sts", part, partial(measure_row_at, pattern, part, at=at))
+        line = measure_line(name, "width", "sts", part, partial(measure_row_at, ruler, part, at=at))
         if any(figure.count != top.count for figure, top in zip(line.figures, lines[0].figures, strict=True)):
             lines.append(line)
-    lines.append(measure_line("length", "length", "rows", part, partial(measure_length, pattern, part, sides=2)))
+    lines.append(measure_line("length", "length", "rows", part, partial(measure_length, ruler, part, sides=2)))
     return lines
 
 
-def list_widths(pattern: Pattern, part: WorkedPart, rows: Sequence[WorkedRow]) -> list[Figure]:
+def list_widths(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow]) -> list[Figure]:
     """The width of every row that tells one, in order."""
     sure: list[Figure] = []
     unsure: list[Figure] = []
     below = 0
+    figures: dict[tuple[str, int], Figure] = {}  # a blanket has many rows of few widths
     for row in rows:
         width = count_width(row.fabric)
-        gauge = find_gauge(pattern, part, row)
+        gauge = find_gauge(ruler.pattern, part, row)
         if gauge is not None and is_row(row) and width:
-            is_sure = width == below or fits_below(row.fabric)
-            (sure if is_sure else unsure).append(Figure(measure_stitches(width, gauge), width))
+            key = (gauge.name, width)
+            if key not in figures:
+                figures[key] = Figure(measure_stitches(width, gauge), width)
+            (sure if width == below or fits_below(row.fabric) else unsure).append(figures[key])
         below = width
     return sure or unsure
 
@@ -157,87 +165,78 @@ def fits_below(fabric: Fabric) -> bool:
     return True
 
 
-def measure_widest(pattern: Pattern, part: WorkedPart, rows: Sequence[WorkedRow]) -> Figure:
+def measure_widest(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow]) -> Figure:
     flat, around = split_rounds(rows)
-    widths = list_widths(pattern, part, flat)
+    widths = list_widths(ruler, part, flat)
     if not widths:
         return Figure(None, 0)
     widest = max(widths, key=lambda figure: figure.extent.cm if figure.extent else 0.0)
-    border = add_heights(pattern, part, around)
+    border = add_heights(ruler, part, around, is_border=True)
     if widest.extent is None or border is None:
         return Figure(None, widest.count)
     return Figure(widest.extent + border.times(2), widest.count)
 
 
-def measure_row_at(pattern: Pattern, part: WorkedPart, rows: Sequence[WorkedRow], at: int) -> Figure:
+def measure_row_at(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow], at: int) -> Figure:
     """The width of the first (0) or last (-1) row that tells one."""
     flat, around = split_rounds(rows)
-    widths = list_widths(pattern, part, flat)
+    widths = list_widths(ruler, part, flat)
     if not widths or around:  # under a border the first and last rows show no edge of their own
-        return measure_widest(pattern, part, rows)
+        return measure_widest(ruler, part, rows)
     return widths[at]
 
 
-def measure_length(pattern: Pattern, part: WorkedPart, rows: Sequence[WorkedRow], sides: int = 1) -> Figure:
+def measure_length(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow], sides: int = 1) -> Figure:
     """The rows on top of one another; rounds that follow rows count on so many `sides`."""
     flat, around = split_rounds(rows)
-    heights = add_heights(pattern, part, flat)
-    border = add_heights(pattern, part, around)
+    heights = add_heights(ruler, part, flat)
+    border = add_heights(ruler, part, around, is_border=True)
     count = sum(is_row(row) for row in flat) + sides * len(around)
     if heights is None or border is None:
         return Figure(None, count)
     return Figure(heights + border.times(sides), count)
 
 
-def add_heights(pattern: Pattern, part: WorkedPart, rows: Sequence[WorkedRow]) -> Extent | None:
+def add_heights(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow], is_border: bool = False) -> Extent | None:
     """The heights of the rows together; None where a gauge counts no rows."""
     total = NOTHING
     for row in rows:
-        gauge = find_gauge(pattern, part, row)
-        height = measure_rows(1, gauge) if gauge and is_row(row) else NOTHING
+        height = measure_height(ruler, part, row, is_border or is_edging(part)) if is_row(row) else NOTHING
         if height is None:
             return None
         total += height
     return total
 
 
-def split_rounds(rows: Sequence[WorkedRow]) -> tuple[Sequence[WorkedRow], Sequence[WorkedRow]]:
-    """The rows, and the rounds at the end that go round them; all in the first where there are no rows."""
-    at = len(rows)
-    while at and rows[at - 1].kind == "round":
-        at -= 1
-    return (rows[:at], rows[at:]) if any(is_row(row) for row in rows[:at]) else (rows, ())
-
-
 # Pieces in rounds
 
 
-def list_round_lines(pattern: Pattern, part: WorkedPart) -> list[Line]:
+def list_round_lines(ruler: Ruler, part: WorkedPart) -> list[Line]:
     """A motif is measured across, a crown round, across its top and down, a tube round and down."""
-    around = measure_line("circumference", "circumference", "sts", part, partial(measure_round, pattern, part))
-    length = partial(measure_length, pattern, part)
+    around = measure_line("circumference", "circumference", "sts", part, partial(measure_round, ruler, part))
+    length = partial(measure_length, ruler, part)
     starts = [starts_at_centre(part.rows[size]) for size in range(len(part.rows))]
     if not all(starts):
         return [around, measure_line("length", "length", "rows", part, length)]
-    across = measure_line("width across", "width", "rows", part, partial(measure_across, pattern, part))
+    across = measure_line("width across", "width", "rows", part, partial(measure_across, ruler, part))
     if all(grows_to_its_edge(rows) for rows in part.rows):
         return [across]
     crown = Line("crown across", across.axis, across.unit, across.figures)
     return [around, crown, measure_line("depth", "depth", "rows", part, length)]
 
 
-def measure_round(pattern: Pattern, part: WorkedPart, rows: Sequence[WorkedRow]) -> Figure:
+def measure_round(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow]) -> Figure:
     """The widest round."""
-    widths = list_widths(pattern, part, rows)
+    widths = list_widths(ruler, part, rows)
     if not widths:
         return Figure(None, 0)
     return max(widths, key=lambda figure: figure.extent.cm if figure.extent else 0.0)
 
 
-def measure_across(pattern: Pattern, part: WorkedPart, rows: Sequence[WorkedRow]) -> Figure:
+def measure_across(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow]) -> Figure:
     """From edge to edge through the centre, up to the last round that grows."""
     growing = [row for row in rows if is_row(row)][: count_growing(rows)]
-    heights = add_heights(pattern, part, growing)
+    heights = add_heights(ruler, part, growing)
     return Figure(heights.times(2) if heights else None, len(growing))
 
 
@@ -265,8 +264,3 @@ def iterate_widths(rows: Sequence[WorkedRow]) -> Iterator[int]:
 def is_in_rounds(part: WorkedPart) -> bool:
     kinds = {row.kind for rows in part.rows for row in rows if row.kind != "foundation"}
     return kinds == {"round"} or (part.in_rounds and "row" not in kinds)
-
-
-def is_edging(part: WorkedPart) -> bool:
-    """True for a part that is worked on to the edge of others; its stitches are no measure of its own."""
-    return any(word in EDGING_WORDS for word in part.title.lower().split())

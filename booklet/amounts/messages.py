@@ -1,13 +1,13 @@
 """The findings of amounts, each from facts and places."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
+from difflib import get_close_matches
 
-from booklet.amounts.figures import print_cm, print_inches, print_number, print_sizes
+from booklet.amounts.figures import print_cm, print_inches, print_metres, print_number, print_sizes
 from booklet.findings import Finding, Note, counted, warning
 from booklet.model.amounts import Measure
 from booklet.model.measure import CM_PER_INCH
-from booklet.model.pattern import Gauge, Pattern, SizedNumber, Swatch
+from booklet.model.pattern import Pattern, SizedNumber, Swatch, Unravelled, YarnReport
 from booklet.model.work import WorkedPart, WorkedRow
 from booklet.source import Span
 
@@ -45,21 +45,22 @@ def measure_off(
 ) -> Finding:
     """`missed` are the places of the sizes that miss; `name` is the author's word for the target."""
     at = missed[0]
-    cm, target = measure.cm[at] or 0.0, measure.target_cm[at]
+    came, target = show_result(measure, at), show_target(measure, at)
+    unit = measure.target_unit or "cm"
     what = f"the {measure.name} of {quote_part(part)}" if part.title else f"the {measure.name}"
     size = pattern.size_names[at]
     where = f" in size {size}" if size and len(missed) == 1 else f" in {counted(len(missed), 'size')}" if size else ""
     rows = "row" if measure.unit == "rows" else "stitch"
     return warning(
         "measure-off",
-        f"{what} comes to {print_cm(cm)} cm{where}, not {print_cm(target)} cm",
+        f"{what} comes to {came} {unit}{where}, not {target} {unit}",
         place_target(pattern, part, number, at),
-        label=f"{name or measure.name} of {print_cm(target)} cm is asked for here",
-        notes=(Note(part.span, f"{counted(measure.count[at], rows)} at the gauge make {print_cm(cm)} cm"),),
-        expected=f"{measure.name} {list_targets(measure, missed)} cm in {list_size_names(pattern, missed)}"
+        label=f"{name or measure.name} of {target} {unit} is asked for here",
+        notes=(Note(part.span, f"{counted(measure.count[at], rows)} at the gauge make {came} {unit}"),),
+        expected=f"{measure.name} {list_targets(measure, missed)} {unit} in {list_size_names(pattern, missed)}"
         if size
-        else f"{measure.name} {print_cm(target)} cm ({print_inches(target / CM_PER_INCH)} in)",
-        fix=f"change the number of {counted(2, rows).split()[1]}, or ask for {list_results(measure, missed)} cm",
+        else f"{measure.name} {target} {unit}",
+        fix=f"change the number of {counted(2, rows).split()[1]}, or ask for {list_results(measure, missed)} {unit}",
         sizes=tuple(pattern.size_names[place] for place in missed if pattern.size_names[place]),
     )
 
@@ -72,15 +73,55 @@ def place_target(pattern: Pattern, part: WorkedPart, number: SizedNumber | None,
 
 
 def list_targets(measure: Measure, places: Sequence[int]) -> str:
-    return print_sizes([print_cm(measure.target_cm[place]) for place in places])
+    return print_sizes([show_target(measure, place) for place in places])
 
 
 def list_results(measure: Measure, places: Sequence[int]) -> str:
-    return print_sizes([print_cm(measure.cm[place] or 0.0) for place in places])
+    return print_sizes([show_result(measure, place) for place in places])
+
+
+def show_target(measure: Measure, at: int) -> str:
+    """What was asked for, in its author's unit."""
+    if measure.target_unit == "in":
+        return print_inches(measure.target[at])
+    return print_cm(measure.target_cm[at])
+
+
+def show_result(measure: Measure, at: int) -> str:
+    """What came of it, in the unit of the target."""
+    if measure.target_unit == "in":
+        return print_inches(measure.inches[at] or 0.0)
+    return print_cm(measure.cm[at] or 0.0)
 
 
 def list_size_names(pattern: Pattern, places: Sequence[int]) -> str:
     return print_sizes([pattern.size_names[place] for place in places])
+
+
+def sample_off(
+    pattern: Pattern, part: WorkedPart, measure: Measure, at: int, unit: str, came: float, stated: float, span: Span
+) -> Finding:
+    """`came` is what the counts come to at the gauge and `stated` what the sample measures, both in `unit`."""
+
+    def show(length: float) -> str:
+        return f"{print_inches(length)} in" if unit == "in" else f"{print_cm(length)} cm"
+
+    counts = counted(measure.count[at], "row" if measure.unit == "rows" else "stitch")
+    over = "4 in" if unit == "in" else "10 cm"
+    per = measure.count[at] / stated * (4 if unit == "in" else 10)
+    off = came - stated
+    share = print_number(round(abs(off) / stated * 100, 1))
+    size = pattern.size_names[at]
+    return warning(
+        "sample-off",
+        f"the sample's {measure.name} is {show(stated)}, but the gauge makes it {show(came)}",
+        span,
+        label=f"{show(abs(off))} ({share} %) {'shorter' if off > 0 else 'longer'} than {counts} at the gauge",
+        notes=(Note(part.span, f"{counts} are worked here"),),
+        expected=f"a swatch with the sample's {print_number(round(per, 1))} {measure.unit} in {over}",
+        fix="measure a larger swatch, washed and dried as the sample was, or measure the sample again",
+        sizes=(size,) if size else (),
+    )
 
 
 def ball_missing(pattern: Pattern) -> Finding:
@@ -108,17 +149,46 @@ def swatch_unlikely(swatch: Swatch, factor: float) -> Finding:
     )
 
 
-def gauge_unlikely(gauge: Gauge, stitches: float, weight: int, entry: Mapping[str, Any]) -> Finding:
-    """`stitches` is the gauge over 10 cm, `entry` the row of the yarn weight table."""
-    low, high = entry["sc_per_4in"]
-    band = f"{low} to {high}" if low is not None else f"{high} or fewer"
+def unravelled_unlikely(undone: Unravelled, factor: float) -> Finding:
+    than = f"{print_number(factor)} times" if factor > 1 else f"{print_number(factor * 100)} % of"
+    each = undone.length.cm / undone.sts
     return warning(
-        "gauge-unlikely",
-        f"{print_number(stitches)} sts in 10 cm is far from what {weight} {entry['name']} yarn gives",
-        gauge.span,
-        label=f"the yarn weight's guide is {band} {entry['gauge_stitch']} in 10 cm",
-        expected="stitches counted one by one, and the length they were counted over",
-        fix="correct the count, its length or the yarn weight",
+        "unravelled-unlikely",
+        f"the unravelled yarn is {than} the usual length for its stitches",
+        undone.span,
+        label=f"{counted(undone.sts, 'stitch')} in {print_number(undone.length.cm)} cm is {print_number(each)} cm each",
+        expected="the length of the yarn of those stitches alone, laid straight without stretching it",
+        fix="count and measure again; the yarn figures follow it",
+    )
+
+
+def yarn_unplaced(what: str, span: Span, kind: str, named: str, known: Sequence[str]) -> Finding:
+    """`kind` is "size", "colour" or "measure", `known` those that the pattern has."""
+    close = get_close_matches(named, known, 1, 0.5)
+    message = f'{what} names {kind} "{named}", which is not there' if named else f"{what} names no {kind}"
+    return warning(
+        "yarn-unplaced",
+        message,
+        span,
+        label="not taken in",
+        expected=f"one of the pattern's {kind}s: " + ", ".join(name or "none" for name in known),
+        fix=f'write "{close[0]}"' if close else f"name the {kind} as the pattern does",
+    )
+
+
+def report_unlikely(report: YarnReport, letter: str, share: float, metres: float, expected: float) -> Finding:
+    """`share` is how many times the computed metres a tester used of a colour, "" for all together."""
+    than = f"{print_number(share)} times" if share > 1 else f"{print_number(share * 100)} % of"
+    of = f" of {letter}" if letter else ""
+    where = f" in size {report.size}" if report.size else ""
+    return warning(
+        "report-unlikely",
+        f"a tester used {than} the computed yarn{of}{where}",
+        report.span,
+        label=f"{print_metres(metres)} m reported, {print_metres(expected)} m computed",
+        expected="what the item took: before and after weighed on one scale, in the pattern's own yarn",
+        fix="ask the tester about yarn, gauge and leftovers; leave the report out if it is about something else",
+        sizes=(report.size,) if report.size else (),
     )
 
 
@@ -150,9 +220,9 @@ def yarn_left_out(pattern: Pattern, hazard: str) -> Finding:
         "yarn-left-out",
         f"the yarn of the {hazard} is not in the yarn figures",
         span,
-        label="worked stitches and their ends only",
-        expected="a margin that covers what is not worked in stitches",
-        fix='raise "margin:" by the strands it takes, each as long as it is cut',
+        label="stitches, ends and seams only",
+        expected="how many strands it takes, and how long each is cut",
+        fix='write it under "trimmings:", for instance "fringe: {number: 60, strands: 3, cut: 30 cm}"',
     )
 
 

@@ -1,34 +1,19 @@
 """How much wider and higher the pattern's stitches are than the ones that were measured.
 
-The pattern's own gauge decides; where it gives none, the middle of the yarn weight's band does. A weighed
-swatch then corrects the whole by one factor.
+The pattern's own gauge decides; where it gives none, the middle of the yarn weight's band does.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import cast
 
-from booklet.amounts import messages
-from booklet.amounts.gauges import measure_rows, measure_stitches
 from booklet.amounts.stitch_yarn import Scale, StitchYarn, describe_stitch, measure_stitch, reference_width
 from booklet.amounts.tally import Tally
-from booklet.findings import Finding
 from booklet.model.measure import CM_PER_INCH
-from booklet.model.pattern import Gauge, Pattern, Swatch
+from booklet.model.pattern import Gauge, Pattern
 from booklet.terms import load_table
 
 # What a kind is taken for that nobody has measured.
 STAND_IN = "dc"
-# A swatch this many times as heavy or as light as published figures is a slip of the pen.
-SWATCH_DOUBT = 2.0
-
-
-@dataclass(frozen=True, slots=True)
-class Calibration:
-    """The correction that the weighed swatch gives, and what stands on the page: "swatch" or "estimate"."""
-
-    factor: float
-    basis: str
 
 
 def yarn_of(kind: str) -> StitchYarn:
@@ -45,11 +30,12 @@ def find_scale(pattern: Pattern, name: str | None, tally: Tally) -> Scale | None
 
 
 def scale_by_gauge(gauge: Gauge, reference_height: float) -> Scale:
-    width = measure_stitches(1, gauge).inches / reference_width()
-    height = measure_rows(1, gauge)
-    if height is None or not reference_height:
+    """Stitches and rows in true inches: yarn is measured with a tape, whatever the trade says of gauge."""
+    over = gauge.over.cm / CM_PER_INCH
+    width = over / gauge.sts / reference_width()
+    if not gauge.rows or not reference_height:
         return Scale(width, width)
-    return Scale(width, height.inches / reference_height)
+    return Scale(width, over / gauge.rows / reference_height)
 
 
 def scale_by_weight(pattern: Pattern) -> Scale | None:
@@ -99,41 +85,18 @@ def read_stitch(words: str, terms: str) -> str:
     return ""
 
 
-def calibrate(
-    pattern: Pattern, tally: Tally, scales: Mapping[str | None, Scale]
-) -> tuple[Calibration, tuple[Finding, ...]]:
-    """The factor by which the weighed swatch corrects the published lengths; 1 where there is none.
+def expect_stitch(pattern: Pattern, words: str, tally: Tally, scales: Mapping[str | None, Scale]) -> float:
+    """Inches of yarn that one stitch of a swatch would take by the published lengths; `words` name its stitch.
 
-    The swatch counts where its grams can be turned into metres, by the ball.
+    The swatch was made in the plain stitch that is named, in the fabric of the gauge that is named, or, where
+    neither is, in the pattern's own mix.
     """
-    swatch, yarn = pattern.swatch, pattern.yarn
-    nothing = Calibration(1.0, "estimate")
-    if swatch is None or yarn is None or not yarn.ball_grams or not yarn.ball_metres:
-        return nothing, ()
-    if min(swatch.sts, swatch.rows) <= 0 or swatch.grams <= 0:
-        return nothing, ()
-    expected = expect_swatch_stitch(pattern, swatch, tally, scales)
-    if not expected:
-        return nothing, ()
-    metres = swatch.grams * yarn.ball_metres / yarn.ball_grams
-    inches = metres * 100 / CM_PER_INCH / (swatch.sts * swatch.rows)
-    factor = inches / expected
-    is_doubtful = not 1 / SWATCH_DOUBT <= factor <= SWATCH_DOUBT
-    return Calibration(factor, "swatch"), (messages.swatch_unlikely(swatch, factor),) if is_doubtful else ()
-
-
-def expect_swatch_stitch(pattern: Pattern, swatch: Swatch, tally: Tally, scales: Mapping[str | None, Scale]) -> float:
-    """Inches of yarn that one stitch of the swatch would take by the published lengths.
-
-    The swatch was made in the plain stitch that it names, in the fabric of the gauge that it names, or, where
-    it names neither, in the pattern's own mix.
-    """
-    kind = read_stitch(swatch.stitch, pattern.terms)
+    kind = read_stitch(words, pattern.terms)
     if kind:
         return expect_plain_stitch(pattern, kind, scales)
     names = {gauge.stitch.lower(): gauge.name for gauge in pattern.gauges if gauge.stitch}
     names |= {gauge.name.lower(): gauge.name for gauge in pattern.gauges if gauge.name}
-    name = names.get(swatch.stitch.lower())
+    name = names.get(words.lower())
     within = {name} if name is not None and tally.places.get(name) else set(scales)
     inches = sum(
         measure_stitch(yarn_of(kind), scales[gauge]) * number

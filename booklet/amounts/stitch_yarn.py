@@ -1,10 +1,11 @@
 """How much yarn one stitch takes in a given fabric.
 
 The model, its measurements and how well it holds stand in `terms/yarn_lengths.yaml`: a stitch is a chain
-along the top of the row and a stem under it; the top grows with the stitch's width, the stem with the
-row's height. Everything here is in inches of yarn, because the measurements are.
+along the top of the row and a stem of loops under it; the top grows with the stitch's width, the stem with
+its width and height alike. Everything here is in inches of yarn, because the measurements are.
 """
 
+import math
 import re
 from dataclasses import dataclass
 from functools import cache
@@ -93,6 +94,8 @@ def describe_cluster(kind: str) -> StitchYarn | None:
 def measure_stitch(stitch: StitchYarn, scale: Scale) -> float:
     """Inches of yarn in one stitch of the fabric.
 
-    What adds no height (a slip stitch) stands with the width.
+    The loops of a stem go round the stitch as well as up it. What adds no height (a slip stitch) grows with the
+    width alone.
     """
-    return stitch.along * scale.width + stitch.standing * (scale.height if stitch.height else scale.width)
+    stem = math.sqrt(scale.width * scale.height) if stitch.height else scale.width
+    return stitch.along * scale.width + stitch.standing * stem

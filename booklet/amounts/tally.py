@@ -41,13 +41,15 @@ def count_size(pattern: Pattern, worked: WorkedPattern, size: int) -> Tally:
     joins: Counter[str] = Counter()
     for part in worked.parts:
         rows = part.rows[size]
+        alike: Counter[tuple[str | None, Fabric, bool]] = Counter()  # equal rows share their fabric
         for row in rows:
             gauge = find_gauge(pattern, part, row)
-            name = gauge.name if gauge else None
-            for (colour, kind), number in list_yarn(row.fabric).items():
-                kinds[name, name_colour(pattern, colour), kind] += number * part.make
-            if is_row(row):
-                places[name] += count_width(row.fabric) * part.make
+            alike[gauge.name if gauge else None, row.fabric, is_row(row)] += part.make
+        for (name, fabric, adds_height), times in alike.items():
+            for (colour, kind), number in list_yarn(fabric).items():
+                kinds[name, name_colour(pattern, colour), kind] += number * times
+            if adds_height:
+                places[name] += count_width(fabric) * times
         for colour, number in count_joins(rows).items():
             joins[name_colour(pattern, colour)] += number * part.make
     return Tally(kinds, places, joins)

@@ -12,7 +12,7 @@ from booklet.amounts import messages
 from booklet.amounts.gauges import CM_PER_TRADE_INCH, find_gauge, measure_rows, measure_stitches
 from booklet.findings import Finding
 from booklet.model.amounts import Measure
-from booklet.model.measure import CM_PER_INCH
+from booklet.model.measure import CM_PER_INCH, Length
 from booklet.model.pattern import SizedNumber, SizedPattern
 from booklet.model.work import WorkedPart, WorkedPattern
 
@@ -25,6 +25,7 @@ AXIS_WORDS = {
     "height": "depth",
 }
 T = TypeVar("T")
+IMPERIAL_UNITS = {"in", "ft", "yd"}
 FILLER_WORDS = {"finished", "total", "overall", "the", "of"}
 # Half of the half centimetre that is printed: nearer than this no reader can tell.
 HALF_PRINTED_CM = 0.25
@@ -50,15 +51,52 @@ def find_targets(
     for measure in measures:
         number = find_number(sized, measure)
         if number is not None:
-            aims.append(Aim(replace(measure, target_cm=number.target_cm), number.measure or number.name, number))
+            aims.append(
+                Aim(
+                    set_target(sized, measure, number.target_cm, number.measure or number.name),
+                    number.measure or number.name,
+                    number,
+                )
+            )
             continue
         name = find_name(sized, worked, part, measure, measures)
         if name:
             targets = tuple(size.measures[name].cm for size in sized.pattern.sizes)
-            aims.append(Aim(replace(measure, target_cm=targets), name))
+            aims.append(Aim(set_target(sized, measure, targets, name), name))
         else:
             aims.append(Aim(measure))
     return tuple(aims)
+
+
+def set_target(sized: SizedPattern, measure: Measure, target_cm: tuple[float, ...], name: str) -> Measure:
+    """The measure with its target and how far it is off, in the unit that its author planned in."""
+    unit = find_unit(sized, name)
+    target = tuple(cm / CM_PER_INCH for cm in target_cm) if unit == "in" else target_cm
+    reached = measure.inches if unit == "in" else measure.cm
+    return replace(
+        measure,
+        target_cm=target_cm,
+        target_name=name,
+        target_unit=unit,
+        target=target,
+        difference=tuple(None if came is None else came - wanted for came, wanted in zip(reached, target, strict=True)),
+    )
+
+
+def find_unit(sized: SizedPattern, name: str) -> str:
+    """Inches where all the sizes' measures that the words name are in imperial units, else centimetres."""
+    return find_unit_of(
+        [
+            length
+            for size in sized.pattern.sizes
+            for measure, length in size.measures.items()
+            if measure.lower() in name.lower()
+        ]
+    )
+
+
+def find_unit_of(lengths: Sequence[Length]) -> str:
+    return "in" if lengths and {length.unit for length in lengths} <= IMPERIAL_UNITS else "cm"
 
 
 def find_number(sized: SizedPattern, measure: Measure) -> SizedNumber | None:

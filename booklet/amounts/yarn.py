@@ -1,31 +1,31 @@
 """Yarn of each colour in each size, from every stitch worked.
 
-metres   stitches x their length in this fabric, and a tail at each end of each strand
+metres   stitches x their length in this fabric, a tail at each end of each strand, seams, trimmings
 to buy   metres and the pattern's margin
-balls    metres to buy in whole balls of each colour, rounded up
+balls    metres to buy, and the swatch, in whole balls of each colour, rounded up
 
-Fringe, tassels, seams and the swatch are not stitches: they are not in the figures, and a finding says so
-where the pattern has them.
+How long a stitch is rests on the best there is: `calibration` says in which order. What testers used is held
+against it, and the higher figure printed (`reports`).
 """
 
-import math
 from collections.abc import Mapping, Sequence
 
 from booklet.amounts import messages
+from booklet.amounts.calibration import Calibration, calibrate, weigh_metres
+from booklet.amounts.evidence import Evidence, gather_evidence, judge_length
 from booklet.amounts.key import explain_term
-from booklet.amounts.scales import STAND_IN, Calibration, calibrate, find_scale, yarn_of
-from booklet.amounts.stitch_yarn import Scale, describe_stitch, measure_stitch
+from booklet.amounts.needs import add_needs, buy_yarn, share_balls
+from booklet.amounts.portions import find_tail, list_portions
+from booklet.amounts.scales import STAND_IN, expect_stitch, find_scale
+from booklet.amounts.stitch_yarn import Scale, describe_stitch
 from booklet.amounts.tally import Tally, count_size, list_yarn
 from booklet.findings import Finding
 from booklet.model.amounts import YarnNeed, YarnUse
 from booklet.model.measure import CM_PER_INCH
-from booklet.model.pattern import Pattern, SizedPattern
+from booklet.model.pattern import Pattern, SizedPattern, YarnAmount
 from booklet.model.work import WorkedPattern
-from booklet.terms import load_table
+from booklet.sizing.finishing import SizedFinishing, size_finishing
 
-HAIR = 1e-9
-# A gauge this many times outside the yarn weight's band is a slip of the pen, not another stitch.
-GAUGE_DOUBT = 2.0
 NOT_STITCHES = ("fringe", "tassel", "pompom", "pom-pom", "pompon")
 
 
@@ -36,23 +36,73 @@ def measure_yarn(sized: SizedPattern, worked: WorkedPattern) -> tuple[YarnUse | 
     if not any(tally.worked for tally in tallies):
         return None, ()
     scales = [find_scales(pattern, tally) for tally in tallies]
-    if any(scale is None for scale in scales):
-        return None, ()  # the missing gauge has been told with the measures
     known = [scale for scale in scales if scale is not None]
-    calibration, doubts = calibrate(pattern, tallies[0], known[0])
+    if len(known) < len(scales):
+        return None, ()  # the missing gauge has been told with the measures
+    finishing, wrong = size_finishing(sized)
+    finishing, unplaced = place_finishing(pattern, finishing)
+    portions = [
+        list_portions(pattern, size, tally, scale, finishing)
+        for size, (tally, scale) in enumerate(zip(tallies, known, strict=True))
+    ]
+    before, doubts = calibrate(pattern, tallies[0], known[0])
+    evidence, told = gather_evidence(pattern, before, portions, any(None in scale for scale in known))
+    swatch = measure_swatches(pattern, tallies[0], known[0], before)
     needs = tuple(
-        need
-        for name, tally, scale in zip(pattern.size_names, tallies, known, strict=False)
-        for need in list_needs(pattern, name, tally, scale, calibration)
+        buy_yarn(pattern, name, portion, judge_length(size, portion, by_letter, evidence), 0.0 if at else swatch)
+        for size, (name, by_letter) in enumerate(zip(pattern.size_names, portions, strict=False))
+        for at, portion in enumerate(by_letter.values())
     )
-    use = YarnUse(
+    found = (*check_yarn(pattern, worked, tallies), *doubts, *wrong, *unplaced, *told)
+    return describe_use(pattern, needs, evidence), found
+
+
+def describe_use(pattern: Pattern, needs: tuple[YarnNeed, ...], evidence: Evidence) -> YarnUse:
+    raised = [letter for letter, shares in evidence.shares.items() if max(shares) > 1]
+    return YarnUse(
         needs=needs,
-        basis=calibration.basis,
+        basis=evidence.calibration.basis,
         margin=pattern.margin,
-        spread=find_spread(calibration, any(None in scale for scale in known)),
+        spread=evidence.spread,
         totals={name: add_needs(name, needs) for name in pattern.size_names},
+        shared=tuple(shared for name in pattern.size_names for shared in share_balls(pattern, name, needs)),
+        sample_size=pattern.size_names[evidence.sample.size] if evidence.sample else "",
+        reports=len(evidence.testers),
+        raised=tuple(dict.fromkeys(need.letter for need in needs if need.letter in raised)),
+        strands=pattern.yarn.strands if pattern.yarn else 1,
+        tail_cm=find_tail(pattern),
     )
-    return use, (*check_yarn(pattern, worked, tallies), *doubts)
+
+
+def place_finishing(
+    pattern: Pattern, finishing: Sequence[SizedFinishing]
+) -> tuple[tuple[SizedFinishing, ...], tuple[Finding, ...]]:
+    """The seams and trimmings whose colour the pattern has; a finding for each other."""
+    letters = tuple(colour.letter for colour in pattern.colours)
+    spans = {item.name: item.span for item in pattern.finishing}
+    known = tuple(item for item in finishing if not item.colour or item.colour in letters)
+    wrong = (item for item in finishing if item not in known)
+    return known, tuple(
+        messages.yarn_unplaced(f'"{item.name}"', spans[item.name], "colour", item.colour, letters) for item in wrong
+    )
+
+
+def measure_swatches(
+    pattern: Pattern, tally: Tally, scales: Mapping[str | None, Scale], calibration: Calibration
+) -> float:
+    """Metres in all swatches, to be bought of the first colour; 0 where there are none or they are left out."""
+    swatches = pattern.swatches or ((pattern.swatch,) if pattern.swatch else ())
+    strands = pattern.yarn.strands if pattern.yarn else 1
+    total = 0.0
+    for swatch in swatches:
+        if not swatch.included or min(swatch.sts, swatch.rows) <= 0:
+            continue
+        metres = weigh_metres(YarnAmount(swatch.grams, "g"), pattern.yarn) if swatch.grams else None
+        if metres is None:
+            inches = expect_stitch(pattern, swatch.stitch, tally, scales) * swatch.sts * swatch.rows * strands
+            metres = inches * calibration.factor * CM_PER_INCH / 100
+        total += metres
+    return total
 
 
 def has_size(worked: WorkedPattern, size: int) -> bool:
@@ -68,71 +118,6 @@ def find_scales(pattern: Pattern, tally: Tally) -> Mapping[str | None, Scale] | 
             return None
         scales[name] = scale
     return scales
-
-
-def find_spread(calibration: Calibration, is_by_weight: bool) -> float:
-    """The share by which the figures may be off."""
-    key = "swatch" if calibration.basis == "swatch" else "weight_only" if is_by_weight else "estimate"
-    return float(load_table("yarn_lengths")["spread"][key]["value"])
-
-
-def list_needs(
-    pattern: Pattern, size: str, tally: Tally, scales: Mapping[str | None, Scale], calibration: Calibration
-) -> list[YarnNeed]:
-    """The needs of one size, colours in the pattern's order, unnamed and undeclared ones last."""
-    declared = [colour.letter for colour in pattern.colours]
-    order = [letter for letter in declared if letter in tally.colours]
-    order += sorted(colour for colour in tally.colours if colour not in declared)
-    tail_metres = load_table("yarn_lengths")["tail_cm"]["value"] / 100
-    needs: list[YarnNeed] = []
-    for letter in order:
-        inches = stitches = 0.0
-        for (gauge, colour, kind), number in tally.worked.items():
-            if colour == letter:
-                inches += number * measure_stitch(yarn_of(kind), scales[gauge])
-                stitches += number
-        ends = 2 * tally.joins.get(letter, 0)
-        metres = inches * calibration.factor * CM_PER_INCH / 100 + ends * tail_metres
-        needs.append(buy_yarn(pattern, letter, size, int(stitches), metres, ends))
-    return needs
-
-
-def buy_yarn(pattern: Pattern, letter: str, size: str, stitches: int, metres: float, ends: int) -> YarnNeed:
-    """The need with its margin, in grams and whole balls where the ball is known."""
-    yarn = pattern.yarn
-    to_buy = metres * (1 + pattern.margin)
-    ball = yarn.ball_metres if yarn and yarn.ball_metres else None
-    balls = math.ceil(to_buy / ball - HAIR) if ball else None
-    return YarnNeed(
-        letter=letter,
-        size=size,
-        stitches=stitches,
-        metres=metres,
-        metres_to_buy=to_buy,
-        grams=to_buy * yarn.ball_grams / ball if yarn and ball and yarn.ball_grams else None,
-        balls=balls,
-        left_metres=max(0.0, balls * ball - to_buy) if balls is not None and ball else None,
-        ends=ends,
-    )
-
-
-def add_needs(size: str, needs: Sequence[YarnNeed]) -> YarnNeed:
-    """All colours of a size together; balls are those bought colour by colour."""
-    of_size = [need for need in needs if need.size == size]
-    grams = [need.grams for need in of_size if need.grams is not None]
-    balls = [need.balls for need in of_size if need.balls is not None]
-    left = [need.left_metres for need in of_size if need.left_metres is not None]
-    return YarnNeed(
-        letter="*",
-        size=size,
-        stitches=sum(need.stitches for need in of_size),
-        metres=sum(need.metres for need in of_size),
-        metres_to_buy=sum(need.metres_to_buy for need in of_size),
-        grams=sum(grams) if grams else None,
-        balls=sum(balls) if balls else None,
-        left_metres=sum(left) if left else None,
-        ends=sum(need.ends for need in of_size),
-    )
 
 
 def check_yarn(pattern: Pattern, worked: WorkedPattern, tallies: Sequence[Tally]) -> tuple[Finding, ...]:
@@ -154,9 +139,15 @@ def check_yarn(pattern: Pattern, worked: WorkedPattern, tallies: Sequence[Tally]
     findings.extend(
         messages.yarn_left_out(pattern, hazard)
         for hazard in pattern.has
-        if any(word in hazard.lower() for word in NOT_STITCHES)
+        if any(word in hazard.lower() for word in NOT_STITCHES) and not has_trimming(pattern, hazard)
     )
-    return (*findings, *check_gauges(pattern))
+    return tuple(findings)
+
+
+def has_trimming(pattern: Pattern, hazard: str) -> bool:
+    """Is the yarn of a fringe, tassel or pompom given, under a name that has the same word?"""
+    names = " ".join(item.name.lower() for item in pattern.finishing)
+    return any(word in hazard.lower() and word.replace("-", "")[:4] in names.replace("-", "") for word in NOT_STITCHES)
 
 
 def find_unsaid(worked: WorkedPattern) -> Finding | None:
@@ -168,20 +159,3 @@ def find_unsaid(worked: WorkedPattern) -> Finding | None:
                 if number:
                     return messages.colour_unsaid(row, number)
     return None
-
-
-def check_gauges(pattern: Pattern) -> tuple[Finding, ...]:
-    """Gauges that cannot be meant in a yarn of this weight."""
-    weight = pattern.yarn.weight if pattern.yarn else None
-    entry = load_table("yarn_weights").get(weight) if weight is not None else None
-    if entry is None:
-        return ()
-    findings: list[Finding] = []
-    for gauge in pattern.gauges:
-        if gauge.sts <= 0 or gauge.over.amount <= 0:
-            continue
-        stitches = gauge.sts_per_cm * 10
-        low, high = entry["sc_per_4in"]
-        if stitches > (high or 0) * GAUGE_DOUBT or stitches * GAUGE_DOUBT < (low or 0):
-            findings.append(messages.gauge_unlikely(gauge, stitches, weight or 0, entry))
-    return tuple(findings)

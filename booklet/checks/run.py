@@ -8,6 +8,7 @@ from booklet.checks.colours import check_colours
 from booklet.checks.groups import check_groups
 from booklet.checks.multiples import check_multiples
 from booklet.checks.shapes import check_mirrors, check_sides
+from booklet.checks.units import check_units
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
 from booklet.model.tree import ParsedPattern
@@ -78,4 +79,5 @@ CHECKS: tuple[Check, ...] = (
     check_mirrors,
     check_groups,
     check_grading,
+    check_units,
 )

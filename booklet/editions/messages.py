@@ -7,7 +7,7 @@ from booklet.findings import Finding, error, warning
 from booklet.source import Span
 
 
-def handout_too_long(at: Span, paper: str, several_sizes: bool) -> Finding:
+def handout_too_long(at: Span, paper: str) -> Finding:
     """A pattern that does not go on the two sides of a sheet at a size that can be read."""
     return warning(
         "handout-too-long",
@@ -15,7 +15,7 @@ def handout_too_long(at: Span, paper: str, several_sizes: bool) -> Finding:
         at,
         label="the handout is not made on this paper",
         expected="one sheet in type of at least 9 point",
-        fix="ask for one size at a time with --size" if several_sizes else "shorten the notes, or print the booklet",
+        fix="shorten the notes, or print the booklet in place of the handout",
     )
 
 

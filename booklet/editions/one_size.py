@@ -1,8 +1,8 @@
 """A commission for one size alone: its rows, numbers, measures, yarn and pictures, and no other size's."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
-from typing import TypeVar
+from dataclasses import fields, replace
+from typing import Any, cast
 
 from booklet.amounts.materials import list_yarn
 from booklet.drawings.picture import Picture
@@ -16,7 +16,6 @@ from booklet.model.work import WorkedPattern
 from booklet.output.files import make_safe
 from booklet.pages.manuscript import BookletInput
 
-Value = TypeVar("Value")
 Lines = dict[tuple[int, int], SizedLine]
 
 
@@ -55,8 +54,13 @@ def take_one_size(commission: Commission, size: int, draws: bool = True) -> tupl
             if (sized := rows.print_line(line)) is not None:
                 lines[line.span.start, line.span.end] = sized
     pattern = _take_pattern(book.pattern, size, rows, lines)
-    numbers = {name: _take_number(number, size) for name, number in book.sized.numbers.items()}
-    sized_pattern = replace(book.sized, pattern=pattern, numbers=numbers)
+    numbers = {name: _take_number(number, size, len(names)) for name, number in book.sized.numbers.items()}
+    sized_pattern = replace(
+        book.sized,
+        pattern=pattern,
+        numbers=numbers,
+        shaping=tuple(_take_fields(shaping, size, len(names)) for shaping in book.sized.shaping),
+    )
     worked = _take_worked(book.worked, size)
     amounts = _take_amounts(book.amounts, pattern, size, names[size], rows)
     pictures: Sequence[Picture] = book.pictures
@@ -112,18 +116,15 @@ def _take_parts(parts: tuple[Part, ...], rows: SizeRows, lines: Lines) -> Iterat
             yield replace(part, blocks=tuple(blocks))
 
 
-def _take_number(number: SizedNumber, size: int) -> SizedNumber:
-    return replace(
-        number,
-        values=_at(number.values, size),
-        target_cm=_at(number.target_cm, size),
-        true_cm=_at(number.true_cm, size),
-    )
+def _take_number(number: SizedNumber, size: int, sizes: int) -> SizedNumber:
+    return cast(SizedNumber, _take_fields(number, size, sizes))
 
 
-def _at(values: tuple[Value, ...], size: int) -> tuple[Value, ...]:
-    """The value of one size, where there is one for each."""
-    return values[size : size + 1] if len(values) > 1 else values
+def _take_fields(item: Any, size: int, sizes: int) -> Any:
+    """The figures of one size wherever a field holds one for each."""
+    held = {field.name: getattr(item, field.name) for field in fields(item)}
+    several = {name: value for name, value in held.items() if isinstance(value, tuple) and len(value) == sizes}
+    return replace(item, **{name: value[size : size + 1] for name, value in several.items()})
 
 
 def _take_worked(worked: WorkedPattern, size: int) -> WorkedPattern:
@@ -147,17 +148,14 @@ def _take_amounts(amounts: Amounts, pattern: Pattern, size: int, name: str, rows
 
 
 def _take_measure(measure: Measure, size: int) -> Measure:
-    return replace(
-        measure,
-        cm=_at(measure.cm, size),
-        inches=_at(measure.inches, size),
-        count=_at(measure.count, size),
-        target_cm=_at(measure.target_cm, size),
-    )
+    return cast(Measure, _take_fields(measure, size, len(measure.cm)))
 
 
 def _take_yarn(yarn: YarnUse | None, name: str) -> YarnUse | None:
     if yarn is None:
         return None
     needs = tuple(need for need in yarn.needs if need.size == name)
-    return replace(yarn, needs=needs, totals={size: need for size, need in yarn.totals.items() if size == name})
+    shared = tuple(balls for balls in yarn.shared if balls.size == name)
+    return replace(
+        yarn, needs=needs, shared=shared, totals={size: need for size, need in yarn.totals.items() if size == name}
+    )

@@ -11,8 +11,19 @@ from booklet.pages.edition import Edition, print_edition, tester_edition
 from booklet.pages.render import render_booklet
 
 LEAST_FILL = 1 / 3  # of a page's height
-FITS = (1.0, 0.98, 1.02, 0.96, 1.04, 0.94)
-LARGER_FITS = (1.0, 1.02, 1.04, 1.06)  # large print promises its size
+FITS = (
+    (1.0, 1.0),
+    (0.98, 1.0),
+    (1.02, 1.0),
+    (1.0, 0.85),
+    (0.96, 0.85),
+    (1.04, 0.85),
+    (1.0, 0.7),
+    (0.96, 0.7),
+    (1.04, 0.7),
+)
+"""How much larger than the theme's its type is, and how high its drawings may be."""
+LARGER_FITS = ((1.0, 1.0), (1.02, 1.0), (1.04, 1.0), (1.06, 1.0))  # large print promises its size
 
 
 def print_booklet(commission: Commission) -> Made:
@@ -64,8 +75,10 @@ def set_pages(
     setting with the fewest such pages is taken.
     """
     best: tuple[int, bytes | None, tuple[Finding, ...]] | None = None
-    for fit in LARGER_FITS if edition.name == "large-print" else FITS:
-        page, findings = render_booklet(commission.manuscript, replace(edition, fit=fit), commission.theme)
+    for fit, picture_fit in LARGER_FITS if edition.name == "large-print" else FITS:
+        page, findings = render_booklet(
+            commission.manuscript, replace(edition, fit=fit, picture_fit=picture_fit), commission.theme
+        )
         name = f"{edition.name} {edition.paper}"
         fonts = commission.theme.font_folders
         job = PrintJob(name, page.html, page.resources, fonts, commission.at, most_pages, edition.has_form)

@@ -22,11 +22,21 @@ class Measure:
     count: tuple[int, ...]  # the stitches or rows it was computed from
     unit: str  # "sts" or "rows"
     target_cm: tuple[float, ...] = ()
+    target_name: str = ""  # the author's word for what was asked for
+    target_unit: str = ""  # "cm" or "in": the unit that `target` and `difference` are in
+    target: tuple[float, ...] = ()  # what was asked for, in that unit
+    difference: tuple[float | None, ...] = ()  # the measure less its target, in that unit
 
 
 @dataclass(frozen=True, slots=True)
 class YarnNeed:
-    """Yarn of one colour in one size. `letter` is "" where the pattern has a single nameless colour."""
+    """Yarn of one colour in one size. `letter` is "" where the pattern has a single nameless colour.
+
+    `how` says how the length came about: "measured" where the item itself was weighed in this size and colour,
+    "computed" from a sample, a swatch or an unravelled length, "estimated" from published lengths. The range
+    goes from `low_metres` to `high_metres`, both without the margin. The swatch is bought besides: it is in the
+    balls and in what is left, and in no other figure.
+    """
 
     letter: str
     size: str
@@ -37,14 +47,37 @@ class YarnNeed:
     balls: int | None
     left_metres: float | None  # what is left of the last ball
     ends: int = 0  # ends of strands to weave in
+    how: str = "estimated"
+    low_metres: float = 0.0
+    high_metres: float = 0.0
+    tail_metres: float = 0.0  # of `metres`, the ends of strands
+    seam_metres: float = 0.0  # of `metres`, seams
+    trimming_metres: float = 0.0  # of `metres`, fringe and the like
+    swatch_metres: float = 0.0
+    left_grams: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SharedBall:
+    """Colours that need so little in a size that fewer balls would do if they were one colour.
+
+    `balls` are those of the colours together, in place of `apart`.
+    """
+
+    size: str
+    letters: tuple[str, ...]
+    metres_to_buy: float
+    balls: int
+    apart: int
 
 
 @dataclass(frozen=True, slots=True)
 class YarnUse:
     """All yarn needs of the pattern and how they came about.
 
-    `basis` is "swatch" (per-stitch lengths scaled by a weighed swatch) or "estimate" (published
-    lengths for the yarn weight and hook). `spread` is the share by which the figure may be off.
+    `basis` is what the lengths of stitches rest on: "sample" (the finished sample's weight), "swatch" (a weighed
+    swatch), "unravelled" (a measured length of unravelled yarn) or "estimate" (published lengths). `spread` is
+    the share by which a figure may be off that neither sample nor tester has measured.
     """
 
     needs: tuple[YarnNeed, ...]
@@ -52,6 +85,12 @@ class YarnUse:
     margin: float
     spread: float
     totals: Mapping[str, YarnNeed] = field(default_factory=dict)  # by size name, letter "*"
+    shared: tuple[SharedBall, ...] = ()
+    sample_size: str = ""  # of the sample, where one was weighed
+    reports: int = 0  # testers whose reports were taken in
+    raised: tuple[str, ...] = ()  # letters whose figure a tester's report has raised
+    strands: int = 1  # held together throughout
+    tail_cm: float = 0.0  # at each end of a strand
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """The editions that a pattern can be made in, by the names that sources and commands use."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from types import MappingProxyType
 
 EDITIONS: Mapping[str, str] = MappingProxyType(
@@ -26,6 +27,19 @@ USUAL_EDITIONS = ("print", "web")
 
 ALL = "all"
 """The word that asks for every edition."""
+
+
+@dataclass(frozen=True, slots=True)
+class Handout:
+    """What a group says on its sheet, in its own words."""
+
+    made_for: str = ""
+    not_accepted: tuple[str, ...] = ()
+    hand_in: str = ""
+    labels: str = ""
+    contact: str = ""
+    rules_of: str = ""  # a date
+    copying: str = ""
 
 
 def choose_editions(names: Sequence[str]) -> tuple[str, ...]:

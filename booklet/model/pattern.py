@@ -3,18 +3,26 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from booklet.model.editions import USUAL_EDITIONS
+from booklet.model.editions import USUAL_EDITIONS, Handout
+from booklet.model.images import Image as Image
 from booklet.model.measure import Length
+from booklet.model.size_tables import SizeTable, TableFigure
 from booklet.source import SourceFile, Span
 
 
 @dataclass(frozen=True, slots=True)
 class Size:
-    """One size, smallest first in the pattern; `measures` are its target measures by name."""
+    """One size, smallest first in the pattern; `measures` are its measures by name.
+
+    `borrowed` are those of them that come from the entry `entry` of the table of sizes named `table`.
+    """
 
     name: str
     measures: Mapping[str, Length]
     span: Span
+    table: str = ""
+    entry: str = ""
+    borrowed: Mapping[str, TableFigure] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +38,9 @@ class Gauge:
     hook_mm: float | None = None
     blocked: bool = False
     in_rounds: bool = False
+    cm_per_inch: float = 2.5  # the trade states a gauge over 4 in and 10 cm alike; 2.54 where the author says so
+    motif: str = ""  # what `sts` counts where it is no stitch: "square", "rnds 1-4"
+    is_from_swatch: bool = False
 
     @property
     def sts_per_cm(self) -> float:
@@ -52,6 +63,7 @@ class Yarn:
     ball_grams: float | None = None
     ball_metres: float | None = None
     care: str = ""
+    strands: int = 1  # held together throughout, each from a ball of its own
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +74,7 @@ class Colour:
     name: str
     shade: str  # "#rrggbb"
     span: Span
+    strands: int = 0  # held together wherever this colour is worked; 0 as the yarn says
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +91,9 @@ class NumberRule:
     """How a named number comes about.
 
     Either `values` (one per size, or one for all), or a measure, a gauge and a multiple
-    (`multiple` * k + `plus`), or a `formula` over other names.
+    (`multiple` * k + `plus`), or a `formula` over other names. A measure may have `ease` added, one for
+    all sizes or one each; `rounding` is nearest, up or down, and `tie` says which of two counts that are
+    equally near is taken. `keep` is "parity" where all sizes are to be odd or even as the first is.
     """
 
     name: str
@@ -90,16 +105,109 @@ class NumberRule:
     direction: str = "sts"  # "sts" or "rows": which side of the gauge is used
     multiple: int = 1
     plus: int = 0
+    ease: tuple["Ease", ...] = ()
+    rounding: str = "nearest"
+    tie: str = "up"
+    keep: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Ease:
+    """What a piece measures beyond the body, negative where it is smaller: a length, a share of the body, or both."""
+
+    cm: float = 0.0
+    share: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class ShapingRule:
+    """Stitches from one count to another, so many at a time, spread over so many rows.
+
+    `start`, `end` and `over` are formulas over named numbers. `by` stitches change in each shaping row,
+    which comes every `step` rows or a multiple of it; the first is in row `first`, where that is not 0.
+    """
+
+    name: str
+    span: Span
+    start: str
+    end: str
+    over: str
+    by: int = 2
+    step: int = 1
+    first: int = 0
+    stitch: str = "sc"
 
 
 @dataclass(frozen=True, slots=True)
 class Swatch:
-    """A piece that was made, measured and weighed; grams of yarn in it calibrate the yardage."""
+    """A piece that was made, measured and weighed; grams of yarn in it calibrate the yardage.
+
+    `before` and `after` are its width and length before and after blocking, where they were measured.
+    `grams` is 0 where it was not weighed.
+    """
 
     sts: int
     rows: int
     grams: float
     stitch: str
+    span: Span
+    before: tuple[Length, Length] | None = None
+    after: tuple[Length, Length] | None = None
+    hook_mm: float | None = None
+    in_rounds: bool = False
+    included: bool = True  # is its yarn to be bought with the pattern's
+
+
+@dataclass(frozen=True, slots=True)
+class Unravelled:
+    """So many stitches of a piece, undone, and the length of the yarn that was in them (all strands together)."""
+
+    sts: int
+    length: Length
+    stitch: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class YarnAmount:
+    """Yarn as it was weighed or measured; `unit` is "g" or "m"."""
+
+    amount: float
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class YarnReport:
+    """What somebody used for the whole item in one size: by colour, or the letter "" for all colours together."""
+
+    size: str
+    used: Mapping[str, YarnAmount]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """The finished sample: its size, what it took, and what it measures by the names of measures."""
+
+    report: YarnReport
+    measures: Mapping[str, Length]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class FinishingYarn:
+    """Yarn that is not worked in stitches: `number` pieces of `strands` strands, each `times` as long as `length`.
+
+    `number` is a formula over named numbers, `length` one over the sizes' measures, both as written.
+    """
+
+    name: str
+    kind: str  # "seam" or "trimming"
+    number: str
+    strands: int
+    length: str
+    times: float
+    colour: str
     span: Span
 
 
@@ -111,29 +219,6 @@ class SpecialStitch:
     text: str
     span: Span
     abbreviation: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Image:
-    """A picture file beside the source, with words for those who cannot see it."""
-
-    file: str
-    alt: str
-    caption: str
-    span: Span
-
-
-@dataclass(frozen=True, slots=True)
-class Handout:
-    """What a group says on its sheet, in its own words."""
-
-    made_for: str = ""
-    not_accepted: tuple[str, ...] = ()
-    hand_in: str = ""
-    labels: str = ""
-    contact: str = ""
-    rules_of: str = ""  # a date
-    copying: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,6 +236,8 @@ class Publisher:
     units_first: str = ""  # "metric" or "imperial"
     editions: tuple[str, ...] = ()
     handout: Handout | None = None
+    cm_per_inch: float | None = None
+    size_tables: tuple[SizeTable, ...] = ()  # the publisher's own; they take the place of the built-in ones
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,17 +289,27 @@ class Pattern:
     construction: str = ""
     level: str = ""  # basic, easy, intermediate, complex
     terms: str = "US"
+    old_terms: str = ""  # a key of terms/dialects.yaml: an older book whose names of stitches the rows use
     version: str = ""
     date: str = ""
     licence: str = ""
     sizes: tuple[Size, ...] = ()
+    size_tables: tuple[SizeTable, ...] = ()  # the tables that sizes take measures from
     gauges: tuple[Gauge, ...] = ()
+    motif_gauges: tuple[Gauge, ...] = ()  # over whole motifs: they measure no rows
     yarn: Yarn | None = None
     colours: tuple[Colour, ...] = ()
     hooks: tuple[Hook, ...] = ()
     notions: tuple[str, ...] = ()
     numbers: tuple[NumberRule, ...] = ()
-    swatch: Swatch | None = None
+    shaping: tuple[ShapingRule, ...] = ()
+    swatch: Swatch | None = None  # the one that calibrates the yarn
+    swatches: tuple[Swatch, ...] = ()
+    unravelled: Unravelled | None = None
+    sample: Sample | None = None
+    testers: tuple[YarnReport, ...] = ()
+    finishing: tuple[FinishingYarn, ...] = ()
+    tail: Length | None = None  # at each end of a strand; None where the usual length does
     margin: float = 0.1
     special_stitches: tuple[SpecialStitch, ...] = ()
     abbreviations: Mapping[str, str] = field(default_factory=dict)
@@ -224,6 +321,7 @@ class Pattern:
     theme: str = ""
     papers: tuple[str, ...] = ("A4", "Letter")
     units_first: str = "metric"
+    cm_per_inch: float = 2.5  # by the trade's rule; 2.54 where the author asks for the exact one
     publisher: Publisher = Publisher()
     editions: tuple[str, ...] = USUAL_EDITIONS
     page: str = ""  # addresses that a code in the booklet leads to
@@ -255,6 +353,37 @@ class SizedNumber:
     plus: int = 0
     target_cm: tuple[float, ...] = ()
     true_cm: tuple[float, ...] = ()
+    ease_cm: tuple[float, ...] = ()  # what of the target is ease; empty where none was asked for
+    rounding: str = "nearest"
+    tie: str = "up"
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """Shaping rows spread over a stretch: every `every` rows `times` times, then every `then_every` rows.
+
+    `first` is the row of the first change where it does not stand at the end of its gap, else 0; it is
+    not among `times`. `rest` rows are left to be worked even after the last change.
+    """
+
+    changes: int
+    first: int
+    every: int
+    times: int
+    then_every: int
+    then_times: int
+    rest: int
+
+
+@dataclass(frozen=True, slots=True)
+class SizedShaping:
+    """A shaping rule worked out for every size."""
+
+    rule: ShapingRule
+    start: tuple[int, ...]
+    end: tuple[int, ...]
+    over: tuple[int, ...]
+    rates: tuple[Rate, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -263,3 +392,4 @@ class SizedPattern:
 
     pattern: Pattern
     numbers: Mapping[str, SizedNumber]
+    shaping: tuple[SizedShaping, ...] = ()

@@ -43,7 +43,9 @@ class Where:
     ring      the ring
     join      the place where the round was joined
     until     one place after the other, until the row holds `count` stitches
+    begun     the place that the row began in
     along     `count` places at even distances along an edge: which they are is for the maker to say
+    piece     every stitch of the last row of the piece called `piece`
     elsewhere a place of another piece, which uses nothing of the row below
     """
 
@@ -58,4 +60,5 @@ class Where:
     bare: bool = False  # the text names no place; "sc" alone, or "3 sc"
     below: int = 0  # so many rows further down
     over: bool = False  # one stitch over all of the places, of a kind that the pattern defines
+    piece: str = ""
     passing: int = 0  # with `each`: every so-manyeth place is skipped

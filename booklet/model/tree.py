@@ -207,6 +207,7 @@ class RepeatRows(Node):
     last: int = 0  # "rep last 2 rows"
     ending: str = ""  # "RS", "WS" or "" : the side that the last row is to be
     even: bool = False  # rows worked even, one stitch in each ("8 rows even")
+    lasts: PerSize = ()  # "rep last 4 (6) rows": where that differs between sizes
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,7 +220,8 @@ class ShapeRows(Node):
     adds: bool
     next: bool
     every: int
-    times: PerSize
+    times: PerSize = ()
+    until: PerSize = ()  # in place of `times`: until so many stitches are left, or there
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,8 +29,10 @@ class Edition:
     self_contained: bool = False
     type_pt: float = 0.0  # the size of its text, where that is chosen so that it fits; else the theme's own
     with_picture: bool = True
+    is_close: bool = False  # in three columns, without boxes for rows that are repeated
     has_form: bool = False
     fit: float = 1.0  # by how much its type is larger than the theme's, so that pages come out full
+    picture_fit: float = 1.0  # and how high its drawings may be, as a share of what the theme allows
     based_on: str = ""  # another edition, whose templates and styles hold where this one has none of its own
     plain: bool = False
     is_book: bool = False

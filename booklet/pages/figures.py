@@ -12,7 +12,6 @@ _MONTHS = (
     "January", "February", "March", "April", "May", "June", "July",
     "August", "September", "October", "November", "December",
 )  # fmt: skip
-CM_PER_TRADE_INCH = 2.5  # gauge is stated over 4 in and 10 cm alike, so the trade counts 2.5 cm to the inch
 
 
 def print_count(number: int) -> str:
@@ -50,6 +49,28 @@ def print_yarn_length(metres: float, units_first: str) -> tuple[str, str]:
     metric = f"{print_count(int(figures.print_metres(metres)))}{NO_BREAK_SPACE}m"
     imperial = f"{print_count(int(figures.print_yards(metres)))}{NO_BREAK_SPACE}yd"
     return (imperial, metric) if units_first == "imperial" else (metric, imperial)
+
+
+def print_left(metres: float, units_first: str) -> tuple[str, str]:
+    """What is left of a ball in metres and yards, both rounded down from the same computed length."""
+    metric = f"{print_count(int(figures.print_left(metres)))}{NO_BREAK_SPACE}m"
+    imperial = f"{print_count(int(figures.print_left_yards(metres)))}{NO_BREAK_SPACE}yd"
+    return (imperial, metric) if units_first == "imperial" else (metric, imperial)
+
+
+def print_range(low: float, high: float, units_first: str) -> str:
+    """From so many metres, rounded down, to so many, rounded up; in yards for those who buy by the yard."""
+    if units_first == "imperial":
+        return f"{figures.print_left_yards(low)}–{figures.print_yards(high)}{NO_BREAK_SPACE}yd"
+    return f"{figures.print_left(low)}–{figures.print_metres(high)}{NO_BREAK_SPACE}m"
+
+
+def print_difference(difference: float, unit: str) -> str:
+    """How far a measure is off what was planned: `+0.5 cm`, `−¼ in`, `0`."""
+    size = figures.print_inches(abs(difference)) if unit == "in" else figures.print_cm(abs(difference))
+    if size == "0":
+        return size
+    return f"{'+' if difference > 0 else '−'}{size}{NO_BREAK_SPACE}{unit}"
 
 
 def print_date(text: str, units_first: str) -> str:

@@ -5,7 +5,7 @@ from markupsafe import Markup
 from booklet.amounts.figures import print_number
 from booklet.model.amounts import Measure
 from booklet.model.pattern import Gauge
-from booklet.pages.figures import print_both, print_size_list, print_yarn_length
+from booklet.pages.figures import print_both, print_length, print_size_list, print_yarn_length
 from booklet.pages.illustrations import show_first
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_line, render_prose
@@ -51,7 +51,12 @@ def show_glance(manuscript: BookletInput) -> Section:
         Fact("Yarn", ", ".join(words for words in (name_yarn(manuscript), fibre) if words)),
         Fact("Yarn in all", _list_yarn_totals(manuscript)),
         Fact("Hook", set_type("; ".join(hooks))),
-        Fact("Gauge", Markup("<br>").join(say_gauge(gauge, pattern.units_first) for gauge in pattern.gauges)),
+        Fact(
+            "Gauge",
+            Markup("<br>").join(
+                say_gauge(gauge, pattern.units_first) for gauge in (*pattern.gauges, *pattern.motif_gauges)
+            ),
+        ),
         Fact("Terms", f"{pattern.terms} crochet terms throughout"),
         Fact("Safety", _point_to_safety(manuscript)),
     ]
@@ -82,7 +87,11 @@ def list_sizes(manuscript: BookletInput) -> str:
 def say_gauge(gauge: Gauge, units_first: str) -> str:
     """A gauge in one line: `16 sts and 17 rows = 10 cm (4 in) in moss stitch, 5 mm hook, after blocking`."""
     rows_word = "rnds" if gauge.in_rounds else "rows"
-    counts = f"{print_number(gauge.sts)} sts"
+    counts = f"{print_number(gauge.sts)} {gauge.motif or 'sts'}"
+    if gauge.motif and not gauge.motif[-1].isdigit() and gauge.sts != 1:
+        counts += "" if counts.endswith("s") else "s"
+    elif gauge.motif[-1:].isdigit():
+        counts = gauge.motif  # "rnds 1-4"
     if gauge.rows is not None:
         counts += f" and {print_number(gauge.rows)} {rows_word}"
     words = [f"{counts} = {_say_gauge_length(gauge, units_first)}"]
@@ -99,7 +108,7 @@ def _say_gauge_length(gauge: Gauge, units_first: str) -> str:
     over = gauge.over
     inches = {("cm", 10.0): 4.0, ("in", 4.0): 4.0, ("cm", 5.0): 2.0, ("in", 2.0): 2.0}.get((over.unit, over.amount))
     if inches is None:
-        return f"{print_number(over.amount)}{NO_BREAK_SPACE}{over.unit}"
+        return print_length(over)
     first, second = print_both(inches * 2.5, inches, units_first)
     return f"{first} ({second})"
 

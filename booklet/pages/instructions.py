@@ -98,7 +98,7 @@ def _show_piece(
     for number, block in enumerate(part.blocks, start=1):
         if isinstance(block, RowLine):
             passages.append(Passage(show_row(block, f"{anchor}-row-{number}", manuscript, worked), None))
-        elif prose := render_prose(block.text, manuscript.numbers):
+        elif prose := render_prose(manuscript.say_shaping(block.text), manuscript.numbers):
             passages.append(Passage(None, prose))
     has_lists = any(passage.row and holds_size_list(passage.row) for passage in passages)
     names_sizes = has_lists and level <= FIRST_LEVEL + 1 and len(manuscript.pattern.size_names) >= MANY_SIZES

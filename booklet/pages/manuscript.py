@@ -11,6 +11,7 @@ from booklet.model.amounts import Amounts
 from booklet.model.pattern import Pattern, RowLine, SizedPattern
 from booklet.model.tree import ParsedPattern, Row
 from booklet.model.work import WorkedPattern
+from booklet.sizing.shaping import say_shaping
 
 
 class PrintedRow(Protocol):
@@ -63,6 +64,12 @@ class BookletInput:
     def _trees(self) -> list[Row]:
         rows = [row for part in self.parsed.parts for row in part.rows] if self.parsed else []
         return sorted(rows, key=_start_of)
+
+    def say_shaping(self, text: str) -> str:
+        """The text with each shaping named in braces, `{sleeve}`, in words."""
+        for shaping in self.sized.shaping:
+            text = text.replace(f"{{{shaping.rule.name}}}", say_shaping(shaping))
+        return text
 
     def pictures_for(self, *places: str) -> list[Picture]:
         """The pictures whose name starts with one of the words, in the order of the words."""

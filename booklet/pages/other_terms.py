@@ -125,6 +125,8 @@ def _carry_facts(pattern: Pattern, carrier: Carrier) -> Pattern:
         care=carry(pattern.care),
         notions=carrier.carry_all(pattern.notions),
         gauges=tuple(replace(gauge, name=carry(gauge.name), stitch=carry(gauge.stitch)) for gauge in pattern.gauges),
+        motif_gauges=tuple(replace(gauge, stitch=carry(gauge.stitch)) for gauge in pattern.motif_gauges),
+        swatches=tuple(replace(swatch, stitch=carry(swatch.stitch)) for swatch in pattern.swatches),
         hooks=tuple(replace(hook, use=carry(hook.use)) for hook in pattern.hooks),
         numbers=tuple(replace(rule, gauge=carry(rule.gauge)) for rule in pattern.numbers),
         swatch=replace(pattern.swatch, stitch=carry(pattern.swatch.stitch)) if pattern.swatch else None,

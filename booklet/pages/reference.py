@@ -5,6 +5,7 @@ from markupsafe import Markup
 from booklet.pages.front import say_gauge
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_line
+from booklet.pages.swatches import list_swatches
 from booklet.pages.typography import set_type
 from booklet.pages.views import Cell, Entry, Line, Section, Table
 from booklet.terms import load_table
@@ -13,17 +14,19 @@ from booklet.terms import load_table
 def show_gauge(manuscript: BookletInput) -> Section | None:
     """Every gauge of the pattern with the word of advice that belongs to it."""
     pattern = manuscript.pattern
-    if not pattern.gauges:
+    gauges = (*pattern.gauges, *pattern.motif_gauges)
+    if not gauges:
         return None
-    named = len(pattern.gauges) > 1
+    named = len(gauges) > 1
     return Section(
         "gauge",
         "Tension" if pattern.terms == "UK" else "Gauge",
         "gauge",
         entries=tuple(
             Entry(set_type(_capital(gauge.name)) if named and gauge.name else "", say_gauge(gauge, pattern.units_first))
-            for gauge in pattern.gauges
-        ),
+            for gauge in gauges
+        )
+        + list_swatches(manuscript),
         notes=(
             (
                 "Work a swatch larger than the length measured, block it as the finished piece will be blocked, and "

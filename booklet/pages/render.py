@@ -144,7 +144,9 @@ def _write_palette(view: BookletView, edition: Edition, theme: Theme) -> str:
         # Margin boxes inherit from the page, which knows no custom properties.
         text = f"color:{theme.colours['quiet']};font-family:{theme.fonts['text'].css}"
         rules.append(f"@page{{size:{width}mm {height}mm;{text}}}")
-        rules.append(f":root{{--fit:{edition.fit};--type:{edition.type_pt or 10}pt}}")
+        rules.append(
+            f":root{{--fit:{edition.fit};--picture-fit:{edition.picture_fit};--type:{edition.type_pt or 10}pt}}"
+        )
     elif theme.dark_colours:
         rules.append(
             f"@media screen and (prefers-color-scheme:dark){{:root{{{_list_properties(theme.dark_colours)}}}}}"

@@ -1,20 +1,20 @@
 """The tables of sizes and of yarn: a column for each size, or a line for each where there are many."""
 
+from dataclasses import replace
+
+from booklet.amounts.figures import print_number
 from booklet.model.amounts import Measure, YarnNeed
+from booklet.model.measure import CM_PER_INCH
 from booklet.model.pattern import Pattern
-from booklet.pages.figures import (
-    CM_PER_TRADE_INCH,
-    print_both,
-    print_count,
-    print_length,
-    print_percent,
-    print_yarn_length,
-)
+from booklet.pages.figures import print_both, print_count, print_difference, print_length, print_yarn_length
 from booklet.pages.manuscript import BookletInput
+from booklet.pages.size_sources import explain_sizes, list_borrowed, list_table_lines, list_unused
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Fact, Line, Section, Table
+from booklet.pages.yarn_tables import explain_yarn, tabulate_needs
 
 MAX_COLUMNS = 5
+MAX_TURNED = 7  # columns of a turned table, whose heads are longer
 MAX_WIDE_COLUMNS = 3  # of cells that hold both units on one line
 EMPTY = Cell(("–",))
 ALL = "*"  # stands for the letters of all colours
@@ -22,7 +22,7 @@ ALL = "*"  # stands for the letters of all colours
 
 def show_sizes(manuscript: BookletInput) -> Section | None:
     """What each size is planned to measure, and what it will measure by the counts of its rows."""
-    lines = [*_list_planned(manuscript), *list_finished(manuscript)]
+    lines = [*list_table_lines(manuscript), *_list_planned(manuscript), *list_finished(manuscript)]
     if not lines:
         return None
     table = Table(
@@ -35,18 +35,25 @@ def show_sizes(manuscript: BookletInput) -> Section | None:
     if manuscript.amounts.measures:
         notes.append(
             "Finished measures are worked out from the stitches and rows of this pattern at the stated gauge, in "
-            "each unit on its own. As gauge is stated over 4 in and 10 cm alike, 1 in is counted as 2.5 cm."
+            f"each unit on its own, and rounded once. {_explain_inch(manuscript.pattern)}"
         )
     if any(line.letter for line in lines) and manuscript.pictures_for("schematic"):
         notes.append("Letters are those of the schematic.")
-    note = (set_type(" ".join(notes)),) if notes else ()
-    return Section("sizes", "Sizes", "sizes", tables=(turn_if_wide(table, "Size"),), notes=note)
+    paragraphs = (" ".join(notes), *explain_sizes(manuscript))
+    note = tuple(set_type(words) for words in paragraphs if words)
+    return Section("sizes", "Sizes", "sizes", tables=fit_table(table, "Size"), notes=note)
+
+
+def _explain_inch(pattern: Pattern) -> str:
+    if pattern.cm_per_inch == CM_PER_INCH:
+        return f"An inch is {print_number(pattern.cm_per_inch)} cm, exactly."
+    return f"As gauge is stated over 4 in and 10 cm alike, 1 in is counted as {print_number(pattern.cm_per_inch)} cm."
 
 
 def show_materials(manuscript: BookletInput) -> Section | None:
     """Yarn for each colour and size, then hooks and notions, then how the figures came about."""
     pattern, amounts = manuscript.pattern, manuscript.amounts
-    tables = (_tabulate_yarn(manuscript),) if amounts.yarn and amounts.yarn.needs else ()
+    tables = (_tabulate_yarn(manuscript), tabulate_needs(manuscript)) if amounts.yarn and amounts.yarn.needs else ()
     facts = [Fact("Yarn", _describe_yarn(manuscript))] if pattern.yarn else []
     headings = dict.fromkeys(material.heading for material in amounts.materials)
     for heading in headings:
@@ -62,13 +69,31 @@ def show_materials(manuscript: BookletInput) -> Section | None:
         "materials",
         facts=tuple(fact for fact in facts if fact.value),
         tables=tables,
-        notes=(set_type(" ".join(notes)),) if (notes := _explain_yarn(manuscript)) else (),
+        notes=tuple(set_type(note) for note in explain_yarn(manuscript)),
     )
 
 
 def turn_if_wide(table: Table, corner: str) -> Table:
     """The table with sizes as lines where it has too many of them for columns."""
     return table if len(table.columns) <= MAX_COLUMNS else turn_table(table, corner)
+
+
+def fit_table(table: Table, corner: str) -> tuple[Table, ...]:
+    """The table as wide as a page: turned where it has many sizes, cut into several where it has many lines too."""
+    if len(table.columns) <= MAX_COLUMNS or len(table.lines) <= MAX_TURNED:
+        return (turn_if_wide(table, corner),)
+    tables = -(-len(table.columns) // MAX_COLUMNS)
+    each = -(-len(table.columns) // tables)
+    starts = range(0, len(table.columns), each)
+    return tuple(_cut_table(table, start, min(start + each, len(table.columns))) for start in starts)
+
+
+def _cut_table(table: Table, start: int, end: int) -> Table:
+    """Some of the columns; the caption says which."""
+    columns = table.columns[start:end]
+    sizes = f"{columns[0]} to {columns[-1]}" if len(columns) > 1 else columns[0]
+    lines = tuple(replace(line, cells=line.cells[start:end]) for line in table.lines)
+    return replace(table, caption=f"{table.caption}: {sizes}", columns=columns, lines=lines)
 
 
 def turn_table(table: Table, corner: str) -> Table:
@@ -85,23 +110,30 @@ def _name_columns(manuscript: BookletInput) -> tuple[str, ...]:
 
 
 def _list_planned(manuscript: BookletInput) -> list[Line]:
-    """The measures that the sizes were planned from, as their author gave them and in the other unit."""
+    """The sizes' measures that no finished measure is held against, as their author gave them."""
     pattern = manuscript.pattern
+    held = {measure.target_name for measure in manuscript.amounts.measures}
     names = dict.fromkeys(name for size in pattern.sizes for name in size.measures)
-    lines: list[Line] = []
-    for name in names:
-        cells: list[Cell] = []
-        for size in pattern.sizes:
-            if (length := size.measures.get(name)) is None:
-                cells.append(EMPTY)
-            elif length.unit in ("cm", "in"):
-                inches = length.amount if length.unit == "in" else length.amount / CM_PER_TRADE_INCH
-                figures = print_both(inches * CM_PER_TRADE_INCH, inches, pattern.units_first)
-                cells.append(Cell(_set_both(figures, pattern)))
-            else:
-                cells.append(Cell((print_length(length),)))
-        lines.append(Line(set_type(f"Planned {name}"), tuple(cells)))
-    return lines
+    elsewhere = {*held, *list_borrowed(manuscript), *list_unused(manuscript)}
+    return [_plan_line(pattern, name) for name in names if name not in elsewhere]
+
+
+def _plan_line(pattern: Pattern, name: str) -> Line:
+    """A measure of the sizes in its author's unit and in the other."""
+    cells: list[Cell] = []
+    for size in pattern.sizes:
+        if (length := size.measures.get(name)) is None:
+            cells.append(EMPTY)
+        elif length.unit in ("cm", "in"):
+            cells.append(_plan_cell(length.amount, length.unit, pattern))
+        else:
+            cells.append(Cell((print_length(length),)))
+    return Line(set_type(f"Planned {name}"), tuple(cells))
+
+
+def _plan_cell(amount: float, unit: str, pattern: Pattern) -> Cell:
+    inches = amount if unit == "in" else amount / pattern.cm_per_inch
+    return Cell(_set_both(print_both(inches * pattern.cm_per_inch, inches, pattern.units_first), pattern))
 
 
 def list_finished(manuscript: BookletInput) -> list[Line]:
@@ -113,8 +145,29 @@ def list_finished(manuscript: BookletInput) -> list[Line]:
         head = measure.name[:1].upper() + measure.name[1:]
         if len(parts) > 1 and measure.part and measure.part.casefold() not in head.casefold():
             head = f"{measure.part}: {measure.name}"
+        if measure.target:
+            lines.append(_target_line(measure, manuscript.pattern))
         lines.append(Line(set_type(head), _cells_of(measure, manuscript.pattern), measure.key))
+        if measure.target:
+            lines.append(_difference_line(measure))
     return lines
+
+
+def _target_line(measure: Measure, pattern: Pattern) -> Line:
+    """What was asked for: a measure of the sizes as it stands, or one worked out from them, with ease perhaps."""
+    named = [size.measures.get(measure.target_name) for size in pattern.sizes]
+    if [length.cm if length else None for length in named] == list(measure.target_cm):
+        return _plan_line(pattern, measure.target_name)
+    cells = tuple(_plan_cell(amount, measure.target_unit, pattern) for amount in measure.target)
+    return Line(set_type(f"Planned {measure.name}"), cells)
+
+
+def _difference_line(measure: Measure) -> Line:
+    cells = (
+        EMPTY if difference is None else Cell((print_difference(difference, measure.target_unit),))
+        for difference in measure.difference
+    )
+    return Line("Difference", tuple(cells))
 
 
 def _set_both(figures: tuple[str, ...], pattern: Pattern) -> tuple[str, ...]:
@@ -180,25 +233,3 @@ def _describe_yarn(manuscript: BookletInput) -> str:
         lengths = print_yarn_length(yarn.ball_metres, manuscript.pattern.units_first)
         words.append(f"{yarn.ball_grams:g}{NO_BREAK_SPACE}g = {lengths[0]} ({lengths[1]}) a ball")
     return set_type(", ".join(word for word in words if word))
-
-
-def _explain_yarn(manuscript: BookletInput) -> list[str]:
-    """How the lengths came about, how far they may be off, and what they include."""
-    yarn, pattern = manuscript.amounts.yarn, manuscript.pattern
-    if yarn is None or not yarn.needs:
-        return []
-    if yarn.basis == "swatch" and (swatch := pattern.swatch):
-        origin = (
-            f"Lengths are worked out from every stitch of the pattern and a weighed swatch of {swatch.sts} stitches "
-            f"by {swatch.rows} rows ({swatch.grams:g} g)"
-        )
-    else:
-        origin = (
-            "Lengths are an estimate, worked out from every stitch of the pattern and published lengths of yarn "
-            "per stitch for this weight and gauge"
-        )
-    spread = f"; they may be off by about {print_percent(yarn.spread)} either way" if yarn.spread else ""
-    notes = [f"{origin}{spread}. They include {print_percent(yarn.margin)} in reserve."]
-    if any(need.balls is not None for need in yarn.needs):
-        notes.append("Balls are whole balls. Buy them from one dye lot, and one more if your row gauge differs.")
-    return notes

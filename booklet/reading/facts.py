@@ -1,20 +1,15 @@
 """From the checked front matter to the facts of the model, each with its place."""
 
-import keyword
 import re
 from collections.abc import Callable
 
 from booklet.findings import Finding
+from booklet.model.editions import Handout
 from booklet.model.pattern import (
     Colour,
-    Gauge,
-    Handout,
     Hook,
     Image,
-    NumberRule,
-    Size,
     SpecialStitch,
-    Swatch,
     Yarn,
 )
 from booklet.reading import messages
@@ -24,9 +19,7 @@ from booklet.reading.pictures import find_picture, suggest_picture
 from booklet.source import SourceFile
 from booklet.terms import load_table
 
-NUMBER_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]{0,39}")
 COLOUR_LETTER = re.compile(r"[A-Za-z][A-Za-z0-9]{0,7}")
-FUNCTIONS = ("round", "floor", "ceil", "min", "max")
 # Quiet yarn colours, far apart in lightness, for a colour whose shade is not given.
 SPARE_SHADES = ("#d8d2c4", "#6f7f8c", "#a9674f", "#44543f", "#c9a95b", "#7b6a8a", "#9fb4a6", "#3b4252")
 
@@ -35,27 +28,6 @@ Tell = Callable[[Finding], None]
 
 def find_handout(form: HandoutForm | None) -> Handout | None:
     return None if form is None else Handout(**form.model_dump())
-
-
-def list_sizes(front: FrontMatter, places: Places) -> tuple[Size, ...]:
-    return tuple(Size(name, measures, places.key("sizes", name)) for name, measures in front.sizes.items())
-
-
-def list_gauges(front: FrontMatter, places: Places) -> tuple[Gauge, ...]:
-    return tuple(
-        Gauge(
-            name=name,
-            sts=form.sts,
-            rows=form.rows,
-            over=form.over,
-            span=places.value("gauge", name),
-            stitch=form.stitch,
-            hook_mm=form.hook,
-            blocked=form.blocked,
-            in_rounds=form.rounds,
-        )
-        for name, form in front.gauge.items()
-    )
 
 
 def find_yarn(front: FrontMatter, places: Places) -> Yarn | None:
@@ -71,6 +43,7 @@ def find_yarn(front: FrontMatter, places: Places) -> Yarn | None:
         ball_grams=form.ball[0] if form.ball else None,
         ball_metres=form.ball[1] if form.ball else None,
         care=form.care,
+        strands=form.strands,
     )
 
 
@@ -87,7 +60,7 @@ def list_colours(front: FrontMatter, places: Places, tell: Tell) -> tuple[Colour
             # Where the shade was refused, that has been told already.
             if not places.lost("colours", letter, "shade"):
                 tell(messages.missing_shade(letter, form.name, shade, places.value("colours", letter)))
-        colours.append(Colour(letter, form.name, shade, span))
+        colours.append(Colour(letter, form.name, shade, span, form.strands))
     return tuple(colours)
 
 
@@ -97,50 +70,6 @@ def list_hooks(front: FrontMatter, places: Places) -> tuple[Hook, ...]:
         sizes = {form.hook: name for name, form in reversed(front.gauge.items()) if form.hook is not None}
         return tuple(Hook(mm, "", places.value("gauge", name)) for mm, name in reversed(sizes.items()))
     return tuple(Hook(form.size, form.use, places.value("hooks", key)) for key, form in front.hooks.items())
-
-
-def list_numbers(front: FrontMatter, places: Places, sizes: tuple[Size, ...], tell: Tell) -> tuple[NumberRule, ...]:
-    rules: list[NumberRule] = []
-    for name, form in front.numbers.items():
-        if not NUMBER_NAME.fullmatch(name) or keyword.iskeyword(name) or name in FUNCTIONS:
-            fix = re.sub(r"\W+", "_", name).strip("_0123456789")
-            expected = "letters, digits and underscores, a letter first"
-            tell(
-                messages.wrong_name(
-                    name,
-                    "a number",
-                    expected,
-                    places.key("numbers", name),
-                    f'write "{fix}"' if fix and fix != name else "",
-                )
-            )
-            continue
-        span = places.value("numbers", name)
-        if len(form.values) not in (0, 1, max(1, len(sizes))) and not places.lost("numbers", name):
-            names = [size.name for size in sizes]
-            sizes_span = places.key("sizes") if sizes else None
-            tell(messages.size_count_differs(f'"{name}"', len(form.values), names, span, sizes_span))
-        rules.append(
-            NumberRule(
-                name=name,
-                span=span,
-                values=form.values,
-                formula=form.formula,
-                measure=form.measure,
-                gauge=form.gauge,
-                direction=form.direction,
-                multiple=form.multiple[0],
-                plus=form.multiple[1],
-            )
-        )
-    return tuple(rules)
-
-
-def find_swatch(front: FrontMatter, places: Places) -> Swatch | None:
-    form = front.swatch
-    if form is None:
-        return None
-    return Swatch(form.sts, form.rows, form.weight, form.stitch, places.value("swatch"))
 
 
 def list_special_stitches(front: FrontMatter, places: Places) -> tuple[SpecialStitch, ...]:

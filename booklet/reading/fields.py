@@ -13,16 +13,19 @@ from pydantic import PlainValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from booklet.model.editions import ALL, EDITIONS
-from booklet.model.measure import Length
+from booklet.model.measure import CM_PER_INCH, Length
+from booklet.model.pattern import YarnAmount
 from booklet.reading.quantities import (
     UnreadError,
     read_amount,
     read_ball,
+    read_extent,
     read_grams,
     read_hook,
     read_length,
     read_share,
     read_whole,
+    read_yarn_amount,
 )
 from booklet.reading.yarns import read_yarn_weight
 from booklet.terms import load_table
@@ -61,7 +64,7 @@ def refuse(unread: UnreadError) -> PydanticCustomError:
     return PydanticCustomError(unread.code, "{message}", facts)
 
 
-def _reader(read: Callable[[str], Any], *kinds: type) -> PlainValidator:
+def read_with(read: Callable[[str], Any], *kinds: type) -> PlainValidator:
     """A validator that reads text and lets through what a short form has read already."""
 
     def validate(value: object) -> Any:
@@ -99,7 +102,7 @@ def _limit(text: str, most: int) -> str:
     return text
 
 
-def _choice(choices: tuple[str, ...], others: str = "") -> Callable[[str], str]:
+def choice(choices: tuple[str, ...], others: str = "") -> Callable[[str], str]:
     """A reader for one of several words, whatever its case."""
 
     def read(text: str) -> str:
@@ -121,7 +124,7 @@ def _choice(choices: tuple[str, ...], others: str = "") -> Callable[[str], str]:
 
 
 def _read_made_for(text: str) -> str:
-    return _choice(tuple(load_table("cautions")["made_for"]))(text)
+    return choice(tuple(load_table("cautions")["made_for"]))(text)
 
 
 def read_date(text: str) -> str:
@@ -180,7 +183,7 @@ def read_truth(text: str) -> bool:
 
 def read_edition(text: str) -> str:
     """An edition by its name, with hyphens or spaces between its words: `large print`."""
-    return _choice(EDITION_NAMES)(re.sub(r"[\s_]+", "-", text.strip()))
+    return choice(EDITION_NAMES)(re.sub(r"[\s_]+", "-", text.strip()))
 
 
 def read_address(text: str) -> str:
@@ -197,6 +200,22 @@ def read_units(text: str) -> str:
     if match is None:
         raise UnreadError(f'"{text.strip()}" names no units', "metric first or imperial first")
     return "metric" if match.group(1) in ("metric", "cm") else "imperial"
+
+
+def read_inch(text: str) -> float:
+    """How many centimetres stand for an inch of gauge: `2.5 cm`, `2.54 cm`, `trade`, `exact`."""
+    words = text.strip().lower().removesuffix("cm").strip().replace(",", ".")
+    if words in ("2.5", "trade", "2.54", "exact"):
+        return CM_PER_INCH if words in ("2.54", "exact") else 2.5
+    raise UnreadError(f'"{text.strip()}" is not an inch', "2.5 cm, the trade's rule, or 2.54 cm", 'write "2.54 cm"')
+
+
+def read_count(text: str) -> int:
+    """A whole number from 1 to 999; a word may follow it: `2`, `2 strands`, `120 wraps`."""
+    count = read_whole(re.sub(r"\s*(?:strands?|wraps?|times)$", "", text.strip()))
+    if not 1 <= count <= 999:
+        raise UnreadError(f'"{text.strip()}" is out of range', "a whole number from 1 to 999")
+    return count
 
 
 def read_number(text: str) -> float:
@@ -218,46 +237,56 @@ def split_list(text: str) -> list[str]:
 _TEXT = {"type": ["string", "number"]}
 _QUANTITY = {"type": "string"}
 
-Line = Annotated[str, _reader(read_line, str), WithJsonSchema(_TEXT)]
-Paragraph = Annotated[str, _reader(read_paragraph, str), WithJsonSchema(_TEXT)]
-Whole = Annotated[int, _reader(read_whole, int), WithJsonSchema({"type": ["integer", "string"]})]
-Number = Annotated[float, _reader(read_number, float, int), WithJsonSchema({"type": ["number", "string"]})]
+Line = Annotated[str, read_with(read_line, str), WithJsonSchema(_TEXT)]
+Paragraph = Annotated[str, read_with(read_paragraph, str), WithJsonSchema(_TEXT)]
+Whole = Annotated[int, read_with(read_whole, int), WithJsonSchema({"type": ["integer", "string"]})]
+Number = Annotated[float, read_with(read_number, float, int), WithJsonSchema({"type": ["number", "string"]})]
 LengthField = Annotated[
-    Length, _reader(read_length, Length), WithJsonSchema(_QUANTITY | {"examples": ["70 cm", "27½ in"]})
+    Length, read_with(read_length, Length), WithJsonSchema(_QUANTITY | {"examples": ["70 cm", "27½ in"]})
 ]
-Grams = Annotated[float, _reader(read_grams, float), WithJsonSchema(_QUANTITY | {"examples": ["21 g"]})]
+Extent = Annotated[
+    tuple[Length, Length], read_with(read_extent, tuple), WithJsonSchema(_QUANTITY | {"examples": ["14 x 16 cm"]})
+]
+Grams = Annotated[float, read_with(read_grams, float), WithJsonSchema(_QUANTITY | {"examples": ["21 g"]})]
 Ball = Annotated[
-    tuple[float, float], _reader(read_ball, tuple), WithJsonSchema(_QUANTITY | {"examples": ["100 g = 200 m"]})
+    tuple[float, float], read_with(read_ball, tuple), WithJsonSchema(_QUANTITY | {"examples": ["100 g = 200 m"]})
 ]
+Amount = Annotated[
+    YarnAmount, read_with(read_yarn_amount, YarnAmount), WithJsonSchema(_QUANTITY | {"examples": ["310 g", "290 m"]})
+]
+Count = Annotated[int, read_with(read_count, int), WithJsonSchema({"type": ["integer", "string"]})]
+Inch = Annotated[float, read_with(read_inch, float), WithJsonSchema(_QUANTITY | {"examples": ["2.5 cm", "2.54 cm"]})]
 Share = Annotated[
-    float, _reader(read_share, float), WithJsonSchema({"type": ["string", "number"], "examples": ["10 %"]})
+    float, read_with(read_share, float), WithJsonSchema({"type": ["string", "number"], "examples": ["10 %"]})
 ]
-HookSize = Annotated[float, _reader(read_hook, float), WithJsonSchema(_QUANTITY | {"examples": ["5 mm"]})]
+HookSize = Annotated[float, read_with(read_hook, float), WithJsonSchema(_QUANTITY | {"examples": ["5 mm"]})]
 YarnWeight = Annotated[
     tuple[int, str],
-    _reader(read_yarn_weight, tuple),
+    read_with(read_yarn_weight, tuple),
     WithJsonSchema({"type": ["string", "integer"], "examples": ["4 Medium"]}),
 ]
-Level = Annotated[str, _reader(_choice(LEVELS), str), WithJsonSchema({"enum": list(LEVELS)})]
-Terms = Annotated[str, _reader(_choice(TERMS), str), WithJsonSchema({"enum": list(TERMS)})]
-Paper = Annotated[str, _reader(_choice(PAPERS), str), WithJsonSchema({"enum": list(PAPERS)})]
-Edition = Annotated[str, _reader(read_edition, str), WithJsonSchema({"enum": list(EDITION_NAMES)})]
-Address = Annotated[str, _reader(read_address, str), WithJsonSchema({"type": "string", "format": "uri"})]
-Direction = Annotated[str, _reader(_choice(DIRECTIONS), str), WithJsonSchema({"enum": list(DIRECTIONS)})]
+Level = Annotated[str, read_with(choice(LEVELS), str), WithJsonSchema({"enum": list(LEVELS)})]
+Terms = Annotated[str, read_with(choice(TERMS), str), WithJsonSchema({"enum": list(TERMS)})]
+OLD_TERMS = tuple(load_table("dialects"))
+OldTerms = Annotated[str, read_with(choice(OLD_TERMS), str), WithJsonSchema({"enum": list(OLD_TERMS)})]
+Paper = Annotated[str, read_with(choice(PAPERS), str), WithJsonSchema({"enum": list(PAPERS)})]
+Edition = Annotated[str, read_with(read_edition, str), WithJsonSchema({"enum": list(EDITION_NAMES)})]
+Address = Annotated[str, read_with(read_address, str), WithJsonSchema({"type": "string", "format": "uri"})]
+Direction = Annotated[str, read_with(choice(DIRECTIONS), str), WithJsonSchema({"enum": list(DIRECTIONS)})]
 MadeFor = Annotated[
-    str, _reader(_read_made_for, str), WithJsonSchema({"enum": list(load_table("cautions")["made_for"])})
+    str, read_with(_read_made_for, str), WithJsonSchema({"enum": list(load_table("cautions")["made_for"])})
 ]
-Date = Annotated[str, _reader(read_date, str), WithJsonSchema({"type": "string", "format": "date"})]
-Version = Annotated[str, _reader(read_version, str), WithJsonSchema(_TEXT)]
+Date = Annotated[str, read_with(read_date, str), WithJsonSchema({"type": "string", "format": "date"})]
+Version = Annotated[str, read_with(read_version, str), WithJsonSchema(_TEXT)]
 Shade = Annotated[
-    str, _reader(read_shade, str), WithJsonSchema(_QUANTITY | {"pattern": "^#[0-9a-fA-F]{3}([0-9a-fA-F]{3})?$"})
+    str, read_with(read_shade, str), WithJsonSchema(_QUANTITY | {"pattern": "^#[0-9a-fA-F]{3}([0-9a-fA-F]{3})?$"})
 ]
 Multiple = Annotated[
     tuple[int, int],
-    _reader(read_multiple, tuple),
+    read_with(read_multiple, tuple),
     WithJsonSchema({"type": ["string", "integer"], "examples": ["2 + 1"]}),
 ]
-Truth = Annotated[bool, _reader(read_truth, bool), WithJsonSchema({"type": ["boolean", "string"]})]
+Truth = Annotated[bool, read_with(read_truth, bool), WithJsonSchema({"type": ["boolean", "string"]})]
 Units = Annotated[
-    str, _reader(read_units, str), WithJsonSchema({"enum": ["metric first", "imperial first", "metric", "imperial"]})
+    str, read_with(read_units, str), WithJsonSchema({"enum": ["metric first", "imperial first", "metric", "imperial"]})
 ]

@@ -5,25 +5,26 @@ before they are checked, so that there is one form to check and to hand on.
 """
 
 import re
-from collections.abc import Callable, Mapping
-from typing import Annotated, Any, ClassVar, Self
+from collections.abc import Mapping
+from typing import Annotated, ClassVar, Self
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
+from pydantic import Field, WithJsonSchema, model_validator
 
 from booklet.reading.fields import (
     Address,
-    Ball,
+    Count,
     Date,
     Direction,
     Edition,
-    Grams,
     HookSize,
+    Inch,
     LengthField,
     Level,
     Line,
     MadeFor,
     Multiple,
     Number,
+    OldTerms,
     Paper,
     Paragraph,
     Shade,
@@ -33,43 +34,29 @@ from booklet.reading.fields import (
     Units,
     Version,
     Whole,
-    YarnWeight,
-    describe,
     refuse,
     split_list,
 )
+from booklet.reading.form import Form, before
 from booklet.reading.gauges import check_gauge, read_gauge
+from booklet.reading.grading_forms import Eases, Keep, Rounding, ShapingForm, SizeForm, SizeTableForm, Tie
 from booklet.reading.quantities import UnreadError
 from booklet.reading.size_lists import read_size_list
+from booklet.reading.yarn_forms import (
+    SampleForm,
+    SeamForm,
+    SwatchForm,
+    TesterForm,
+    TrimmingForm,
+    UnravelledForm,
+    YarnForm,
+)
 
 GAUGE = "gauge"  # the name of a gauge that stands alone
 
 
-class Form(BaseModel):
-    """Keys with values; no key beyond those listed."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
-    expected: ClassVar[str] = "keys with values"
-
-    @classmethod
-    def expand(cls, value: object) -> object:
-        """The full form of a short one; anything else unchanged."""
-        return value
-
-    @model_validator(mode="before")
-    @classmethod
-    def _spread(cls, value: object) -> object:
-        try:
-            spread = value if isinstance(value, dict) else cls.expand(value)
-        except UnreadError as unread:
-            raise refuse(unread) from None
-        if not isinstance(spread, dict):
-            raise refuse(UnreadError(f"{_quote(value)} stands where keys are expected", cls.expected))
-        return spread
-
-
 class GaugeForm(Form):
-    """One gauge; a line says the same."""
+    """One gauge; a line says the same. `motif` names what is counted in place of stitches: `1 square = 11 cm`."""
 
     expected: ClassVar[str] = "a line such as 16 sts and 17 rows = 10 cm in moss stitch"
 
@@ -80,6 +67,7 @@ class GaugeForm(Form):
     hook: HookSize | None = None
     blocked: Truth = False
     rounds: Truth = False
+    motif: Line = ""
 
     @classmethod
     def expand(cls, value: object) -> object:
@@ -94,27 +82,16 @@ class GaugeForm(Form):
             "hook": line.hook_mm,
             "blocked": line.blocked,
             "rounds": line.in_rounds,
+            "motif": line.motif,
         }
 
     @model_validator(mode="after")
     def _check(self) -> Self:
         try:
-            check_gauge(self.sts, self.rows, self.over)
+            check_gauge(self.sts, self.rows, self.over, self.motif)
         except UnreadError as unread:
             raise refuse(unread) from None
         return self
-
-
-class YarnForm(Form):
-    """The yarn that the pattern asks for."""
-
-    expected: ClassVar[str] = "keys such as weight, fibre and ball"
-
-    name: Line = ""
-    weight: YarnWeight | None = None
-    fibre: Line = ""
-    ball: Ball | None = None
-    care: Line = ""
 
 
 class ColourForm(Form):
@@ -124,6 +101,7 @@ class ColourForm(Form):
 
     name: Line
     shade: Shade | None = None
+    strands: Count = 0
 
     @classmethod
     def expand(cls, value: object) -> object:
@@ -161,6 +139,10 @@ class NumberForm(Form):
     gauge: Line = ""
     multiple: Multiple = (1, 0)
     direction: Direction = "sts"
+    ease: Eases = ()
+    round: Rounding = "nearest"
+    tie: Tie = "up"
+    keep: Keep = ""
 
     @classmethod
     def expand(cls, value: object) -> object:
@@ -177,18 +159,9 @@ class NumberForm(Form):
         if len(given) != 1:
             what = "says nothing" if not given else f"gives {' and '.join(given)} at once"
             raise refuse(UnreadError(f"the number {what}", self.expected))
+        if self.ease and not self.measure:
+            raise refuse(UnreadError("ease is given without a measure", "a measure that the ease is added to"))
         return self
-
-
-class SwatchForm(Form):
-    """A swatch that was counted and weighed."""
-
-    expected: ClassVar[str] = "keys such as sts, rows and weight"
-
-    sts: Whole
-    rows: Whole
-    weight: Grams
-    stitch: Line = ""
 
 
 class StitchForm(Form):
@@ -216,20 +189,6 @@ class ImageForm(Form):
     @classmethod
     def expand(cls, value: object) -> object:
         return {"file": value} if isinstance(value, str) else value
-
-
-def _quote(value: object) -> str:
-    return f'"{value[:40]}"' if isinstance(value, str) else describe(value)
-
-
-def _before(spread: Callable[[Any], object]) -> BeforeValidator:
-    def validate(value: object) -> object:
-        try:
-            return spread(value)
-        except UnreadError as unread:
-            raise refuse(unread) from None
-
-    return BeforeValidator(validate)
 
 
 def _spread_list(value: object) -> object:
@@ -274,10 +233,15 @@ def _spread_sizes(value: object) -> object:
     return value
 
 
+def _spread_swatches(value: object) -> object:
+    """A swatch that stands alone goes by no name."""
+    return {"": value} if isinstance(value, dict) and ("sts" in value or "rows" in value) else value
+
+
 _LINES = WithJsonSchema({"type": ["array", "string"], "items": {"type": ["string", "number"]}})
-Lines = Annotated[tuple[Line, ...], _before(_spread_list), _LINES]
-Papers = Annotated[tuple[Paper, ...], _before(_spread_list)]
-Editions = Annotated[tuple[Edition, ...], _before(_spread_list)]
+Lines = Annotated[tuple[Line, ...], before(_spread_list), _LINES]
+Papers = Annotated[tuple[Paper, ...], before(_spread_list)]
+Editions = Annotated[tuple[Edition, ...], before(_spread_list)]
 
 
 class HandoutForm(Form):
@@ -305,26 +269,44 @@ class FrontMatter(Form):
     construction: Line = Field("", description="How it is made: in one piece from the top, seamed ...")
     level: Level = Field("", description="The level of the project.")
     terms: Terms = Field("US", description="Whose stitch names the rows use.")
+    old_terms: OldTerms = Field("", alias="old terms", description="The old book whose names of stitches the rows use.")
     version: Version = Field("", description="The version of this pattern, such as 1.0.")
     date: Date = Field("", description="The day of this version, such as 2026-03-14.")
     licence: Paragraph = Field("", description="What makers may do with the pattern.")
     contact: Line = Field("", description="Where makers ask for help.")
     website: Line = Field("", description="The publisher's address.")
     errata: Line = Field("", description="Where corrections are listed.")
-    sizes: Annotated[dict[str, dict[str, LengthField]], _before(_spread_sizes)] = Field(
-        default_factory=dict, description="Each size with its target measures, smallest first."
+    sizes: Annotated[dict[str, SizeForm], before(_spread_sizes)] = Field(
+        default_factory=dict, description="Each size with its measures, or where they come from, smallest first."
     )
-    gauge: Annotated[dict[str, GaugeForm], _before(_spread_gauges)] = Field(
+    size_table: Line = Field("", alias="size table", description="The table that the sizes' measures come from.")
+    size_tables: dict[str, SizeTableForm] = Field(
+        default_factory=dict, alias="size tables", description="Tables of sizes of the pattern's own."
+    )
+    gauge: Annotated[dict[str, GaugeForm], before(_spread_gauges)] = Field(
         default_factory=dict, description="One line of gauge, or several by name."
     )
     yarn: YarnForm | None = Field(None, description="Weight, fibre and put-up of the yarn.")
     colours: dict[str, ColourForm] = Field(default_factory=dict, description="Colours by the letter rows use.")
-    hooks: Annotated[dict[str, HookForm], _before(_spread_hooks)] = Field(
+    hooks: Annotated[dict[str, HookForm], before(_spread_hooks)] = Field(
         default_factory=dict, description="Hooks in millimetres."
     )
     notions: Lines = Field((), description="Needle, markers, buttons ... in order of use.")
     numbers: dict[str, NumberForm] = Field(default_factory=dict, description="Numbers that rows call in braces.")
-    swatch: SwatchForm | None = Field(None, description="A swatch that was weighed; it calibrates the yardage.")
+    shaping: dict[str, ShapingForm] = Field(
+        default_factory=dict, description="Stitches from one count to another over so many rows, by name."
+    )
+    swatch: Annotated[dict[str, SwatchForm], before(_spread_swatches)] = Field(
+        default_factory=dict, description="A swatch counted, measured and weighed, or several by their stitch."
+    )
+    unravelled: UnravelledForm | None = Field(None, description="Stitches undone, and the length of their yarn.")
+    sample: SampleForm | None = Field(None, description="The finished sample: size, yarn used, measures.")
+    testers: Annotated[tuple[TesterForm, ...], before(_spread_images)] = Field(
+        (), description="What testers used, by size and colour."
+    )
+    seams: dict[str, SeamForm] = Field(default_factory=dict, description="Seams by name, with their length.")
+    trimmings: dict[str, TrimmingForm] = Field(default_factory=dict, description="Fringe, tassels, pompoms by name.")
+    tails: LengthField | None = Field(None, description="The length left at each end of a strand, such as 15 cm.")
     margin: Share | None = Field(None, description="Yarn to keep in reserve, such as 10 %.")
     special_stitches: dict[str, StitchForm] = Field(
         default_factory=dict, alias="special stitches", description="Stitches in the pattern's own words."
@@ -335,13 +317,14 @@ class FrontMatter(Form):
     )
     has: Lines = Field((), description="What calls for care: small parts, cord 40 cm, fringe ...")
     care: Paragraph = Field("", description="How to wash and dry it.")
-    images: Annotated[tuple[ImageForm, ...], _before(_spread_images)] = Field(
+    images: Annotated[tuple[ImageForm, ...], before(_spread_images)] = Field(
         (), description="Pictures in the pattern's folder."
     )
     cover: ImageForm | None = Field(None, description="The picture on the cover.")
     theme: Line = Field("", description="The look of the booklet.")
     paper: Papers = Field((), description="A4, Letter or both.")
     units: Units = Field("", description="Which units stand first.")
+    inch: Inch | None = Field(None, description="2.5 cm by the trade's rule, or 2.54 cm.")
     editions: Editions = Field((), description="What is made: print, web, handout ..., or all.")
     page: Address = Field("", description="The pattern's own page; a code in the booklet leads there.")
     video: Address = Field("", description="A film that shows it; a code in the booklet leads there.")
@@ -360,6 +343,8 @@ class HouseForm(Form):
     margin: Share | None = None
     paper: Papers = ()
     units: Units = ""
+    inch: Inch | None = None
+    size_tables: dict[str, SizeTableForm] = Field(default_factory=dict, alias="size tables")
     editions: Editions = ()
     handout: HandoutForm | None = None
 
@@ -391,7 +376,19 @@ SYNONYMS: Mapping[str, str] = {
     "special stitch": "special stitches",
     "fiber": "fibre",
     "put up": "ball",
+    "tester": "testers",
+    "seam": "seams",
+    "trimming": "trimmings",
+    "tail": "tails",
+    "held together": "strands",
     "skein": "ball",
     "in": "stitch",
     "pattern": "stitch",
+    "swatches": "swatch",
+    "rounding": "round",
+    "table": "size table",
+    "weighs": "weight",
+    "before blocking": "before",
+    "after blocking": "after",
+    "unblocked": "before",
 }

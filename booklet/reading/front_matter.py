@@ -14,8 +14,10 @@ from typing import Any
 from pydantic import ValidationError
 
 from booklet.findings import Finding
-from booklet.reading import forms, messages
-from booklet.reading.forms import SYNONYMS, Form, FrontMatter, HouseForm, list_keys
+from booklet.reading import forms, messages, yarn_forms
+from booklet.reading.form import Form
+from booklet.reading.forms import SYNONYMS, FrontMatter, HouseForm, list_keys
+from booklet.reading.grading_forms import ShapingForm, SizeTableForm
 from booklet.reading.nodes import (
     Path,
     drop_empty,
@@ -34,8 +36,19 @@ from booklet.source.yaml_loader import YamlEntry, YamlMapping, YamlNode, YamlPro
 SCHEMA_FILE = FilePath(__file__).with_name("front-matter.schema.json")
 
 _ROUNDS = 4  # of checking again what is left, before whole keys are taken out
-_NAMED = ("colours", "hooks", "numbers", "special stitches", "gauge")  # name -> form
-_TRUTHS = ("blocked", "rounds")
+_NAMED = (
+    "colours",
+    "hooks",
+    "numbers",
+    "special stitches",
+    "gauge",
+    "shaping",
+    "size tables",
+    "swatch",
+    "seams",
+    "trimmings",
+)  # name -> form
+_TRUTHS = ("blocked", "rounds", "included")
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +85,13 @@ def read_house_form(file: SourceFile) -> tuple[HouseForm, Places, tuple[Finding,
     form, places, findings = _read_form(HouseForm, "the house file", file, 0, len(file.text))
     assert isinstance(form, HouseForm)
     return form, places, findings
+
+
+def read_table_form(file: SourceFile) -> tuple[SizeTableForm, tuple[Finding, ...]]:
+    """The table of sizes in a file of its own."""
+    form, _, findings = _read_form(SizeTableForm, "the table of sizes", file, 0, len(file.text))
+    assert isinstance(form, SizeTableForm)
+    return form, findings
 
 
 def _read_form(
@@ -168,11 +188,18 @@ def _form_at(path: Path) -> type[Form] | None:
     """The form whose keys stand at a path of the front matter; None where names are free."""
     below: dict[str | int, type[Form]] = {
         "gauge": forms.GaugeForm,
-        "yarn": forms.YarnForm,
+        "yarn": yarn_forms.YarnForm,
         "colours": forms.ColourForm,
         "hooks": forms.HookForm,
         "numbers": forms.NumberForm,
-        "swatch": forms.SwatchForm,
+        "swatch": yarn_forms.SwatchForm,
+        "unravelled": yarn_forms.UnravelledForm,
+        "sample": yarn_forms.SampleForm,
+        "testers": yarn_forms.TesterForm,
+        "seams": yarn_forms.SeamForm,
+        "trimmings": yarn_forms.TrimmingForm,
+        "shaping": ShapingForm,
+        "size tables": SizeTableForm,
         "special stitches": forms.StitchForm,
         "images": forms.ImageForm,
         "cover": forms.ImageForm,
@@ -210,7 +237,7 @@ def _check(form: type[Form], called: str, tree: YamlMapping) -> tuple[Form, Yaml
                     node = drop_path(node, lost if round_ < _ROUNDS else path[:1])
             assert isinstance(node, YamlMapping)
             tree = node
-    return form(), tree, findings
+    return form.model_construct() if form is SizeTableForm else form(), tree, findings
 
 
 def _holds(around: Span, inside: Span) -> bool:
@@ -275,11 +302,20 @@ def front_matter_schema() -> dict[str, Any]:
         "NumberForm": [{"type": ["string", "integer", "array"]}],
         "StitchForm": [{"type": "string"}],
         "ImageForm": [{"type": "string"}],
+        "SeamForm": [{"type": "string"}],
+        "SizeForm": [{"type": ["string", "null"]}],
+        "SizeTableForm": [{"type": "string"}],
     }
     for name, short_forms in short.items():
         full = schema["$defs"][name]
         schema["$defs"][name] = {"description": full.pop("description", ""), "anyOf": [*short_forms, full]}
-    alone = {"gauge": "GaugeForm", "hooks": "HookForm", "images": "ImageForm"}
+    alone = {
+        "gauge": "GaugeForm",
+        "hooks": "HookForm",
+        "images": "ImageForm",
+        "testers": "TesterForm",
+        "swatch": "SwatchForm",
+    }
     properties = schema["properties"]
     for key, name in alone.items():
         value = properties[key]
@@ -288,10 +324,12 @@ def front_matter_schema() -> dict[str, Any]:
         properties[key] = about | {"anyOf": [{"$ref": f"#/$defs/{name}"}, *several]}
     sizes = properties["sizes"]
     about = {word: sizes.pop(word) for word in ("description", "title", "default") if word in sizes}
-    sizes["additionalProperties"] = {"anyOf": [sizes["additionalProperties"], {"type": "null"}]}
     properties["sizes"] = about | {"anyOf": [sizes, {"type": ["string", "array"]}]}
     for key in ("paper", "editions"):
         properties[key]["type"] = ["array", "string"]
+    for name in ("SampleForm", "TesterForm"):
+        used = schema["$defs"][name]["properties"]["used"]
+        schema["$defs"][name]["properties"]["used"] = {"anyOf": [{"type": "string"}, used]}
     _add_synonyms(properties)
     for full in schema["$defs"].values():
         for keyed in (full, *full.get("anyOf", ())):

@@ -36,6 +36,15 @@ _BLOCKED = re.compile(
 _ROUNDS = re.compile(
     r"\b(?:(?:when\s+)?worked\s+)?in\s+(?:the\s+round|(?:continuous\s+)?(?:rounds|rnds))\b", re.IGNORECASE
 )
+# "1 square = 11 cm", "each motif measures 4 in", "Rnds 1-4 = 10 cm across": a whole motif is measured.
+_MOTIF = re.compile(
+    rf"\s*(?:(?P<count>{AMOUNT}|one|each|the)\s+)?(?P<motif>(?:[a-z-]+\s+){{0,2}}(?:motif|square|hexagon|triangle|octagon|"
+    r"pentagon|circle|block|flower|medallion|rosette|diamond|star)s?|"
+    r"(?:rnds?|rounds?)\s*1\s*(?:-|–|to|through)\s*\d+(?:\s+of\s+[\w ]{1,30}?)?)"
+    r"\s*(?:=|\b(?:measures?|is|are)\b)\s*",
+    re.IGNORECASE,
+)
+_ACROSS = re.compile(r"^\s*(?:across|square|wide|in\s+diameter|from\s+side\s+to\s+side)\b", re.IGNORECASE)
 _PLAIN_STITCHES = ("st", "sts", "stitch", "stitches")
 # Finer than sewing thread and coarser than rope are slips of the pen.
 STS_PER_CM = (0.05, 10.0)
@@ -52,12 +61,17 @@ class GaugeLine:
     hook_mm: float | None
     blocked: bool
     in_rounds: bool
+    motif: str = ""  # what is counted in place of stitches
 
 
 def read_gauge(text: str) -> GaugeLine:
     """The gauge in a line; words that are not read as a hook, blocking or rounds name the stitch."""
+    motif = _MOTIF.match(text)
+    if motif is not None:
+        return _read_motif(text, motif)
     counts = _COUNTS.match(text)
     if counts is None:
+        _refuse_without_length(text)
         raise UnreadError(f'"{text.strip()}" is not a gauge', _FORM)
     over = _OVER.match(text, counts.end())
     if over is None:
@@ -83,8 +97,46 @@ def read_gauge(text: str) -> GaugeLine:
     return line
 
 
-def check_gauge(sts: float, rows: float | None, over: Length) -> None:
+def _read_motif(text: str, motif: re.Match[str]) -> GaugeLine:
+    """The gauge of whole motifs: `1 square = 11 cm, 5 mm hook, blocked`."""
+    over = _OVER.match(text, motif.end())
+    if over is None:
+        return _refuse_length(text, motif.end())
+    rest, hook_mm = _take_hook(_ACROSS.sub(",", text[over.end() :]))
+    rest, unblocked = _take(_UNBLOCKED, rest)
+    rest, blocked = _take(_BLOCKED, rest)
+    stitch, _ = _name_stitch(rest)
+    count = motif["count"] or "1"
+    name = re.sub(r"\s+", " ", motif["motif"]).strip()
+    number = read_amount(count) if count[0].isdigit() else 1.0
+    check_gauge(number, None, read_length(over["over"]), name)
+    return GaugeLine(number, None, read_length(over["over"]), stitch, hook_mm, blocked and not unblocked, False, name)
+
+
+def _refuse_without_length(text: str) -> None:
+    """Say so where stitches and rows are counted over no length: `16 sts and 18 rows, 5 mm hook`."""
+    counted = re.match(
+        rf"\s*({AMOUNT}\s*(?:sts?|stitches|[a-z]{{2,4}}\b)(?:[\s,&x×/]|and\b){{0,6}}(?:{AMOUNT}\s*(?:rows?|rnds?|rounds?|r\b))?)",
+        text,
+        re.IGNORECASE,
+    )
+    if counted is None or any(length.unit != "mm" for length in find_lengths(text)):
+        return
+    words = counted.group(1).strip(" ,")
+    raise UnreadError(
+        f'"{text.strip()}" counts over no length',
+        _FORM,
+        f'write "{words} = 10 cm" or "{words} = 4 in"',
+        "gauge-without-length",
+    )
+
+
+def check_gauge(sts: float, rows: float | None, over: Length, motif: str = "") -> None:
     """Refuse a gauge that no yarn can have."""
+    if motif:
+        if not 0 < sts / over.cm <= STS_PER_CM[1]:
+            raise UnreadError(f"{sts:g} {motif} over {over.amount:g} {over.unit} is out of range", "one motif or a few")
+        return
     low, high = STS_PER_CM
     for count, unit in ((sts, "sts"), (rows, "rows")):
         if count is not None and not low <= count / over.cm <= high:
@@ -99,7 +151,8 @@ def _refuse_length(text: str, at: int) -> GaugeLine:
     if bare is None or find_lengths(text[at:])[:1]:
         raise UnreadError(f'"{text.strip()}" is not a gauge', _FORM)
     number = bare.group(1)
-    raise UnreadError(f'"{number}" has no unit', _FORM, f'write "{number} cm" or "{number} in"', "missing-unit")
+    fix = f'write "{number} cm" or "{number} in"'
+    raise UnreadError(f'"{number}" has no unit', _FORM, fix, "missing-unit")
 
 
 def _take_hook(rest: str) -> tuple[str, float | None]:

@@ -8,6 +8,7 @@ from booklet.model.pattern import Publisher
 from booklet.reading import messages
 from booklet.reading.facts import find_handout
 from booklet.reading.front_matter import read_house_form
+from booklet.reading.size_tables import read_own_tables
 from booklet.source import SourceFile
 from booklet.source.files import open_source
 
@@ -32,7 +33,8 @@ def read_house(path: Path) -> tuple[Publisher, tuple[Finding, ...]]:
         return Publisher(), (messages.source_unreadable(reason, SourceFile(str(path), "").whole()),)
     except ValueError as problem:
         return Publisher(), (messages.source_unreadable(str(problem), SourceFile(str(path), "").whole()),)
-    form, _, findings = read_house_form(file)
+    form, places, findings = read_house_form(file)
+    told: list[Finding] = []
     publisher = Publisher(
         name=form.name,
         contact=form.contact,
@@ -45,5 +47,7 @@ def read_house(path: Path) -> tuple[Publisher, tuple[Finding, ...]]:
         units_first=form.units,
         editions=choose_editions(form.editions),
         handout=find_handout(form.handout),
+        cm_per_inch=form.inch,
+        size_tables=read_own_tables(form.size_tables, places, file.folder, told.append),
     )
-    return publisher, findings
+    return publisher, (*findings, *told)

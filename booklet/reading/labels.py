@@ -75,7 +75,7 @@ _COLON = rf"\s*{_BOLD}?\s*:(?!\d)\s*{_BOLD}?"
 _LISTED = rf"{_NUMBER}\.(?=\s+{_START}[^\n]*\(\d+(?:\s+\w+)?\)\s*\.?\s*(?:\n|$))"
 
 _AT_START = _compile(
-    rf"(?P<bold>{_BOLD})?\s*{_ONLY}?(?:{_STRONG}{_ASIDE}*{_SEPARATOR}|{_WEAK}{_ASIDE}*{_COLON}|{_LISTED}|{_ORDINAL}\s*\.\s*[—–])"
+    rf"(?P<bold>{_BOLD})?\s*{_ONLY}?(?:{_STRONG}{_ASIDE}*{_SEPARATOR}|{_WEAK}{_ASIDE}*{_COLON}|{_LISTED}|{_ORDINAL}\s*\.\s*[—–]|(?:edging|border|trim){_COLON}(?=\s*{_START}))"
 )
 _INSIDE = _compile(
     rf"(?:(?<=[.)\]!?}}”\"])|(?<=\d))(?P<gap>\s*)(?={_BOLD}?{_ONLY}?{_STRONG}{_ASIDE}*(?:{_COLON}|\s+[-–—]\s+{_START}|"
@@ -96,7 +96,7 @@ _CHAIN = (
 _FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?(?:beg\w*|start\w*)|always|never|stands?|replaces?|=|sps?|spaces?|for\s+(?:a\s+)?(?:sc|hdc|dc|tr|dtr|htr|single|half|double|treble|triple))\b)"
     rf"|(?:with|using)\s+(?:[^.;:\n]|\.\d){{1,60}}?,?\s+(?:{_CHAIN}|make\s+\d+\s?ch(?:ain)?s?\b)"
-    rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+)\s+{_ROW}|last\s+{_ROW}|from\s+(?:row|rnd|round)\b)"
+    rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+|\{{[^}}\n]*\}}|\d+\s*\([\d\s,]*\))\s+{_ROW}|last\s+{_ROW}|from\s+(?:row|rnd|round)\b)"
     rf"|work\s+(?:{_ROW}\s+\d|{_ROW}\s+[A-Z]\s*(?:,|and\b|&)|even\b|(?:\d+|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
     rf"|(?:make|work|loosely\s+(?:make|work))\s+(?:\d+|\{{[^}}\n]*\}})\s?ch(?:ain)?s?\b"
     r"|\d+\s?ch(?:ain)?s?\s*(?:[.,;]|$)"

@@ -9,12 +9,17 @@ from typing import Any
 
 from booklet.findings import Finding
 from booklet.model.editions import USUAL_EDITIONS, choose_editions
-from booklet.model.pattern import Pattern, Publisher, SpecialStitch
+from booklet.model.pattern import Pattern, Publisher, Size, SpecialStitch
+from booklet.model.size_tables import SizeTable
 from booklet.reading import facts, messages
 from booklet.reading.document import Document, read_document
 from booklet.reading.forms import FrontMatter
 from booklet.reading.front_matter import Places, read_front_matter
+from booklet.reading.gauge_facts import find_swatch, list_gauges, list_motif_gauges, list_swatches
+from booklet.reading.number_facts import list_numbers, list_shaping
 from booklet.reading.places import PATTERN_FILE
+from booklet.reading.size_tables import join_tables, list_sizes, read_own_tables
+from booklet.reading.yarn_facts import add_yarn_facts
 from booklet.source import SourceFile, Span
 
 _PICTURE = re.compile(r"!\[[^\]\n]*\](?:\([^)\n]*\)|\[[^\]\n]*\])|<img\b[^>\n]*>", re.IGNORECASE)
@@ -44,7 +49,9 @@ def read_pattern(source: SourceFile, publisher: Publisher) -> tuple[Pattern | No
         findings += [missing] if missing else []
         title = slug.replace("-", " ").capitalize()
     pattern = _gather_facts(source, document, front, places, publisher, findings.append)
-    pattern = replace(pattern, slug=slug, title=title, **_gather_editions(front, publisher))
+    pattern = replace(_add_house(pattern, front, publisher), slug=slug, title=title)
+    pattern = add_yarn_facts(pattern, front, places, publisher)
+    pattern = replace(pattern, **_gather_editions(front, publisher))
     if not any(part.rows for part in pattern.parts) and pattern.kind != GUIDE:
         findings.append(messages.no_rows(_find_top(source, document)))
     findings += [messages.picture_in_text(span) for span in _find_pictures(document)]
@@ -68,8 +75,8 @@ def _gather_facts(
     publisher: Publisher,
     tell: facts.Tell,
 ) -> Pattern:
-    """The pattern, with what the publisher gives where the front matter says nothing."""
-    sizes = facts.list_sizes(front, places)
+    """The pattern as its front matter has it."""
+    sizes, tables = _find_sizes(source, front, places, publisher, tell)
     facts.check_hazards(front, places, tell)
     return Pattern(
         source=source,
@@ -83,18 +90,21 @@ def _gather_facts(
         construction=front.construction,
         level=front.level,
         terms=front.terms,
+        old_terms=front.old_terms,
         version=front.version,
         date=front.date,
-        licence=front.licence or publisher.licence,
         sizes=sizes,
-        gauges=facts.list_gauges(front, places),
+        size_tables=tables,
+        gauges=list_gauges(front, places),
+        motif_gauges=list_motif_gauges(front, places),
         yarn=facts.find_yarn(front, places),
         colours=facts.list_colours(front, places, tell),
         hooks=facts.list_hooks(front, places),
         notions=front.notions,
-        numbers=facts.list_numbers(front, places, sizes, tell),
-        swatch=facts.find_swatch(front, places),
-        margin=_first(front.margin, publisher.margin, DEFAULT_MARGIN),
+        numbers=list_numbers(front, places, sizes, tell),
+        shaping=list_shaping(front, places, tell),
+        swatch=find_swatch(front, places),
+        swatches=list_swatches(front, places),
         special_stitches=_join_stitches(facts.list_special_stitches(front, places), document.special_stitches),
         abbreviations=front.abbreviations,
         counts_as=facts.tidy_turning_chains(front),
@@ -102,11 +112,20 @@ def _gather_facts(
         care=front.care,
         images=facts.list_images(front, places, source, tell),
         cover=facts.find_cover(front, places, source, tell),
+        refused=places.refused,
+    )
+
+
+def _add_house(pattern: Pattern, front: FrontMatter, publisher: Publisher) -> Pattern:
+    """The pattern with what the publisher gives where the front matter says nothing."""
+    return replace(
+        pattern,
+        licence=front.licence or publisher.licence,
+        margin=_first(front.margin, publisher.margin, DEFAULT_MARGIN),
         theme=front.theme or publisher.theme,
         papers=front.paper or publisher.papers or DEFAULT_PAPERS,
         units_first=front.units or publisher.units_first or DEFAULT_UNITS,
         publisher=_name_publisher(publisher, front),
-        refused=places.refused,
     )
 
 
@@ -118,6 +137,14 @@ def _gather_editions(front: FrontMatter, publisher: Publisher) -> dict[str, Any]
         "video": front.video,
         "handout": facts.find_handout(front.handout) or publisher.handout,
     }
+
+
+def _find_sizes(
+    source: SourceFile, front: FrontMatter, places: Places, publisher: Publisher, tell: facts.Tell
+) -> tuple[tuple[Size, ...], tuple[SizeTable, ...]]:
+    """The sizes, and the tables that they take measures from: the pattern's own, the publisher's, the built-in ones."""
+    own = read_own_tables(front.size_tables, places, source.folder, tell)
+    return list_sizes(front, places, join_tables(publisher.size_tables, own), tell)
 
 
 def name_folder(source: SourceFile) -> str:

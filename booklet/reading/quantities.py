@@ -6,6 +6,7 @@ A text that cannot be read raises `UnreadError`, which carries the words of the 
 import re
 
 from booklet.model.measure import GRAMS_PER_OUNCE, METRES_PER_YARD, Length
+from booklet.model.pattern import YarnAmount
 
 FRACTIONS = {"¼": 1 / 4, "½": 1 / 2, "¾": 3 / 4, "⅓": 1 / 3, "⅔": 2 / 3}
 FRACTIONS |= {"⅛": 1 / 8, "⅜": 3 / 8, "⅝": 5 / 8, "⅞": 7 / 8}
@@ -32,6 +33,8 @@ _SHARE = re.compile(rf"({AMOUNT})\s*(%|percent|per cent)?", re.IGNORECASE)
 # The trade writes 4 in for 10 cm and 60 in for 150 cm: 2.5 cm to the inch against 2.54, and each
 # figure may be rounded. Beyond this share two figures are two lengths.
 SAME_LENGTH = 0.04
+# Short lengths are rounded to a quarter inch and half a centimetre: half of each may be off at once.
+SAME_CM = 0.36
 # Labels round too, but no further than this.
 SAME_LABEL = 0.03
 
@@ -87,13 +90,23 @@ def read_length(text: str) -> Length:
     lengths = find_lengths(text)
     if not 0 < lengths[0].cm <= MAX_CM:
         raise UnreadError(f'"{text}" is out of range', f"a length above 0, up to {MAX_CM / 100:g} m")
-    if len(lengths) == 2 and not _agree(lengths[0].cm, lengths[1].cm, SAME_LENGTH):
+    if len(lengths) == 2 and not agree(lengths[0].cm, lengths[1].cm, SAME_LENGTH, SAME_CM):
         raise UnreadError(
             f'"{text}" gives two different lengths',
             f"{lengths[0].amount:g} {lengths[0].unit} is {lengths[0].cm:.1f} cm",
             f'write "{match.group(1)}" alone',
         )
     return lengths[0]
+
+
+def read_extent(text: str) -> tuple[Length, Length]:
+    """Width and length of a piece, the unit once or twice: `14 x 16 cm`, `5½ in by 6¼ in`."""
+    match = re.fullmatch(r"\s*(.+?)\s*(?:[x×]|\bby\b)\s*(.+?)\s*", text, re.IGNORECASE)
+    if match is None:
+        raise UnreadError(f'"{text}" is no width and length', "width and length with their unit, such as 14 x 16 cm")
+    second = read_length(match.group(2))
+    first = match.group(1)
+    return read_length(f"{first} {second.unit}" if _BARE.fullmatch(first) else first), second
 
 
 def read_grams(text: str) -> float:
@@ -110,6 +123,18 @@ def read_grams(text: str) -> float:
             "missing-unit",
         )
     raise UnreadError(f'"{text}" is not a weight', "a weight with its unit, such as 21 g or ¾ oz")
+
+
+def read_yarn_amount(text: str) -> YarnAmount:
+    """Yarn that was used, by weight or by length: `310 g`, `11 oz`, `290 m`, `317 yd`."""
+    match = _LENGTH.fullmatch(text.strip())
+    if match is not None and _name_unit(match.group(2)) in ("m", "yd"):
+        amount = YarnAmount(Length(read_amount(match.group(1)), _name_unit(match.group(2))).cm / 100, "m")
+    else:
+        amount = YarnAmount(read_grams(text), "g")
+    if amount.amount <= 0:
+        raise UnreadError(f'"{text.strip()}" is out of range', "a weight or a length above 0")
+    return amount
 
 
 def read_ball(text: str) -> tuple[float, float]:
@@ -188,7 +213,7 @@ def _check_label(figures: list[tuple[float, str]]) -> float:
     """The metric figure of a label (the first where there is none), once the others agree with it."""
     value, shown = next((f for f in figures if re.search(r"g|\bm|\dm|met", f[1], re.IGNORECASE)), figures[0])
     for other, words in figures:
-        if not _agree(value, other, SAME_LABEL):
+        if not agree(value, other, SAME_LABEL):
             raise UnreadError(
                 f'"{shown}" and "{words}" are not the same',
                 f"{shown} is {_convert(value, words)}",
@@ -213,5 +238,6 @@ def _name_unit(text: str) -> str:
     return next(name for name, form in _UNITS.items() if re.fullmatch(form, text, re.IGNORECASE))
 
 
-def _agree(first: float, second: float, share: float) -> bool:
-    return abs(first - second) <= share * max(first, second)
+def agree(first: float, second: float, share: float = SAME_LENGTH, least: float = 0.0) -> bool:
+    """Whether two figures are one, each rounded as the trade rounds: by a share, or by `least` where that is more."""
+    return abs(first - second) <= max(share * max(first, second), least)

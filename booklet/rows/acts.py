@@ -19,6 +19,8 @@ def parse_join(stream: Stream) -> list[Node]:
     stitch = "sl st"
     if seam := _parse_seam(stream, first):
         return seam
+    if other := _parse_join_to(stream, first):
+        return other
     if stream.take_word("with"):
         stream.skip_articles()
         if stream.peek().kind == "st":
@@ -40,6 +42,23 @@ def parse_join(stream: Stream) -> list[Node]:
         stream.take_word("ring")
         return [Ring(stream.place(first), 1)]
     return [Join(stream.place(first), where or Where("join"), stitch)]
+
+
+def _parse_join_to(stream: Stream, first: int) -> list[Node] | None:
+    """join_to = "to" ["the"] which piece "with" stitch ["in" place]: the first stitch on another piece"""
+    mark = stream.index
+    if stream.take_word("to"):
+        stream.skip_articles()
+        while not stream.done and not stream.peek().is_word("with") and not stream.peek().is_mark(",", ".", ";", "("):
+            stream.take()
+        if stream.index > mark + 1 and stream.take_word("with"):
+            stream.skip_articles()
+            stitch = stream.take()
+            if stitch.kind == "st" and stitch.value != "sl st" and str(stream.tokens[mark + 1].value) != "ring":
+                take_clause(stream, first)
+                return [Work(stream.place(first), str(stitch.value), (1,), Where("elsewhere"))]
+    stream.index = mark
+    return None
 
 
 def _parse_seam(stream: Stream, first: int) -> list[Node] | None:

@@ -6,7 +6,7 @@ from booklet.model.pattern import Pattern, Prose
 from booklet.model.tree import ColourOrder
 
 SEQUENCE = re.compile(
-    r"^[\s>*_-]*(?:colou?r|stripe)\s+(?:sequence|order|pattern)\s*(?:\*\*|__)?\s*[:.–—-]\s*(?P<text>\S[^\n]*)",
+    r"^[\s>*_-]*(?:colou?r|(?P<striped>stripe))\s+(?:sequence|order|pattern)\s*(?:\*\*|__)?\s*[:.–—-]\s*(?P<text>\S[^\n]*)",
     re.IGNORECASE | re.MULTILINE,
 )
 ROWS = r"(?:rows?|rnds?|rounds?)"
@@ -34,7 +34,8 @@ def read_colour_order(pattern: Pattern) -> ColourOrder | None:
             if len(found) > 1 and all(letter for letter, _ in found):
                 rows = tuple(letter for letter, count in found for _ in range(count))
                 span = block.span.sub(match.start("text"), match.end("text"))
-                return ColourOrder(rows, AGAIN.search(match["text"]) is not None, span)
+                again = match["striped"] is not None or AGAIN.search(match["text"]) is not None
+                return ColourOrder(rows, again, span)
     return None
 
 

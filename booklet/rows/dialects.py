@@ -55,6 +55,8 @@ class Evidence:
 
 def check_terms(pattern: Pattern, parsed: ParsedPattern) -> tuple[Finding, ...]:
     """At most one finding: the first words that contradict the terms of the pattern, with some of the others."""
+    if pattern.old_terms:
+        return ()  # the names are those of an old book, and agree with neither
     declared = _find_declaration(pattern)
     found = sorted(_find_evidence(pattern, parsed), key=lambda evidence: evidence.span.start)
     other = OTHER[pattern.terms]

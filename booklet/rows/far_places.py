@@ -76,6 +76,21 @@ def parse_other_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
     return None
 
 
+def parse_whole_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
+    """whole_piece = ("around" | "across" | "of") ["the"] which piece, behind "each st": all of that piece's last row"""
+    mark = stream.index
+    if stream.take_word("around", "across", "of"):
+        stream.skip_articles()
+        first = stream.index
+        while _tells_which(stream):
+            stream.take()
+        if stream.index > first and str(stream.peek().value) in PIECES:
+            stream.take()
+            return Where("piece", what=whats, piece=stream.words(first, stream.index).lower())
+    stream.index = mark
+    return None
+
+
 def _tells_which(stream: Stream) -> bool:
     return str(stream.peek().value) in OTHER or stream.peek().kind == "ord"
 

@@ -9,6 +9,17 @@ from booklet.rows.row import list_works
 
 
 def check_numbering(rows: Sequence[Row]) -> list[Finding]:
+    """The numbers of the rows of each size: rows for some sizes alone leave out the others."""
+    sizes = {name.lower() for row in rows for name in row.label.sizes}
+    told: dict[tuple[str, int], Finding] = {}
+    for size in sorted(sizes) or [""]:
+        kept = [row for row in rows if not row.label.sizes or size in {name.lower() for name in row.label.sizes}]
+        for finding in _check_rows(kept):
+            told.setdefault((finding.code, finding.span.start), finding)
+    return list(told.values())
+
+
+def _check_rows(rows: Sequence[Row]) -> list[Finding]:
     """One finding for each place where the numbers do not go on by one.
 
     Which of two neighbours is at fault is decided by what follows: a range whose end clashes with

@@ -48,9 +48,10 @@ ROWS_AGAIN = re.compile(
 )
 
 
+SHAPING_NUMBERS = ("changes", "every", "times", "then_every", "then_times", "rest")  # what a shaping yields
 NEED_WORDS = ("shell", "v-st")  # how many stitches they are is for the pattern to say
 NOT_STITCHES = re.compile(
-    r"(?:notes?|tips?|materials?|gauge|tension|sizes?|yarn|hooks?|multiple|rows?|rnds?|rounds?|next|finish\w*|colou?rs?|level|"
+    r"(?:notes?|tips?|stripes?|materials?|gauge|tension|sizes?|yarn|hooks?|multiple|rows?|rnds?|rounds?|next|finish\w*|colou?rs?|level|"
     r"abbreviations?|special|pattern|measure\w*|notions?|finished|make|chain|step|part|level|care)\b",
     re.IGNORECASE,
 )
@@ -62,6 +63,10 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     vocabulary = pattern_vocabulary(pattern)
     refused = frozenset(rule.name for rule in pattern.numbers if rule.name not in sized.numbers)
     refused |= {path[1] for path in pattern.refused if len(path) > 1 and path[0] == "numbers"}
+    shaped = {shaping.rule.name for shaping in sized.shaping}
+    refused |= {
+        f"{rule.name}_{part}" for rule in pattern.shaping if rule.name not in shaped for part in SHAPING_NUMBERS
+    }
     values = {name: number.values for name, number in sized.numbers.items() if name not in refused}
     numbers = Numbers(values, len(pattern.size_names), refused)
     findings: list[Finding] = []
@@ -136,14 +141,19 @@ def starts_afresh(part: ParsedPart) -> bool:
         if (row.label.kind == "foundation" and row.label.name.startswith("foundation")) or is_ring_start(steps):
             return True
         first = steps[0]
-        if isinstance(first, Work) and first.where.how == "elsewhere":
+        if isinstance(first, Work) and first.where.how in ("elsewhere", "piece"):
             return True  # "sc in next 12 sts of first leg": over pieces made before
         if isinstance(first, Work):
             return first.stitch in ("fsc", "fhdc", "fdc") or first.where.from_hook
         if isinstance(first, Chain):
             others = [step for step in steps if not isinstance(step, Chain)]
             return not others or (
-                isinstance(others[0], Work) and (others[0].where.from_hook or others[0].stitch == "sl st")
+                isinstance(others[0], Work)
+                and (
+                    others[0].where.from_hook
+                    or others[0].stitch == "sl st"
+                    or others[0].where.how in ("elsewhere", "piece")
+                )
             )
         return False
     return False
@@ -156,7 +166,7 @@ def is_ring_start(steps: list[Node]) -> bool:
 
 def pattern_vocabulary(pattern: Pattern) -> Vocabulary:
     """The words of the pattern's terms, its own stitches and its colour letters."""
-    known = build_vocabulary(pattern.terms)
+    known = build_vocabulary(pattern.terms, old=pattern.old_terms)
     own = {special.abbreviation for special in pattern.special_stitches}
     own |= {special.name for special in pattern.special_stitches}
     own |= set(pattern.abbreviations) | _names_defined_in_prose(pattern)
@@ -166,7 +176,8 @@ def pattern_vocabulary(pattern: Pattern) -> Vocabulary:
     if not squares and needs_squares(pattern):
         squares = set(SQUARES)
     legend = tuple(sorted(read_letters(pattern, known).items()))
-    return build_vocabulary(pattern.terms, fresh, letters, _words_outside_rows(pattern), tuple(sorted(squares)), legend)
+    words = _words_outside_rows(pattern)
+    return build_vocabulary(pattern.terms, fresh, letters, words, tuple(sorted(squares)), legend, pattern.old_terms)
 
 
 def _words_outside_rows(pattern: Pattern) -> frozenset[str]:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from booklet.model.tree import ANY_STITCH, What, Where
-from booklet.rows.far_places import parse_other_piece, parse_reach
+from booklet.rows.far_places import parse_other_piece, parse_reach, parse_whole_piece
 from booklet.rows.place_words import skip_base, take_below, take_owner, take_tail
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
@@ -136,7 +136,8 @@ def _parse_bare(stream: Stream) -> Where:
         stream.index += 2  # "in the foundation ch at the point"
         return Where("next", what=(What("corner"),))
     if every:
-        return replace(parse_extent(stream) or Where("each"), how="each", what=whats)
+        extent = parse_extent(stream)
+        return replace(extent if extent and extent.how == "each" else Where("each"), what=whats)
     if stream.peek().is_word("at") and stream.peek(1).value == "base":
         skip_base(stream)
         return Where("same", what=whats)
@@ -258,6 +259,8 @@ def _parse_each(stream: Stream) -> Where:
         return Where(how, count, whats)
     stream.take_word("rem")
     whats = parse_whats(stream, each=True)
+    if whole := parse_whole_piece(stream, whats):
+        return whole
     extent = parse_extent(stream)
     return parse_reach(stream, replace(extent or Where("each"), what=whats))
 
@@ -268,6 +271,10 @@ def _parse_same(stream: Stream) -> Where:
     what = parse_what(stream) if is_what(stream.peek()) else ANY_STITCH
     stream.take_word("place")
     at_join = False
+    if stream.peek().is_word("as") and stream.peek(1).is_word("first", "beg"):
+        while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", ")"):
+            stream.take()
+        return Where("begun", what=(what,))
     if stream.take_word("as"):
         travelled = stream.peek().is_word("last")
         while not stream.done and stream.peek().kind in ("w", "st", "chn") and not stream.peek().is_word("and", "rep"):

@@ -141,6 +141,8 @@ PLACES: dict[str, Callable[[Where, Manner, bool], str]] = {
     "up to": _print_each,
     "until": _print_each,
     "elsewhere": _print_elsewhere,
+    "piece": lambda where, manner, several: f"each {print_whats(where.what, ONE, manner)} around {where.piece}",
+    "begun": lambda where, manner, several: f"same {print_whats(where.what, ONE, manner)} as first st",
     "same": _print_same,
     "gap": lambda where, manner, several: _print_gap(where, manner),
     "skipped": _print_skipped,

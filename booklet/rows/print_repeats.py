@@ -52,6 +52,8 @@ def _name_rows(step: RepeatRows, manner: Manner) -> str:
     """`last row`, `last 2 rows`, `Row 4`, `Rows 2 and 3`, `Rows 2-5 and 8`"""
     if step.names:
         return _name_by_name(step, manner)
+    if step.lasts:
+        return f"last {print_number(step.lasts, manner)} {manner.word}s"
     if step.last:
         return f"last {manner.word}" if step.last == 1 else f"last {step.last} {manner.word}s"
     noun = manner.word.capitalize()

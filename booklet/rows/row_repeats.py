@@ -88,11 +88,13 @@ def parse_row_repeat(stream: Stream) -> RepeatRows:
     if not stream.peek().is_word("rows", "rounds"):
         as_row = stream.take().is_word("as row")
     last = 0
+    lasts: PerSize = ()
     rows: list[tuple[int, int]] = []
     while stream.peek().is_word("the", "as", "working"):
         stream.take()
     if stream.take_word("last"):
-        last = stream.take().numbers[0] if stream.peek().kind == "num" else 1
+        counted = stream.take().numbers if stream.peek().kind == "num" else (1,)
+        last, lasts = counted[0], counted if len(counted) > 1 else ()
         stream.take_word("rows", "rounds")
     else:
         if stream.peek().kind == "ord":
@@ -103,7 +105,7 @@ def parse_row_repeat(stream: Stream) -> RepeatRows:
     until, count, length, ending = _parse_until(stream)
     if as_row and until == "label":
         until = "label"
-    return RepeatRows(stream.place(first), tuple(rows), (), until, count, length, last, ending)
+    return RepeatRows(stream.place(first), tuple(rows), (), until, count, length, last, ending, lasts=lasts)
 
 
 def goes_on_with_rows(stream: Stream, steps: list[Node]) -> bool:

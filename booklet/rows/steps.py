@@ -166,6 +166,8 @@ def _skip_unread(stream: Stream, first: int, steps: list[Node]) -> list[Node]:
     grows = any(t.is_word("more") for t in tokens) and not any(t.kind in ("st", "chsp") for t in tokens)
     if done or grows or tokens[0].value == "not" or any(t.value in ("twist", "twisted", "twisting") for t in tokens):
         return [Aside(span, span.text)]
+    if any(t.value in ("stripe", "stripes", "stripe-pattern") for t in tokens):
+        return [Aside(span, span.text)]  # "keeping to the stripe pattern": told by the order of colours
     if tokens[0].is_word("or"):  # "or ch 43 and work 42 sc", "or to desired length": another way to the same
         while not stream.done and not stream.peek().is_mark(".", ";"):
             stream.index += 1

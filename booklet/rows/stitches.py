@@ -24,7 +24,7 @@ from booklet.rows.far_places import parse_along
 from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
-from booklet.rows.targets import is_what, parse_whats
+from booklet.rows.targets import is_what, parse_extent, parse_whats
 from booklet.terms import load_table
 
 ReadSteps = Callable[[Stream, list[Stated]], list[Node]]
@@ -88,6 +88,13 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         times = (1,) if where.loops else times
     if _covers(stream, first, stitch, stated_times, where):
         times = (1,)
+    if (
+        where.how == "each"
+        and where.what[0].kind == "row end"
+        and times[0] >= SEVERAL
+        and not _says_each(stream, first)
+    ):
+        where, times = replace(where, how="next", count=times), (1,)  # "8 sc in row ends along side": one in each
     if where.how == "next" and _is_own(stream, first, stitch) and where.count != (1,) and times == (1,):
         where = replace(where, over=True)
     also = _parse_also(stream) if where.how == "each" else ()
@@ -100,6 +107,9 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     often = parse_times(stream)
     if often:
         nodes = [Repeat(stream.place(first), tuple(nodes), often.until, often.count, mark="")]
+    if where.how == "same" and stitch.endswith("tog") and stream.peek().is_word("and"):
+        stream.take()  # "sc2tog over same st and next st"
+        parse_where(stream)
     nodes.extend(_parse_further(stream, stitch, times))
     return nodes
 
@@ -117,6 +127,8 @@ def _parse_reach(stream: Stream, stitch: str) -> Where | None:
         count = stream.take().numbers
         whats = parse_whats(stream) if is_what(stream.peek()) else (What("st"),)
         return Where("next", count, whats, bare=True)
+    if token.is_word("to") and stitch != "sl st" and (extent := parse_extent(stream)):
+        return extent  # "hdc to last 2 sts"
     goes_on = token.kind == "w" and (token.value != "to" or (stitch == "sl st" and not stream.peek(1).is_word("join")))
     return parse_where(stream) if goes_on else None
 
@@ -194,6 +206,15 @@ def _covers(stream: Stream, first: int, stitch: str, times: tuple[int, ...] | No
     """ "6 dc over 6 dc", "5 sc over next 5 sts": one in each, not five in each."""
     over = any(token.is_word("over") for token in stream.tokens[first : stream.index])
     return over and times is not None and times == where.count and times != (1,)
+
+
+SEVERAL = 4  # so many stitches are never worked into the end of one row
+
+
+def _says_each(stream: Stream, first: int) -> bool:
+    return any(token.is_word("each") for token in stream.tokens[first : stream.index]) or "each" in stream.words(
+        first, stream.index
+    )
 
 
 COMPOUND = re.compile(r"\dtog$| (?:cl|bobble|puff|pc|shell)$|^[FB]P")

@@ -69,7 +69,7 @@ PIECES = re.compile(
 # What may stand in braces as a sum; "{dc in next, ch 1}" is a bracket of the older kind.
 FORMULA = re.compile(
     r"\{(?!.*\d\s+[A-Za-z])"
-    r"\s*(?:[\w.]+|[-+*/%()]|\s(?![A-Za-z_]\w*\s+[A-Za-z_]))*\}"
+    r"\s*(?:[A-Za-z_]\w*\([\w\s.,+*/%-]*\)|[\w.]+|[-+*/%()]|\s(?![A-Za-z_]\w*\s+[A-Za-z_]))*\}"
 )
 
 

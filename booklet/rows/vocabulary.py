@@ -86,6 +86,16 @@ def _read_compound(word: str, plain: dict[str, str]) -> str | None:
     return None
 
 
+def _take_old_names(old: str, phrases: dict[str, tuple[str, str]], plain: dict[str, str]) -> None:
+    """The names of stitches in an older book, in place of today's."""
+    for us, names in load_table("dialects")[old]["names"].items() if old else ():
+        for name in names:
+            for form in (name, f"{name}s"):
+                phrases[form] = ("st", us)
+            if " " not in name:
+                plain[name] = us
+
+
 @lru_cache(maxsize=16)
 def build_vocabulary(
     dialect: str = "US",
@@ -94,8 +104,12 @@ def build_vocabulary(
     own_words: frozenset[str] = frozenset(),
     squares: tuple[str, ...] = (),
     letters: tuple[tuple[str, str], ...] = (),
+    old: str = "",
 ) -> Vocabulary:
-    """The words of a dialect ("US" or "UK"), with the pattern's own stitch names added."""
+    """The words of a dialect ("US" or "UK"), with the pattern's own stitch names added.
+
+    `old` is a key of `terms/dialects.yaml`, whose names of stitches come before today's.
+    """
     phrases: dict[str, tuple[str, str]] = {}
     for canonical, forms in load_table("phrases").items():
         for form in forms:
@@ -108,6 +122,7 @@ def build_vocabulary(
             phrases[spelling.lower()] = ("st", us)
         if entry.get("basic") and " " not in spellings[0]:
             plain[spellings[0].lower()] = us
+    _take_old_names(old, phrases, plain)
     for spaced, closed in SPACED.items():
         if closed in phrases:
             phrases.setdefault(spaced, phrases[closed])

@@ -1,7 +1,8 @@
 """Formulas over named numbers: `panel * 3 + 2`, `ceil(rows / 2)`.
 
-Only arithmetic is evaluated: + - * / // % with brackets, and round, floor, ceil, min and max. There
-are no powers, so no formula can grow beyond what its length allows.
+Only arithmetic is evaluated: + - * / // % with brackets, round, floor, ceil, min and max, the circle's
+`across` and `around`, and the rates of shaping: `every(changes, rows, step)` and its like. There are no
+powers, so no formula can grow beyond what its length allows.
 """
 
 import ast
@@ -11,6 +12,8 @@ from difflib import get_close_matches
 from functools import lru_cache
 
 from simpleeval import InvalidExpression, SimpleEval
+
+from booklet.sizing.rates import RateError, spread_changes
 
 MAX_LENGTH = 200
 MAX_VALUE = 1e9
@@ -34,13 +37,37 @@ def _round_half_up(value: float, digits: float = 0) -> float:
     return math.floor(value * scale + 0.5) / scale
 
 
+def _rate(what: str) -> Callable[..., float]:
+    """One figure of the rate at which changes are spread over rows: `every(8, 38, 2)` is 4."""
+
+    def work_out(changes: float, rows: float, step: float = 1) -> float:
+        if any(value != int(value) for value in (changes, rows, step)):
+            raise FormulaError("changes, rows and step of a shaping rate are whole numbers")
+        try:
+            return float(getattr(spread_changes(int(changes), int(rows), int(step)), what))
+        except RateError as wrong:
+            raise FormulaError(str(wrong)) from None
+
+    return work_out
+
+
 _FUNCTIONS: dict[str, Callable[..., float]] = {
     "round": _round_half_up,
     "floor": math.floor,
     "ceil": math.ceil,
     "min": min,
     "max": max,
+    "across": lambda around: around / math.pi,  # a circle measures so much across
+    "around": lambda across: across * math.pi,
+    "every": _rate("every"),
+    "times": _rate("times"),
+    "then_every": _rate("then_every"),
+    "then_times": _rate("then_times"),
+    "rest": _rate("rest"),
 }
+# How many numbers each takes, at least and at most; two to twenty where nothing is said.
+_TAKES = {"round": (1, 2)} | dict.fromkeys(("floor", "ceil", "across", "around"), (1, 1))
+_TAKES |= dict.fromkeys(("every", "times", "then_every", "then_times", "rest"), (2, 3))
 _ALLOWED = (
     ast.Expression,
     ast.BinOp,
@@ -79,6 +106,8 @@ def evaluate_formula(text: str, names: Mapping[str, float]) -> float:
     evaluator = SimpleEval(operators=_OPERATORS, functions=_FUNCTIONS, names=dict(names))
     try:
         value = float(evaluator.eval(text, previously_parsed=tree.body))
+    except FormulaError:
+        raise
     except ZeroDivisionError:
         raise FormulaError("the formula divides by 0") from None
     except OverflowError:
@@ -133,6 +162,6 @@ def _check_node(node: ast.AST) -> None:
         name = node.func.id if isinstance(node.func, ast.Name) else ""
         if name not in _FUNCTIONS:
             raise FormulaError(f"only {', '.join(_FUNCTIONS)} can be called" + (f', not "{name}"' if name else ""))
-        few, many = (1, 1) if name in ("floor", "ceil") else (1, 2) if name == "round" else (2, 20)
+        few, many = _TAKES.get(name, (2, 20))
         if node.keywords or not few <= len(node.args) <= many:
             raise FormulaError(f"{name} takes {'1 number' if many == 1 else f'{few} to {many} numbers'}")

@@ -1,8 +1,9 @@
 """Every named number worked out for every size, in order of dependency.
 
-A number from a measure: the measure in cm times the gauge gives a raw count; its value is the count
-nearest to that which fits `multiple` * k + `plus` with k of 0 or more, and is at least 1. Of two
-counts that are equally near the larger is taken: a piece may be eased in, not stretched.
+A number from a measure: the measure in cm with its ease, times the gauge, gives a raw count; its value is
+the count nearest to that which fits `multiple` * k + `plus` with k of 0 or more, and is at least 1. Of two
+counts that are equally near the larger is taken, as a piece may be eased in, not stretched, unless `tie`
+says otherwise; `round: up` or `down` takes the next count above or below instead.
 
 A number that cannot be worked out is told and left out, with all that lead back to it; a list with
 too few or too many values (told in reading) is filled up with its last value, so that rows can
@@ -11,15 +12,17 @@ still be worked in every size.
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
 from booklet.findings import Finding
-from booklet.model.pattern import Gauge, NumberRule, Pattern, SizedNumber, SizedPattern
+from booklet.model.pattern import Ease, Gauge, NumberRule, Pattern, SizedNumber, SizedPattern
 from booklet.reading.quantities import LENGTH, find_lengths
 from booklet.sizing import messages
 from booklet.sizing.formula import FormulaError, evaluate_formula, list_names
+from booklet.sizing.shaping import name_rates, size_shaping
+from booklet.sizing.tables import find_unchecked
 from booklet.source import Span
 
 MAX_COUNT = 100_000
@@ -34,16 +37,28 @@ def size_pattern(pattern: Pattern) -> tuple[SizedPattern, tuple[Finding, ...]]:
     for rule in pattern.numbers:
         sizing.work_out(rule, ())
     numbers = {rule.name: number for rule in pattern.numbers if (number := sizing.done[rule.name]) is not None}
-    return SizedPattern(pattern, numbers), tuple(sizing.findings)
+    shaping, told = size_shaping(pattern, numbers)
+    rates = {number.name: number for each in shaping for number in name_rates(each)}
+    unchecked = tuple(find_unchecked(pattern))
+    return SizedPattern(pattern, rates | numbers, shaping), (*sizing.findings, *told, *unchecked)
 
 
-def fit_count(raw: float, multiple: int, plus: int) -> int:
-    """The count nearest to `raw` that is `multiple` * k + `plus`, k at least 0, and at least 1.
+def fit_count(raw: float, multiple: int, plus: int, rounding: str = "nearest", tie: str = "up") -> int:
+    """The count for `raw` that is `multiple` * k + `plus`, k at least 0, and at least 1.
 
-    Of two that are equally near, the larger.
+    The nearest, of two that are equally near the larger, or the smaller where `tie` is "down"; with
+    `rounding` "up" or "down" the next that is no smaller, or no larger, than `raw`.
     """
     lowest = max(0, math.ceil((1 - plus) / multiple))
-    k = math.floor((raw - plus) / multiple + 0.5 + _DUST)
+    steps = (raw - plus) / multiple
+    if rounding == "up":
+        k = math.ceil(steps - _DUST)
+    elif rounding == "down":
+        k = math.floor(steps + _DUST)
+    elif tie == "down":
+        k = math.ceil(steps - 0.5 - _DUST)
+    else:
+        k = math.floor(steps + 0.5 + _DUST)
     return multiple * max(lowest, k) + plus
 
 
@@ -153,15 +168,20 @@ class _Sizing:
 
     def _work_measure(self, rule: NumberRule) -> SizedNumber | None:
         gauge = self._find_gauge(rule)
-        targets = self._measure_targets(rule)
-        if gauge is None or targets is None:
+        body = self._measure_targets(rule)
+        if gauge is None or body is None:
             return None
+        ease = self._add_ease(rule, body)
+        if ease is None:
+            return None
+        targets = tuple(cm + more for cm, more in zip(body, ease, strict=True))
         per_cm = gauge.sts_per_cm if rule.direction == "sts" else gauge.rows_per_cm
         if per_cm is None:
             self.findings.append(messages.gauge_has_no_rows(rule, gauge))
             return None
-        values = tuple(fit_count(cm * per_cm, rule.multiple, rule.plus) for cm in targets)
-        self._check_steps(rule, targets, values, rule.multiple / per_cm)
+        values = _fit_counts(rule, [cm * per_cm for cm in targets])
+        self._check_steps(rule, targets, values, per_cm)
+        self._check_parity(rule, gauge, values)
         if self._number(rule, values) is None:
             return None
         return SizedNumber(
@@ -174,16 +194,30 @@ class _Sizing:
             plus=rule.plus,
             target_cm=targets,
             true_cm=tuple(value / per_cm for value in values),
+            ease_cm=ease if rule.ease else (),
+            rounding=rule.rounding,
+            tie=rule.tie,
         )
+
+    def _add_ease(self, rule: NumberRule, body: tuple[float, ...]) -> tuple[float, ...] | None:
+        """What the ease adds in every size; None where nothing would be left of a measure."""
+        eases = (rule.ease + rule.ease[-1:] * len(body))[: len(body)] or (Ease(),) * len(body)
+        added = tuple(ease.cm + ease.share * cm for ease, cm in zip(eases, body, strict=True))
+        for at, (cm, more) in enumerate(zip(body, added, strict=True)):
+            if cm + more <= 0:
+                self._tell_no_length(rule.span, cm + more, self.pattern.size_names[at])
+                return None
+        return added
 
     def _find_gauge(self, rule: NumberRule) -> Gauge | None:
         """The gauge by its name or its stitch; the only one where the rule names none."""
         gauges = self.pattern.gauges
-        if not rule.gauge and len(gauges) == 1:
-            return gauges[0]
+        if not rule.gauge and len(gauges or self.pattern.motif_gauges) == 1:
+            return (gauges or self.pattern.motif_gauges)[0]
+        gauges += self.pattern.motif_gauges
         wanted = rule.gauge.lower()
         for gauge in gauges:
-            if wanted and wanted in (gauge.name.lower(), gauge.stitch.lower()):
+            if wanted and wanted in (gauge.name.lower(), gauge.stitch.lower(), gauge.motif.lower()):
                 return gauge
         if not self._was_refused("gauge", rule.gauge):
             self.findings.append(messages.unknown_gauge(rule, gauges, _find_words(rule.span, rule.gauge)))
@@ -193,7 +227,7 @@ class _Sizing:
         """The measure in cm for every size."""
         span = _find_words(rule.span, rule.measure)
         known = tuple(dict.fromkeys(name for size in self.pattern.sizes for name in size.measures))
-        text, names, lengths = _name_measures(rule.measure, known)
+        text, names, lengths = name_measures(rule.measure, known)
         try:
             called = list_names(text)
         except FormulaError as wrong:
@@ -211,7 +245,7 @@ class _Sizing:
                 return None
             try:
                 cm = evaluate_formula(text, inside)
-                if not _is_length(text, inside, cm):
+                if not is_length(text, inside, cm):
                     raise FormulaError("a length and a bare number are mixed")
             except FormulaError as wrong:
                 expected = "lengths with their units, such as width + 5 cm"
@@ -247,10 +281,11 @@ class _Sizing:
         self.findings.append(messages.formula_wrong(message, span, "a length above 0", sizes=sizes))
 
     def _check_steps(
-        self, rule: NumberRule, targets: tuple[float, ...], values: tuple[int, ...], repeat_cm: float
+        self, rule: NumberRule, targets: tuple[float, ...], values: tuple[int, ...], per_cm: float
     ) -> None:
         """Tell where a repeat is wider than the smallest step between one size and the next."""
         sizes = self.pattern.sizes
+        repeat_cm = rule.multiple / per_cm
         steps = [
             (abs(after - before), at)
             for at, (before, after) in enumerate(pairwise(targets))
@@ -261,10 +296,35 @@ class _Sizing:
         step, at = min(steps)
         if repeat_cm > step + _DUST:
             counts = (values[at], values[at + 1])
-            self.findings.append(messages.number_too_coarse(rule, repeat_cm, step, sizes[at], sizes[at + 1], counts))
+            forced = tuple(value / per_cm for value in values)
+            self.findings.append(
+                messages.number_too_coarse(rule, repeat_cm, step, sizes[at], sizes[at + 1], counts, targets, forced)
+            )
+
+    def _check_parity(self, rule: NumberRule, gauge: Gauge, values: tuple[int, ...]) -> None:
+        """Tell where rows worked to and fro end on one side in some sizes and on the other in others."""
+        if rule.direction != "rows" or gauge.in_rounds or gauge.motif or len({value % 2 for value in values}) < 2:
+            return
+        self.findings.append(messages.rows_end_on_two_sides(rule, values, self.pattern.size_names))
 
 
-def _name_measures(text: str, known: tuple[str, ...]) -> tuple[str, dict[str, str], dict[str, float]]:
+def _fit_counts(rule: NumberRule, raws: Sequence[float]) -> tuple[int, ...]:
+    """The counts of all sizes; with `keep: parity` all are odd or even as the first is."""
+    values = tuple(fit_count(raw, rule.multiple, rule.plus, rule.rounding, rule.tie) for raw in raws)
+    if rule.keep != "parity" or len({value % 2 for value in values}) < 2:
+        return values
+    # An odd multiple changes parity with every repeat: every second repeat has that of the first size.
+    return tuple(
+        fit_count(raw, 2 * rule.multiple, _lowest_alike(rule, values[0]), rule.rounding, rule.tie) for raw in raws
+    )
+
+
+def _lowest_alike(rule: NumberRule, value: int) -> int:
+    """The least count of the rule, `plus` or one repeat more, that is odd or even as the value is."""
+    return rule.plus if (rule.plus - value) % 2 == 0 else rule.plus + rule.multiple
+
+
+def name_measures(text: str, known: tuple[str, ...]) -> tuple[str, dict[str, str], dict[str, float]]:
     """A measure as a formula: measures and lengths replaced by short names.
 
     `finished width + 5 cm` gives `m0 + l0` with `m0` for the measure and `l0` for 5 cm. Names that
@@ -284,7 +344,7 @@ def _name_measures(text: str, known: tuple[str, ...]) -> tuple[str, dict[str, st
     return text, names, lengths
 
 
-def _is_length(text: str, inside: Mapping[str, float], value: float) -> bool:
+def is_length(text: str, inside: Mapping[str, float], value: float) -> bool:
     """Whether a formula over lengths is itself a length: all lengths doubled, so is it.
 
     `width / 2` is one, `width + 2` and `width * width` are not. Rounding is not proportional, so

@@ -47,16 +47,18 @@ def expand_line(
     size: int,
     gauge: Gauge | None,
     side: str = "",
+    made: int = 0,
 ) -> tuple[list[Instance], list[Gap]]:
     """The rows that a line stands for, in order, numbered on from `last_number` where it has no numbers.
 
     `worked` are all rows so far, for "the last 2 rows"; `last_number` is None after a row that has none.
+    `made` are the stitches of the last row.
     `so_far` are the rows of the piece, and those of the section; `side` is that of the last row, where rows turn.
     """
     repeats = [step for step in line.steps if isinstance(step, RepeatRows)]
     shaping = next((step for step in line.steps if isinstance(step, ShapeRows)), None)
     if shaping is not None:
-        return _number(line, shape_rows(line, shaping, size), last_number), []
+        return _number(line, shape_rows(line, shaping, size, made), last_number), []
     if not repeats:
         many = line.label.count if not line.label.numbers else 0  # "Next 3 rows"
         labelled: Sequence[int | None] = line.label.numbers or (None,) * max(1, many)
@@ -65,7 +67,7 @@ def expand_line(
     rows: list[Row] = []
     gaps: list[Gap] = []
     for repeat in repeats:
-        targets, missing = _targets(repeat, known, worked, line)
+        targets, missing = _targets(repeat, known, worked, line, size)
         gaps.extend(missing)
         if not targets:
             continue
@@ -91,7 +93,7 @@ def _number(line: Row, rows: Sequence[Row], last_number: int | None) -> list[Ins
     ]
 
 
-def shape_rows(line: Row, shaping: ShapeRows, size: int) -> list[Row]:
+def shape_rows(line: Row, shaping: ShapeRows, size: int, made: int) -> list[Row]:
     """The rows of a sentence that shapes at both ends: worked even but for every so-manyeth one."""
     span = shaping.span
     even = replace(line, steps=(Even(span),), stated=None)
@@ -103,12 +105,17 @@ def shape_rows(line: Row, shaping: ShapeRows, size: int) -> list[Row]:
     between = Work(span, "st", (1,), Where("each", leave=(1,) if shaping.adds else (2,)))
     shaped = replace(line, steps=(ends[0], between, ends[1]), stated=None)
     cycle = [*[even] * (shaping.every - 1), shaped]
-    times = min(at_size(shaping.times, size), MAX_ROWS // shaping.every)
+    if shaping.until:
+        change = at_size(shaping.until, size) - made
+        often = max(0, (change if shaping.adds else -change) // 2) - shaping.next
+    else:
+        often = at_size(shaping.times, size)
+    times = max(0, min(often, MAX_ROWS // shaping.every))
     return [*([shaped] if shaping.next else []), *cycle * times]
 
 
 def _targets(
-    repeat: RepeatRows, known: Mapping[int | str, Row], worked: Sequence[Row], line: Row
+    repeat: RepeatRows, known: Mapping[int | str, Row], worked: Sequence[Row], line: Row, size: int
 ) -> tuple[list[Row], list[Gap]]:
     if repeat.even:
         return [replace(line, steps=(Even(repeat.span),), stated=None)], []
@@ -117,7 +124,8 @@ def _targets(
         gaps = [Gap("missing-row", repeat.span, name=unknown[0])] if unknown else []
         return [known[name] for name in repeat.names if name in known], gaps
     if repeat.last:
-        return list(worked[-repeat.last :]), []
+        last = at_size(repeat.lasts, size) if repeat.lasts else repeat.last
+        return list(worked[-last:]) if last > 0 else [], []
     wanted = [number for first, last in repeat.rows for number in range(first, min(last, first + MAX_ROWS) + 1)]
     missing = [number for number in wanted if number not in known]
     gaps = [Gap("missing-row", repeat.span, missing[0])] if missing else []

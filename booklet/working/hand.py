@@ -1,5 +1,6 @@
 """The state of a row in hand, and how a part of it is tried and taken back."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -51,6 +52,8 @@ class Hand:
     edges: tuple[str, ...] = ()
     loops: int = 0
     sides: int = 0  # sides of the piece that the row has gone along
+    pieces: Mapping[str, int] = field(default_factory=dict)  # stitches in the last row of the pieces made so far
+    goes_elsewhere: bool = False  # stitches on other pieces, joined in this row
     goes_along: bool = False  # so many stitches along an edge: its corners are no places of the row below
     tail_from: int | None = None  # where the last so many stitches begin that a repeat was worked up to
     first_use: int | None = None  # the first place used since this was last cleared

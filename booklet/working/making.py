@@ -71,7 +71,7 @@ class Making:
     def add_opening(
         self, chains: int, colour: str, taken_for: str, kind: str, into: tuple[int, ...], extra: int, free: bool = False
     ) -> None:
-        """The turning or beginning chain: taken for "none", "stitch" (of `kind`) or "chains"."""
+        """The turning or beginning chain: taken for "none", "stitch" (of `kind`), "chains" or a "space"."""
         made = kind if taken_for == "stitch" else "ch"
         self.loops.append(Loop(made, colour, into, chains=chains, opening=taken_for, extra=extra, free=free))
 
@@ -139,6 +139,9 @@ def _finish_chains(loop: Loop, choices: Choices, sites: list[Site], counts: Coun
     if loop.opening == "none":
         if loop.chains > 1:
             sites.append(Site("ch", loop.colour, loop.chains, 0, False, loop.chains))
+        return
+    if loop.opening == "space":
+        sites.extend(Site("ch", loop.colour, loop.chains, at, False) for at in range(loop.chains))
         return
     run = loop.chains
     counted = choices.chains == "all" or (choices.chains == "paired" and loop.spans == run)

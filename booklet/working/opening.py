@@ -117,6 +117,8 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         taken_for = _told_by_join(opening)
     if taken_for is None and chains == 1:
         taken_for = "none"  # one chain never counts as a stitch (Craft Yarn Council, as secondary pages report it)
+    if taken_for is None and _begins_block(opening, chains):
+        taken_for = "space"
     if taken_for is None:
         worker.open_points.add("turning")
         taken_for = worker.choices.turning
@@ -124,6 +126,23 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         _stand_for_stitch(worker, opening, chain, chains, named or kind_of(stitch).base, bool(named))
     else:
         worker.making.add_opening(chains, worker.colour_here(), taken_for, "ch", (), 0)
+
+
+def _begins_block(opening: Opening, chains: int) -> bool:
+    """Diagonal blocks, "*sl st in next sp, ch 3, 3 dc in same sp": the first block's chain is a space like the others."""
+    placed = first_placed(opening.rest)
+    if not isinstance(placed, Work) or placed.where.how != "same":
+        return False
+    for step in opening.rest:
+        if isinstance(step, Repeat):
+            for slip, chain, block in zip(step.steps, step.steps[1:], step.steps[2:], strict=False):
+                joined = (
+                    isinstance(slip, Work) and slip.stitch == "sl st" and slip.where.what[0].kind in ("sp", "ch-sp")
+                )
+                alike = isinstance(chain, Chain) and chain.count == (chains,)
+                if joined and alike and isinstance(block, Work) and block.where.how == "same":
+                    return True
+    return False
 
 
 def _works_back_along(opening: Opening, chains: int) -> bool:
@@ -140,7 +159,7 @@ def _open_along_chain(worker: RowWorker, opening: Opening, chains: int) -> None:
     assert isinstance(placed, Work)
     skipped = placed.where.nth - 1
     colour = worker.colour_here()
-    worker.making.add_opening(skipped, colour, "none", "ch", (), 0)
+    worker.making.add_opening(skipped, colour, "space", "ch", (), 0)
     worker.making.loops.append(Loop("ch", colour, chains=chains - skipped, hidden=True))
     worker.aside = worker.walk
     sites = tuple(Site("ch", colour) for _ in range(chains))
@@ -196,6 +215,8 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     """
     placed = first_placed(steps)
     nth, stitch = _first_nth(placed, steps)
+    if (defined := worker.definitions.get(stitch)) and (inner := first_work(defined.steps)):
+        stitch = inner.stitch  # as tall as the stitch that the group begins with
     if nth < 2:
         return 0
     skipped = nth - 1

@@ -56,6 +56,7 @@ class Setting:
         str, ...
     ] = ()  # the stitch of each row of the piece, from the first up, where a row goes along its side
     loops: int = 0  # free loops of the foundation
+    pieces: Mapping[str, int] = field(default_factory=dict)  # by title: stitches in the last row of earlier pieces
     decided: frozenset[str] = frozenset()  # open points that counts have decided before
 
     @property
@@ -159,7 +160,7 @@ def _work_once(
     if (worker.joined or not worker.is_row) and not worker.leaves:
         worker.close_round()
     left = worker.walk.countable(worker.walk.at, len(worker.walk.order)) if worker.leaves else worker.remaining()
-    if left and left == _left_on_purpose(row, size):
+    if left and left == _left_on_purpose(row, size, left):
         worker.leaves = True
     left += worker.left_behind + worker.tail_missed
     fabric = finish_fabric(worker.making, choices)
@@ -182,12 +183,15 @@ def _work_once(
     )
 
 
-def _left_on_purpose(row: Row, size: int) -> int:
+def _left_on_purpose(row: Row, size: int, left: int) -> int:
     """ "… in each st to last 4 sts, turn": how many the row leaves where it turns with nothing worked after them"""
     steps = [step for step in row.steps if not isinstance(step, Aside)]
     if len(steps) < 2 or not isinstance(steps[-1], Turn):
         return 0
     last = steps[-2]
+    placed = [step for step in steps if isinstance(step, Work | Group | Repeat)]
+    if len(placed) == 1 and isinstance(last, Work) and last.where.how in ("next", "first") and row.stated is not None:
+        return left  # "hdc in first 10 sts, turn. (10 hdc)": a short row
     if isinstance(last, Work) and last.where.how == "each":
         return at_size(last.where.leave, size)
     return at_size(last.count, size) if isinstance(last, Repeat) and last.until == "last" else 0
@@ -206,6 +210,8 @@ def _take_up(
     worker.edges, worker.loops = setting.edges, setting.loops
     worker.keep_colours = _keeps_colours(steps)
     worker.mixed = bool(list_stitches(steps))
+    worker.pieces = setting.pieces
+    worker.goes_elsewhere = any(work.where.how in ("elsewhere", "piece") for work in list_stitches(steps))
     worker.goes_along = any(work.where.how == "along" for work in list_stitches(steps))
     worker.is_row = turned or row.label.kind == "row"
     if any(site.kind == "ch" and site.run and site.counts for site in below.sites):

@@ -27,9 +27,12 @@ from booklet.working.making import EMPTY, trusted_fabric
 from booklet.working.notes import Mixed
 from booklet.working.opening import is_ring
 from booklet.working.outcome import Outcome, Setting, work_row
+from booklet.working.placing import find_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.state import STITCHES, PartState
 from booklet.working.turning import goes_round, has_sizes, is_turned, split_end
+
+STRIPES = re.compile(r"\bstripe", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -37,6 +40,7 @@ class PartWork(PartState):
     """A piece in hand, in one size."""
 
     def work(self) -> None:
+        self.striped = any(STRIPES.search(row.words.text) for row in self.part.rows)
         for line in self.part.rows:
             if line.label.sizes and not self._is_for_this_size(line):
                 continue
@@ -53,6 +57,7 @@ class PartWork(PartState):
                 self.size,
                 self.gauge,
                 "" if self.in_rounds else self.side,
+                self.below[0].made,
             )
             self.gaps.extend((line, gap) for gap in gaps)
             self.suspect = bool(gaps)
@@ -82,8 +87,7 @@ class PartWork(PartState):
         row = instance.row
         if not is_works(row.steps) and instance.number is None:
             return
-        if self.order is not None and self._kind(row) != "foundation":
-            self.setting = replace(self.setting, colour=self.order.colour_of(self.count))
+        self._take_next_colour(row)
         if row is instance.line and not instance.is_last and len(row.label.numbers) > 1:
             row = self.before_last.setdefault(id(row), replace(row, steps=without_late_change(row.steps)))
             instance = replace(instance, row=row, line=row)
@@ -96,8 +100,17 @@ class PartWork(PartState):
         if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
             steps = (self.carried, *steps)
         label = self._label(instance)
+        pieces = [work.where.piece for work in list_works(row.steps) if work.where.how == "piece"]
+        unknown = any(not find_piece(self.setting.pieces, name) for name in pieces)
         measured = self.below[0] is EMPTY and any(work.where.how == "until" for work in list_works(row.steps))
-        if find_unread(row.steps) or find_free(row.steps) or not self._has_work(row) or self.lost or measured:
+        if (
+            find_unread(row.steps)
+            or find_free(row.steps)
+            or not self._has_work(row)
+            or self.lost
+            or measured
+            or unknown
+        ):
             self._trust(instance, label, turned)
         else:
             self._work_read_row(instance, steps, label, turned)
@@ -110,6 +123,15 @@ class PartWork(PartState):
         if instance.number is not None:
             self.number = instance.number
             self.known[instance.number] = row
+
+    def _take_next_colour(self, row: Row) -> None:
+        """The colour that the pattern's order gives the row: every row, or those alone that name the stripes."""
+        if self.order is None or self._kind(row) == "foundation":
+            return
+        if self.striped and not STRIPES.search(row.words.text):
+            return
+        self.setting = replace(self.setting, colour=self.order.colour_of(self.stripe if self.striped else self.count))
+        self.stripe += 1
 
     def _has_work(self, row: Row) -> bool:
         again = any(isinstance(step, RepeatRows | ShapeRows) for step in row.steps)

@@ -32,7 +32,8 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
         in_rounds = is_worked_in_rounds(part)
         works = []
         for size in range(len(pattern.size_names)):
-            setting = Setting(parsed.chain_rules, definitions, size_names=pattern.size_names)
+            pieces = {done.title.lower(): done.rows[size][-1].made for done in parts if done.title and done.rows[size]}
+            setting = Setting(parsed.chain_rules, definitions, size_names=pattern.size_names, pieces=pieces)
             work = PartWork(part, size, setting, gauge, memo, shared, in_rounds, order=parsed.colour_order)
             work.work()
             works.append(work)

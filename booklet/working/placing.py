@@ -1,6 +1,6 @@
 """From the words of a place to places in the row below."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.model.tree import What, Where, at_size
@@ -11,6 +11,11 @@ from booklet.working.problems import Problem
 from booklet.working.walk import Place, Walk
 
 NO_GROUP: tuple[int, tuple[int, ...]] = (-1, ())
+
+
+def find_piece(pieces: Mapping[str, int], name: str) -> int:
+    """The stitches in the last row of the piece meant by "first leg": its title, or that of pieces made alike."""
+    return next((made for title, made in pieces.items() if title in name or name in title), 0)
 
 
 @dataclass(slots=True)
@@ -35,6 +40,9 @@ class Placer(Hand):
         finders: dict[str, Callable[[], Sequence[Place | None]]] = {
             "ring": lambda: [None] * count,
             "elsewhere": lambda: [None] * count,
+            # The last of the free loops, where the round comes back to its beginning, or else a place of its own.
+            "begun": lambda: [self._next((What("st"),), span, 1) if self.remaining() == 1 else None],
+            "piece": lambda: [None] * find_piece(self.pieces, where.piece),
             "along": lambda: self._along(count),
             "until": lambda: self._until(where, span, count),
             "same": lambda: [self._same(where, span)],
@@ -90,6 +98,9 @@ class Placer(Hand):
     def _next(self, whats: tuple[What, ...], span: Span, needs: int, start: int | None = None) -> Place | None:
         """The next place of these kinds; `start` is the position at which the step began."""
         place = self.walk.find(whats)
+        if place is None and whats[0].kind == "ch" and self.goes_elsewhere and self.walk.at >= len(self.walk.order):
+            self.walk.at = 0  # the chain between two pieces, from its other side
+            place = self.walk.find(whats)
         if place is None:
             left = self.walk.countable(self.walk.at, self.walk.stop)
             has = left if start is None else self.walk.countable(start, self.walk.stop)

@@ -198,8 +198,10 @@ class RowWorker(Joiner):
             if count > 1 and count % uses:
                 self.fail(Problem("together", step.span, count, uses, detail=stitch))
             sets = max(1, count // uses)
+        again = [self.last] if step.where.how == "same" and self.last is not None else []  # "over same st and next st"
         for _ in range(sets):
-            places = [self._next(step.where.what, step.span, uses) for _ in range(uses)]
+            further = [self._next(step.where.what, step.span, uses) for _ in range(uses - len(again))]
+            places = [*again, *further]
             reached = [place for place in places if place]
             if reached:
                 self._add(stitch, (reached[0][0], reached[-1][1]), whole=True)

@@ -58,6 +58,8 @@ class PartState:
     trusting: bool = False
     last: WorkedRow | None = None
     order: ColourOrder | None = None  # the colours that the pattern gives for rows in order
+    striped: bool = False  # some rows name the order of colours: it is for these alone
+    stripe: int = 0  # rows of that order so far
     counted: bool = False  # the last row on trust states one total of stitches
 
     def _note_trouble(

@@ -70,8 +70,9 @@ class Walk:
 
     def _is_chain_space(self, site: Site, chains: int) -> bool:
         """Is a turning chain meant: one that counts only where the row has no space of that size?"""
-        if site.kind == "ch":
-            return chains in (0, site.chains)
+        if site.kind == "ch":  # a chain at the start that counts as no stitch is a space only where there is no other
+            others = (other for other in self.sites if other.kind == "ch" and other.run and not other.chains)
+            return chains in (0, site.chains) and not any(chains in (0, other.run) for other in others)
         return chains == site.chains and not any(other.kind == "ch" and other.run == chains for other in self.sites)
 
     def place_at(self, position: int, what: What) -> Place:

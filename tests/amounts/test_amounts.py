@@ -19,7 +19,7 @@ def test_everything_together_as_plain_data(make: Any) -> None:
     assert json.loads(json.dumps(plain)) == plain
     assert list(plain) == ["measures", "yarn", "materials", "cautions", "key"]
     assert plain["measures"][0]["cm"] == [50.0]
-    assert plain["yarn"]["totals"][""]["balls"] == 2
+    assert plain["yarn"]["totals"][""]["balls"] == 1
     assert [term["abbreviation"] for term in plain["key"]] == ["ch", "sc"]
     assert plain["cautions"][0]["code"] == "baby-sleep"
 

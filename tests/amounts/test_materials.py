@@ -30,11 +30,11 @@ def test_a_whole_list(make: Any) -> None:
     )
     assert lines == [
         ("Yarn", "", "4 Medium, wool, 50 g = 100 m (109 yd) a ball"),
-        ("Yarn", "A", "Shade A: 3 (5) balls, 205 (487) m / 224 (532) yd"),
+        ("Yarn", "A", "Shade A: 2 (5) balls, 183 (435) m / 200 (475) yd"),
         ("Hook", "", "5 mm (US H-8), or the size that gives the gauge"),
         ("Hook", "", "4.5 mm (US 7), for the edging"),
         ("Notions", "", "stitch marker"),
-        ("Notions", "", "yarn needle, to weave in about 2 ends"),
+        ("Notions", "", "yarn needle, to weave in about 4 (8) ends"),
     ]
 
 

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -13,7 +14,7 @@ from booklet.amounts.measures import measure_parts
 from booklet.findings import Finding
 from booklet.model.amounts import Measure
 from booklet.model.measure import Length
-from booklet.model.pattern import NumberRule, SizedNumber
+from booklet.model.pattern import NumberRule, Sample, SizedNumber, YarnReport
 from booklet.model.work import Fabric, Site, Stitch
 
 INCHES_4 = Length(4, "in")
@@ -220,6 +221,94 @@ def test_a_border_keeps_the_body_from_being_compared(make: Any) -> None:
     border = make.part(make.rounds("sc", [200, 208]), title="Border", in_rounds=True)
     _, findings = measure_parts(sized, make.worked(body, border))
     assert findings == ()
+
+
+# A border of sc round a blanket of dc is not as high as the blanket's rows. By the heights of the two stitches
+# (windchilde.com; the flat circle) a round of sc is 0.52 of a row of dc.
+@pytest.mark.parametrize(("kind", "share"), [("dc", 1.0), ("sc", 0.5226), ("hdc", 0.758), ("sl st", 0.171)])
+def test_a_border_is_as_high_as_its_stitches(make: Any, kind: str, share: float) -> None:
+    rows = make.panel("dc", 32, 10) + make.rounds(kind, [140, 148])
+    for gauge in (make.gauge(16, 10), make.gauge(16, 10, stitch="dc")):
+        measures, _ = measure_parts(make.sized(gauges=(gauge,)), make.worked(make.part(rows)))
+        named = by_name(measures)
+        assert named["width"].cm[0] == pytest.approx(20 + 4 * share, abs=0.01)
+        assert named["length"].cm[0] == pytest.approx(10 + 4 * share, abs=0.01)
+
+
+def test_an_edging_of_its_own_is_as_deep_as_its_stitches(make: Any) -> None:
+    body = make.part(make.panel("dc", 32, 10), title="Body")
+    edging = make.part(make.rounds("sc", [140, 148]), title="Border", in_rounds=True)
+    measures, _ = measure_parts(make.sized(gauges=(make.gauge(16, 10),)), make.worked(body, edging))
+    assert by_name(measures)["depth"].cm[0] == pytest.approx(2 * 0.5226, abs=0.01)
+
+
+def test_a_border_of_its_own_gauge_is_measured_by_it(make: Any) -> None:
+    gauges = (make.gauge(16, 10, name="body"), make.gauge(16, 20, name="border"))
+    body = make.part(make.panel("dc", 32, 10), title="Body", gauge="body")
+    edging = make.part(make.rounds("sc", [140, 148]), title="Border", in_rounds=True, gauge="border")
+    measures, _ = measure_parts(make.sized(gauges=gauges), make.worked(body, edging))
+    assert by_name(measures)["depth"].cm[0] == pytest.approx(1)
+
+
+# NIST Handbook 44, appendix C: 1 in = 2.54 cm, exactly. The trade's rule is 4 in = 10 cm.
+@pytest.mark.parametrize(("cm_per_inch", "over", "cm", "inches"), [
+    (2.5, Length(10, "cm"), 50, 20), (2.5, INCHES_4, 50, 20),
+    (2.54, Length(10, "cm"), 50, 19.685), (2.54, INCHES_4, 50.8, 20),
+])  # fmt: skip
+def test_an_inch_by_the_trade_and_by_the_standard(
+    make: Any, cm_per_inch: float, over: Length, cm: float, inches: float
+) -> None:
+    width = measure_panel(make, 80, 34, replace(make.gauge(16, 17, over), cm_per_inch=cm_per_inch))["width"]
+    assert (width.cm[0], width.inches[0]) == pytest.approx((cm, inches), abs=0.001)
+
+
+def test_a_measure_tells_its_target_and_how_far_it_is_off(make: Any) -> None:
+    sizes = (make.size("Small", width=Length(50.3, "cm")), make.size("Large", width=Length(59, "cm")))
+    sized = make.sized(gauges=(make.gauge(),), sizes=sizes)
+    part = make.part(make.panel("sc", 80, 34), make.panel("sc", 96, 34))
+    width = by_name(measure_parts(sized, make.worked(part))[0])["width"]
+    assert (width.target_name, width.target_unit, width.target) == ("width", "cm", (50.3, 59))
+    assert width.difference == pytest.approx((-0.3, 1.0))
+
+
+def test_a_target_in_inches_is_compared_in_inches(make: Any) -> None:
+    sizes = (make.size("Small", width=Length(19.75, "in")),)
+    sized = make.sized(gauges=(make.gauge(over=INCHES_4),), sizes=sizes)
+    width = by_name(measure_parts(sized, make.worked(make.part(make.panel("sc", 80, 34))))[0])["width"]
+    assert (width.target_unit, width.target, width.difference) == (
+        "in",
+        pytest.approx((19.75,)),
+        pytest.approx((0.25,)),
+    )
+
+
+def measure_sample(make: Any, **measures: Length) -> tuple[Finding, ...]:
+    sample = Sample(YarnReport("", {}, make.span), measures, make.span)
+    sized = make.sized(gauges=(make.gauge(16, 18),), sample=sample)
+    return measure_parts(sized, make.worked(make.part(make.panel("sc", 80, 90))))[1]
+
+
+# Common practice: the fabric of a blanket hangs longer than its swatch says; 90 rows at 18 in 10 cm are 50 cm.
+def test_a_sample_that_its_gauge_contradicts_is_told_by_how_much(make: Any) -> None:
+    (finding,) = measure_sample(make, length=Length(54, "cm"))
+    assert finding.code == "sample-off"
+    assert finding.message == "the sample's length is 54 cm, but the gauge makes it 50 cm"
+    assert finding.label == "4 cm (7.4 %) longer than 90 rows at the gauge"
+    assert finding.expected == "a swatch with the sample's 16.7 rows in 10 cm"
+    (in_inches,) = measure_sample(make, width=Length(18, "in"))
+    assert in_inches.message == "the sample's width is 18 in, but the gauge makes it 20 in"
+
+
+def test_error_a_measure_of_the_sample_that_the_pattern_has_not(make: Any) -> None:
+    (finding,) = measure_sample(make, lenght=Length(50, "cm"))
+    assert finding.code == "yarn-unplaced"
+    assert finding.message == 'the sample names measure "lenght", which is not there'
+    assert finding.fix == 'write "length"'
+
+
+@pytest.mark.parametrize("length", [Length(50.5, "cm"), Length(49, "cm"), Length(20, "in"), Length(51.4, "cm")])
+def test_a_sample_within_a_few_percent_agrees(make: Any, length: Length) -> None:
+    assert measure_sample(make, length=length) == ()
 
 
 @given(sts=st.integers(1, 400), rows=st.integers(1, 400), per=st.floats(4, 40))

@@ -137,7 +137,7 @@ def vocabulary_in(pattern: Pattern, terms: str) -> Vocabulary:
         )
         for special in pattern.special_stitches
     )
-    return pattern_vocabulary(replace(pattern, terms=terms, special_stitches=own))
+    return pattern_vocabulary(replace(pattern, terms=terms, old_terms="", special_stitches=own))
 
 
 @pytest.mark.parametrize("own", [True, False], ids=["own terms", "other terms"])

@@ -144,7 +144,7 @@ def test_facts_point_at_their_own_words(read: Read) -> None:
         ("yarn: {weight: 4 Light}", "wrong-value", 3, 16, 'write "3 Light" or "4 Medium"'),
         ("yarn: {ball: 100 g = 200 m (240 yd)}", "label-disagrees", 3, 14, 'write "219 yd", or "200 m" alone'),
         ("yarn: wool", "wrong-value", 3, 7, ""),
-        ("swatch: {sts: 32, rows: 34}", "wrong-value", 3, 1, 'add "weight: ..."'),
+        ("swatch: {sts: 32, rows: 34}", "wrong-value", 3, 9, 'add "weight: ..."'),
         (
             "numbers: {start: 77 (83, 89)}\nsizes: [S, M, L]",
             "yaml-syntax",

@@ -46,7 +46,7 @@ def test_lines_of_gauge(text: str, line: GaugeLine) -> None:
     ("text", "code"),
     [
         ("16 sts and 17 rows = 10", "missing-unit"),
-        ("16 sts and 17 rows", "wrong-value"),
+        ("16 sts and 17 rows", "gauge-without-length"),
         ("a firm fabric", "wrong-value"),
         ("160 sts = 1 cm", "wrong-value"),
         ("16 sts = 4 in (12 cm)", "wrong-value"),

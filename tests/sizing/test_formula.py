@@ -38,7 +38,13 @@ def test_formulas(text: str, value: float) -> None:
         ("panel if panel else 1", "only + - * / // % and brackets have a meaning in a formula"),
         ("panel.real", "only + - * / // % and brackets have a meaning in a formula"),
         ("[1, 2]", "only + - * / // % and brackets have a meaning in a formula"),
-        ("open('x')", 'only round, floor, ceil, min, max can be called, not "open"'),
+        (
+            "open('x')",
+            (
+                "only round, floor, ceil, min, max, across, around, every, times, then_every, then_times, rest can be "
+                'called, not "open"'
+            ),
+        ),
         ("'a' * 3", "only numbers and names have a meaning in a formula"),
         ("True + 1", "only numbers and names have a meaning in a formula"),
         ("9999999999 + 1", "the formula holds a number that is too large"),

@@ -1,0 +1,1 @@
+"""Commands that answer a question of designing: rows of a shape, tables of sizes."""

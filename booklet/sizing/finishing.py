@@ -1,0 +1,64 @@
+"""Yarn that is not worked in stitches, in every size: seams, fringe, tassels, pompoms."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from booklet.findings import Finding
+from booklet.model.pattern import FinishingYarn, SizedPattern
+from booklet.sizing import messages
+from booklet.sizing.formula import FormulaError, evaluate_formula
+from booklet.sizing.numbers import is_length, name_measures
+
+CM_PER_METRE = 100
+
+
+@dataclass(frozen=True, slots=True)
+class SizedFinishing:
+    """What one seam or trimming takes: metres per size, in size order."""
+
+    name: str
+    kind: str  # "seam" or "trimming"
+    colour: str
+    metres: tuple[float, ...]
+
+
+def size_finishing(sized: SizedPattern) -> tuple[tuple[SizedFinishing, ...], tuple[Finding, ...]]:
+    """All seams and trimmings that can be worked out; a finding for each that cannot."""
+    found: list[SizedFinishing] = []
+    findings: list[Finding] = []
+    for finishing in sized.pattern.finishing:
+        try:
+            metres = tuple(_measure_size(sized, finishing, at) for at in range(len(sized.pattern.size_names)))
+        except FormulaError as wrong:
+            reason = f'"{finishing.name}" cannot be worked out: {wrong}'
+            expected = "named numbers, and lengths with their units, such as 2 * length or 24 cm"
+            findings.append(messages.formula_wrong(reason, finishing.span, expected))
+            continue
+        found.append(SizedFinishing(finishing.name, finishing.kind, finishing.colour, metres))
+    return tuple(found), tuple(findings)
+
+
+def _measure_size(sized: SizedPattern, finishing: FinishingYarn, at: int) -> float:
+    """Metres of one size; raises FormulaError."""
+    values = {
+        number.name: float(number.values[at if len(number.values) > 1 else 0]) for number in sized.numbers.values()
+    }
+    number = evaluate_formula(finishing.number, values)
+    cm = _measure_length(sized, finishing.length, at)
+    if number < 0 or cm <= 0:
+        raise FormulaError("it comes to no length")
+    return number * finishing.strands * cm * finishing.times / CM_PER_METRE
+
+
+def _measure_length(sized: SizedPattern, text: str, at: int) -> float:
+    sizes = sized.pattern.sizes
+    known = tuple(dict.fromkeys(name for size in sizes for name in size.measures))
+    formula, names, lengths = name_measures(text, known)
+    measures = sizes[at].measures if sizes else {}
+    inside: Mapping[str, float] = lengths | {
+        short: measures[name].cm for short, name in names.items() if name in measures
+    }
+    cm = evaluate_formula(formula, inside)
+    if not is_length(formula, inside, cm):
+        raise FormulaError("a length and a bare number are mixed")
+    return cm
