@@ -7,39 +7,29 @@ them.
 
 import io
 import json
-import os
-import shutil
 import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TextIO
+from typing import TYPE_CHECKING
 
 import click
 
 from booklet import __version__
+from booklet.commands.costs import costs
+from booklet.commands.kits import kits
 from booklet.commands.rows import rows
+from booklet.commands.showing import FOUND, UNUSABLE, exit_status, show_findings
+from booklet.commands.suppose import suppose
 from booklet.commands.tables import tables
+from booklet.commands.teach import teach
 from booklet.findings import Finding, counted
-from booklet.findings.excerpt import leave_plain
-from booklet.findings.render import has_errors, order_findings, render_brief, render_closing, render_full
+from booklet.findings.render import order_findings, render_brief, render_closing
 from booklet.model.editions import ALL, EDITIONS
 
 if TYPE_CHECKING:
     from booklet.pipeline import Order, Proof
 
-FOUND = 1
-UNUSABLE = 2
-
-UNUSABLE_CODES = ("source-unreadable", "output-unwritable", "pango-missing")
-"""Findings about the machine and its files rather than a pattern: as a wrong command line, they end with 2."""
-
-COLOURS: dict[str, dict[str, Any]] = {
-    "error": {"fg": "red", "bold": True},
-    "warning": {"fg": "yellow", "bold": True},
-    "primary": {"fg": "red"},
-    "secondary": {"fg": "blue"},
-    "margin": {"dim": True},
-}
+__all__ = ["FOUND", "UNUSABLE", "main"]
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -66,7 +56,7 @@ def proof(sources: tuple[str, ...], as_json: bool, brief: bool, strict: bool) ->
         proven = prove_file(source)
         if not as_json:
             told = [finding for earlier in proofs for finding in earlier.findings]
-            _show_findings(_leave_out(proven.findings, told), brief, sys.stdout)
+            show_findings(_leave_out(proven.findings, told), brief, sys.stdout)
         proofs.append(proven)
         if not as_json:
             for line in close_proof(proven):
@@ -76,7 +66,7 @@ def proof(sources: tuple[str, ...], as_json: bool, brief: bool, strict: bool) ->
         click.echo(json.dumps({"patterns": [proof_as_json(proven) for proven in proofs]}, ensure_ascii=False, indent=1))
     else:
         click.echo(render_closing(findings))
-    sys.exit(_exit_status(findings, strict))
+    sys.exit(exit_status(findings, strict))
 
 
 @main.command()
@@ -121,7 +111,7 @@ def make(
     files = made = 0
     patterns = list_sources(sources)
     for paths, findings in _make_each(patterns, order):
-        _show_findings(_leave_out(findings, found), brief, sys.stderr)
+        show_findings(_leave_out(findings, found), brief, sys.stderr)
         for path in paths:
             click.echo(path)
         found.extend(findings)
@@ -129,7 +119,7 @@ def make(
         made += bool(paths)
     told = order_findings(found)
     click.echo(render_closing(told, _tell_outcome(made, len(patterns), files)), err=True)
-    sys.exit(_exit_status(told, strict))
+    sys.exit(exit_status(told, strict))
 
 
 def _make_each(patterns: Sequence[str], order: "Order") -> Iterator[tuple[Sequence[Path], Sequence[Finding]]]:
@@ -214,17 +204,6 @@ def _leave_out(findings: Sequence[Finding], told: Sequence[Finding]) -> list[Fin
     return [finding for finding in findings if render_brief(finding) not in lines]
 
 
-def _show_findings(findings: Sequence[Finding], brief: bool, stream: TextIO) -> None:
-    width = shutil.get_terminal_size((100, 24)).columns
-    paint = _paint if stream.isatty() and not os.environ.get("NO_COLOR") else leave_plain
-    for finding in findings:
-        click.echo(render_brief(finding) if brief else f"{render_full(finding, width, paint)}\n", file=stream)
-
-
-def _paint(text: str, role: str) -> str:
-    return click.style(text, **COLOURS[role])
-
-
 def _tell_outcome(made: int, patterns: int, files: int) -> str:
     if not made:
         return "nothing was written"
@@ -232,7 +211,5 @@ def _tell_outcome(made: int, patterns: int, files: int) -> str:
     return written if made == patterns else f"{written}, for {made} of {counted(patterns, 'pattern')}"
 
 
-def _exit_status(findings: Sequence[Finding], strict: bool) -> int:
-    if any(finding.code in UNUSABLE_CODES for finding in findings):
-        return UNUSABLE
-    return FOUND if has_errors(findings, strict) else 0
+for command in (rows, tables, suppose, kits, teach, costs):
+    main.add_command(command)

@@ -94,23 +94,28 @@ def prove_file(argument: str) -> Proof:
     return _prove(source, publisher, (*found, *told))
 
 
-def prove_text(text: str, name: str) -> Proof:
+def prove_text(text: str, name: str, publisher: Publisher = Publisher()) -> Proof:
     """Proves a text as if it stood in a file of that name, which need not be there. No house file is read."""
-    return _prove(SourceFile(name, text, Path(name).parent), Publisher(), ())
+    return _prove(SourceFile(name, text, Path(name).parent), publisher, ())
 
 
 def _prove(source: SourceFile, publisher: Publisher, findings: Sequence[Finding]) -> Proof:
     pattern, read = read_pattern(source, publisher)
     if pattern is None:
         return Proof(source, findings=order_findings((*findings, *read)))
+    return prove_pattern(pattern, (*findings, *read))
+
+
+def prove_pattern(pattern: Pattern, findings: Sequence[Finding] = ()) -> Proof:
+    """Proves a pattern that has been read, or one of whose facts were changed since; `findings` are those so far."""
     sized, sizes = size_pattern(pattern)
     parsed, rows = parse_pattern(sized)
     mixed = check_terms(pattern, parsed)
     worked, stitches = work_pattern(parsed)
     amounts, sums = compute_amounts(sized, worked)
     checked = check_pattern(parsed, worked, amounts)
-    found = order_findings((*findings, *read, *sizes, *rows, *mixed, *stitches, *sums, *checked))
-    return Proof(source, pattern, sized, parsed, worked, amounts, found)
+    found = order_findings((*findings, *sizes, *rows, *mixed, *stitches, *sums, *checked))
+    return Proof(pattern.source, pattern, sized, parsed, worked, amounts, found)
 
 
 def make_booklet(proof: Proof, order: Order) -> tuple[tuple[Path, ...], tuple[Finding, ...]]:

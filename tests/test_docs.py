@@ -182,6 +182,7 @@ def test_the_passes_stand_in_the_order_in_which_they_run() -> None:
     for name in (
         "prove_file",
         "_prove",
+        "prove_pattern",
         "_print_editions",
         "take_commission",
         "draw_pictures",

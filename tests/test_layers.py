@@ -15,7 +15,7 @@ LAYERS = (
     ("__main__",),
     ("cli",),
     ("commands",),
-    ("account", "shapes", "starter"),
+    ("account", "answers", "shapes", "starter"),
     ("pipeline",),
     ("editions",),
     ("output",),
@@ -36,6 +36,7 @@ LAYERS = (
 FENCES = {
     "PIL": {"drawings"},
     "click": {"cli", "commands"},
+    "coloraide": {"checks"},
     "jinja2": {"pages"},
     "markdown": {"pages"},
     "nh3": {"pages"},

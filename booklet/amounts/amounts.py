@@ -6,6 +6,7 @@ from typing import Any, cast
 from booklet.amounts.cautions import select_cautions
 from booklet.amounts.gauge_checks import check_gauges
 from booklet.amounts.key import list_terms
+from booklet.amounts.making_time import list_hours
 from booklet.amounts.materials import list_materials
 from booklet.amounts.measures import measure_parts
 from booklet.amounts.yarn import measure_yarn
@@ -31,6 +32,7 @@ def compute_amounts(sized: SizedPattern, worked: WorkedPattern) -> tuple[Amounts
         materials=list_materials(sized.pattern, yarn),
         cautions=cautions,
         key=key,
+        making_time=list_hours(sized.pattern, worked),
     )
     return amounts, (*on_measures, *on_yarn, *on_gauges, *on_cautions, *on_key)
 
@@ -46,6 +48,7 @@ def amounts_as_json(amounts: Amounts) -> dict[str, Any]:
         "materials": [asdict(material) for material in amounts.materials],
         "cautions": [asdict(caution) for caution in amounts.cautions],
         "key": [asdict(term) for term in amounts.key],
+        "making_time": [{"low_hours": low, "high_hours": high} for low, high in amounts.making_time],
     }
     if amounts.yarn is not None:
         plain["yarn"] = {

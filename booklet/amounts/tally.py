@@ -47,11 +47,13 @@ def count_size(pattern: Pattern, worked: WorkedPattern, size: int) -> Tally:
             alike[gauge.name if gauge else None, row.fabric, is_row(row)] += part.make
         for (name, fabric, adds_height), times in alike.items():
             for (colour, kind), number in list_yarn(fabric).items():
-                kinds[name, name_colour(pattern, colour), kind] += number * times
+                for strand in colour.split("+"):  # "A+B": two strands held together
+                    kinds[name, name_colour(pattern, strand), kind] += number * times
             if adds_height:
                 places[name] += count_width(fabric) * times
         for colour, number in count_joins(rows).items():
-            joins[name_colour(pattern, colour)] += number * part.make
+            for strand in colour.split("+"):
+                joins[name_colour(pattern, strand)] += number * part.make
     return Tally(kinds, places, joins)
 
 

@@ -28,10 +28,10 @@ def check_colours(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Find
     for part in parsed.parts:
         for row in part.rows:
             for step in _walk(row.steps):
-                if isinstance(step, TakeColour):
-                    if step.letter not in known and step.letter not in used:
-                        yield messages.colour_unknown(step.letter, step.span, known)
-                    used.add(step.letter)
+                for letter in step.letter.split("+") if isinstance(step, TakeColour) else ():
+                    if letter not in known and letter not in used:
+                        yield messages.colour_unknown(letter, step.span, known)
+                    used.add(letter)
     for letter, colour in listed.items():
         if letter not in used and len(listed) > 1:
             yield messages.colour_unused(letter, colour.name, colour.span)

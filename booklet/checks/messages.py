@@ -1,6 +1,7 @@
 """The findings of the checks over a whole pattern."""
 
 from booklet.findings import Finding, Note, counted, error, warning
+from booklet.model.pattern import Colour
 from booklet.source import Span
 
 
@@ -22,6 +23,46 @@ def colour_unused(letter: str, name: str, span: Span) -> Finding:
         span,
         expected="a row that takes up the colour",
         fix="use it, or take it out of `colours:`",
+    )
+
+
+def _name(colour: Colour) -> str:
+    return f"{colour.letter} ({colour.name})" if colour.name else colour.letter
+
+
+def colours_alike(first: Colour, second: Colour, difference: float, least: float) -> Finding:
+    return warning(
+        "colours-alike",
+        f"colours {_name(first)} and {_name(second)} are hard to tell apart",
+        second.span,
+        label=f"a difference of {difference:.0f}, by CIEDE2000",
+        notes=(Note(first.span, "the colour that it is like"),),
+        expected=f"shades that differ by {least:.0f} or more",
+        fix=f"give {first.letter} or {second.letter} a lighter or a darker shade",
+    )
+
+
+def colours_alike_to_some(first: Colour, second: Colour, difference: float, least: float, vision: str) -> Finding:
+    return warning(
+        "colours-alike-to-some",
+        f"colours {_name(first)} and {_name(second)} look alike to {vision} eyes",
+        second.span,
+        label=f"a difference of {difference:.0f} is left, by CIEDE2000",
+        notes=(Note(first.span, "the colour that it is like"),),
+        expected=f"a difference of {least:.0f} or more for the common kinds of colour vision",
+        fix=f"let {first.letter} and {second.letter} differ in lightness, not in hue alone",
+    )
+
+
+def colours_alike_in_grey(first: Colour, second: Colour, lightness: float, least: float) -> Finding:
+    return warning(
+        "colours-alike-in-grey",
+        f"colours {_name(first)} and {_name(second)} print as the same grey",
+        second.span,
+        label=f"lightness differs by {lightness:.1f} of 100",
+        notes=(Note(first.span, "the colour that it is like"),),
+        expected=f"a lightness that differs by {least:g} or more",
+        fix=f"make {first.letter} or {second.letter} a little lighter",
     )
 
 

@@ -6,6 +6,7 @@ from booklet.checks import messages
 from booklet.checks.chains import check_joins, check_opening_chains
 from booklet.checks.colours import check_colours
 from booklet.checks.groups import check_groups
+from booklet.checks.likeness import check_likeness
 from booklet.checks.multiples import check_multiples
 from booklet.checks.shapes import check_mirrors, check_sides
 from booklet.checks.units import check_units
@@ -71,6 +72,7 @@ def find_out_of_step(values: tuple[int, ...]) -> tuple[int, int] | None:
 
 CHECKS: tuple[Check, ...] = (
     check_colours,
+    check_likeness,
     check_special_stitches,
     check_opening_chains,
     check_joins,

@@ -20,6 +20,8 @@ from booklet.drawings.spots import find_spot
 
 WIDTH_MM, HEIGHT_MM = 150.0, 150.0
 TITLE_MM = 110.0
+MOST_ACROSS = 3  # colourways beside one another
+WAY_GAP_MM, WAY_HEIGHT_MM = 8.0, 80.0
 PLATE_MM = 5.2
 COLUMN_MM = 6.0  # from the piece to the letters beside it
 BORDER = 0.2
@@ -33,6 +35,36 @@ def plan_colours(pieces: Sequence[Lay], palette: Palette, ink: Ink) -> Plan:
         pieces, lambda placing: _draw_piece(placing, palette, ink, len(pieces) > 1), WIDTH_MM, HEIGHT_MM
     )
     return plan
+
+
+def plan_colourways(pieces: Sequence[Lay], ways: Sequence[tuple[str, Palette]], ink: Ink) -> Plan:
+    """The same plan in every colourway, side by side under their names; raises NoFontError as above."""
+    across = min(len(ways), MOST_ACROSS)
+    width = (WIDTH_MM - (across - 1) * WAY_GAP_MM) / across
+    shapes: list[Shape] = []
+    top, lowest = 0.0, 0.0
+    for number, (name, palette) in enumerate(ways):
+        if number and number % across == 0:
+            top, lowest = lowest + WAY_GAP_MM, 0.0
+        left = (number % across) * (width + WAY_GAP_MM)
+
+        def draw(placing: Placing, palette: Palette = palette) -> list[Shape]:
+            return _draw_piece(placing, palette, ink, has_title=False)
+
+        plan, _ = arrange_pieces(pieces, draw, width, WAY_HEIGHT_MM)
+        title = set_text(ink, shorten(ink, name, width, 9.0, bold=True), points=9.0, bold=True)
+        shapes.append(move_shape(title, left + plan.width / 2, top + title.height / 2 + 1.0))
+        shapes += [move_shape(shape, left, top + title.height + 2.5) for shape in plan.shapes]
+        lowest = max(lowest, top + title.height + 2.5 + plan.height)
+    return Plan(WIDTH_MM, lowest, tuple(shapes))
+
+
+def colourway_table(ways: Sequence[tuple[str, Palette]]) -> tuple[tuple[str, ...], ...]:
+    """The text twin: which colour each letter is in each colourway."""
+    letters = dict.fromkeys(letter for _, palette in ways for letter in palette)
+    rows = [("Letter", *(name for name, _ in ways))]
+    rows += [(letter, *(find_tint(palette, letter).name for _, palette in ways)) for letter in letters]
+    return tuple(rows)
 
 
 def _draw_piece(placing: Placing, palette: Palette, ink: Ink, has_title: bool) -> list[Shape]:

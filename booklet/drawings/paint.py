@@ -13,7 +13,7 @@ from PIL import Image, ImageChops, ImageDraw
 from booklet.drawings.faces import MM_PER_POINT, find_face, open_face
 from booklet.drawings.hatches import paint_hatch
 from booklet.drawings.picture import Ink
-from booklet.drawings.plan import Arc, Area, Arrow, Line, Plan, Point, Polyline, Rect, Shape, Text
+from booklet.drawings.plan import Arc, Area, Arrow, Line, Plan, Point, Polyline, Rect, Shape, Symbol, Text
 from booklet.drawings.shades import grey_of, read_shade
 
 DPI = 300
@@ -87,6 +87,9 @@ def _paint_shape(sheet: _Sheet, shape: Shape) -> None:
             sheet.pen.arc(box, shape.start, shape.end, fill=sheet.ink(shape.colour), width=width)
         case Arrow():
             _paint_arrow(sheet, shape)
+        case Symbol():
+            for stroke in shape.strokes:
+                _paint_shape(sheet, stroke)
         case Text():
             pass  # set after the sheet has been shrunk
 

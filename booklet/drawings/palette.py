@@ -1,6 +1,6 @@
 """Each colour of a pattern with its shade and the hatch that stands for it where colour is lost."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.drawings.hatches import HATCHES
@@ -53,10 +53,22 @@ def make_tint(letter: str, name: str, shade: str, number: int) -> Tint:
     )
 
 
+def twist_tints(strands: Sequence[Tint]) -> Tint:
+    """Several strands held together: the mean of their shades, under all their letters."""
+    shades = [read_shade(tint.shade) for tint in strands]
+    red, green, blue = (round(sum(part) / len(shades)) for part in zip(*shades, strict=True))
+    letters = "+".join(tint.letter for tint in strands)
+    return make_tint(
+        letters, " + ".join(tint.name for tint in strands), f"#{red:02x}{green:02x}{blue:02x}", strands[0].hatch
+    )
+
+
 def find_tint(palette: Palette, letter: str) -> Tint:
     """The colour of that letter; the only colour where the letter is empty; else undyed wool."""
     if letter in palette:
         return palette[letter]
+    if "+" in letter:
+        return twist_tints([find_tint(palette, strand) for strand in letter.split("+")])
     if not letter and palette:
         return next(iter(palette.values()))
     return make_tint(letter, "", NO_SHADE, 0)

@@ -1,14 +1,17 @@
-"""All pictures of a booklet, from a worked pattern: patches, schematic, colour plan, cover, photographs."""
+"""All pictures of a booklet, from a worked pattern: patches, schematic, colour plan, charts, cover, photographs."""
 
 from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.drawings import messages
-from booklet.drawings.colour_plan import colour_table, plan_colours
+from booklet.drawings.charts import draw_charts
+from booklet.drawings.colour_plan import colour_table, colourway_table, plan_colours, plan_colourways
 from booklet.drawings.fabric import draw_fabric
 from booklet.drawings.faces import NoFontError
+from booklet.drawings.grids import describe_grid, find_grid, grid_table, plan_grid
 from booklet.drawings.lay import Lay
 from booklet.drawings.measured import measure_table
+from booklet.drawings.measuring import draw_aids
 from booklet.drawings.paint import paint_plan
 from booklet.drawings.palette import Palette, mix_palette, pale_colours
 from booklet.drawings.patches import draw_patches
@@ -16,7 +19,7 @@ from booklet.drawings.photos import prepare_image
 from booklet.drawings.picture import Ink, Picture
 from booklet.drawings.pieces import CROWN, lay_pieces, pick_size
 from booklet.drawings.schematic import Sheet, plan_schematic
-from booklet.drawings.words import describe_plan, describe_schematic
+from booklet.drawings.words import OWN_COLOURS, describe_colourways, describe_plan, describe_schematic
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
 from booklet.model.pattern import Pattern, SizedPattern
@@ -29,7 +32,8 @@ PHOTO_MM = (120.0, 150.0)
 def draw_pattern(
     sized: SizedPattern, worked: WorkedPattern, amounts: Amounts, ink: Ink
 ) -> tuple[tuple[Picture, ...], tuple[Finding, ...]]:
-    """Every picture, named `patch-A`, `schematic`, `colour-plan`, `cover` or `fabric`, `photo-1` …
+    """Every picture, named `patch-A`, `schematic`, `colour-plan`, `chart-1` … and `symbol-1` … (their key),
+    `measuring-square`, `measuring-hooks`, `cover` or `fabric`, `photo-1` …
 
     What has nothing to show is left out: a schematic without measures, a plan of one colour.
     """
@@ -48,6 +52,11 @@ def draw_pattern(
             plan = draw_colour_plan(bodies, palette, ink)
             drawn_in = f" Drawn in size {pattern.size_names[size]}." if len(pattern.size_names) > 1 else ""
             pictures.append(replace(plan, alt=plan.alt + drawn_in, caption=plan.caption + drawn_in))
+            pictures.extend(draw_colourways(pattern, bodies, palette, ink))
+        pictures.extend(draw_charts(pattern, worked, size, ink))
+        pictures.extend(draw_grids(pattern, worked, size, palette, ink))
+        pictures.extend(draw_charts(pattern, worked, size, ink, is_mirrored=True) if pattern.left_handed else ())
+        pictures.extend(draw_aids(pattern, ink) if pieces else ())
     except NoFontError as found:
         return (), (*findings, messages.fonts_missing(str(found), pattern.source.whole()))
     if bodies and pattern.cover is None:
@@ -76,6 +85,33 @@ def draw_colour_plan(pieces: Sequence[Lay], palette: Palette, ink: Ink) -> Pictu
     alt, caption = describe_plan(pieces, palette)
     png = paint_plan(plan, ink, is_grey=False)
     return Picture("colour-plan", png, plan.width, plan.height, alt, caption, colour_table(pieces, palette))
+
+
+def draw_grids(pattern: Pattern, worked: WorkedPattern, size: int, palette: Palette, ink: Ink) -> list[Picture]:
+    """`grid-1` …: the pieces in filet or colourwork as squares."""
+    pictures: list[Picture] = []
+    in_size = f" in size {pattern.size_names[size]}" if len(pattern.size_names) > 1 else ""
+    for part in worked.parts:
+        grid = find_grid(part.rows[size]) if size < len(part.rows) else None
+        if grid is None:
+            continue
+        plan = plan_grid(grid, palette, ink)
+        alt, caption = describe_grid(grid, part.title or pattern.title, in_size)
+        png = paint_plan(plan, ink, is_grey=grid.is_filet)
+        name = f"grid-{len(pictures) + 1}"
+        pictures.append(Picture(name, png, plan.width, plan.height, alt, caption, grid_table(grid)))
+    return pictures
+
+
+def draw_colourways(pattern: Pattern, pieces: Sequence[Lay], palette: Palette, ink: Ink) -> list[Picture]:
+    """The plan in the pattern's own colours and in every other colourway, side by side; none where it names none."""
+    if not pattern.colourways:
+        return []
+    ways = [(OWN_COLOURS, palette), *((way.name, mix_palette(way.colours)) for way in pattern.colourways)]
+    plan = plan_colourways(pieces, ways, ink)
+    alt, caption = describe_colourways(ways)
+    png = paint_plan(plan, ink, is_grey=False)
+    return [Picture("colour-plan-colourways", png, plan.width, plan.height, alt, caption, colourway_table(ways))]
 
 
 def _draw_photos(pattern: Pattern) -> tuple[tuple[Picture, ...], tuple[Finding, ...]]:

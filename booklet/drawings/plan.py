@@ -94,7 +94,16 @@ class Text:
     upright: bool = False
 
 
-Shape = Line | Polyline | Rect | Area | Arc | Arrow | Text
+@dataclass(frozen=True, slots=True)
+class Symbol:
+    """One symbol of a stitch chart: the worked stitch that it stands for, the chart row it is in, and its strokes."""
+
+    kind: str
+    row: int
+    strokes: tuple[Polyline | Area, ...]
+
+
+Shape = Line | Polyline | Rect | Area | Arc | Arrow | Text | Symbol
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +136,8 @@ def shape_box(shape: Shape) -> Box:
         case Arrow():
             (x, y), (dx, dy) = shape.tip, shape.heading
             return _points_box((shape.tip, (x - dx * shape.length, y - dy * shape.length)))
+        case Symbol():
+            return bound_shapes(shape.strokes)
         case Text():
             width, height = (shape.height, shape.width) if shape.upright else (shape.width, shape.height)
             (x, y) = shape.centre
@@ -174,3 +185,6 @@ def move_shape(shape: Shape, dx: float, dy: float) -> Shape:
             return replace(shape, centre=moved(shape.centre))
         case Arrow():
             return replace(shape, tip=moved(shape.tip))
+        case Symbol():
+            strokes = tuple(move_shape(stroke, dx, dy) for stroke in shape.strokes)
+            return Symbol(shape.kind, shape.row, strokes)  # type: ignore[arg-type]

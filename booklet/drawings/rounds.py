@@ -44,11 +44,11 @@ def lay_rounds(rows: list[WorkedRow], sizing: Sizing) -> tuple[str, tuple[Band, 
 
 def lay_motif(rows: list[WorkedRow], heights: list[float]) -> tuple[str, tuple[Band, ...]]:
     """Rounds from the centre outwards, seen from above: a circle, or a shape with corners."""
-    sides = next((sides for sides, _ in map(_find_corners, reversed(rows)) if sides), 0)
+    sides = next((sides for sides, _ in map(find_corners, reversed(rows)) if sides), 0)
     return SIDE_NAMES.get(sides, "circle"), _lay_rings(rows, heights, sides)
 
 
-def _find_corners(row: WorkedRow) -> tuple[int, float]:
+def find_corners(row: WorkedRow) -> tuple[int, float]:
     """Number of corners of a round and the share of it where the first lies; 0 for none.
 
     A corner is several stitches with chains among them worked in one place.
@@ -68,7 +68,7 @@ def _find_corners(row: WorkedRow) -> tuple[int, float]:
 def _lay_rings(rows: list[WorkedRow], heights: list[float], sides: int) -> tuple[Band, ...]:
     bands, radius, turn = [], 0.0, 0.0
     for row, height, way in zip(rows, heights, find_directions(rows), strict=True):
-        found, corner = _find_corners(row)
+        found, corner = find_corners(row)
         turn = corner if sides and found == sides else turn
         inner = Ring((0.0, 0.0), radius, sides, turn)
         radius += height

@@ -20,7 +20,7 @@ from booklet.drawings.plan import Arc, Area, Arrow, Line, Plan, Polyline, Rect, 
 from booklet.drawings.spots import find_spot
 from booklet.model.amounts import Measure
 
-WIDTH_MM, HEIGHT_MM = 160.0, 165.0
+WIDTH_MM, HEIGHT_MM = 168.0, 165.0
 FOOT_MM = 10.0  # for the scale bar
 SLACK = 0.8  # stitches that an edge may be drawn straighter than it was worked
 TITLE_MM = 70.0  # a longer title is cut: the pages print it whole

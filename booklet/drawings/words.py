@@ -16,6 +16,7 @@ SHAPES = {
     CROWN: "its crown from above",
     "circle": "a circle worked from its centre",
 }
+OWN_COLOURS = "As in the list"  # the pattern's own colours, among its colourways
 PIECES_IN_WORDS = 6  # more pieces than that are told by the table alone
 
 
@@ -99,6 +100,16 @@ def describe_plan(pieces: Sequence[Lay], palette: Palette) -> tuple[str, str]:
     if not all(piece.is_to_scale for piece in pieces):
         caption += " Proportions are usual ones, since the pattern gives no gauge for every row."
     return _capitalise_sentences(alt), caption
+
+
+def describe_colourways(ways: Sequence[tuple[str, Palette]]) -> tuple[str, str]:
+    """Alt text and caption of the colourways."""
+    told = []
+    for name, palette in ways:
+        colours = [name_tint(tint) for tint in palette.values()]
+        told.append(f"{name}: {join_words(colours)}.")
+    alt = f"The colour plan in {len(ways)} colourways, side by side. {' '.join(told)}"
+    return alt, "The same plan in other colours. Letters and rows stay as they are; only the yarns change."
 
 
 def _tell_rows(piece: Lay, palette: Palette) -> str:

@@ -10,7 +10,7 @@ from booklet.pages.booklet_view import LOGO
 from booklet.pages.front import name_yarn
 from booklet.pages.typography import set_type
 
-SMALL = ("patch", "code", LOGO)  # stand in a line of words or are for paper
+SMALL = ("patch", "code", "measuring", LOGO)  # stand in a line of words or are for paper
 MAX_NAMED = 3  # sizes that a card names one by one
 
 

@@ -130,3 +130,4 @@ class Amounts:
     materials: tuple[Material, ...]
     cautions: tuple[Caution, ...]
     key: tuple[Term, ...]
+    making_time: tuple[tuple[float, float], ...] = ()  # hours by size, quick and easy; () where not asked for

@@ -3,6 +3,9 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from booklet.model.colours import Colour as Colour
+from booklet.model.colours import Colourway as Colourway
+from booklet.model.costs import CostFacts
 from booklet.model.editions import USUAL_EDITIONS, Handout
 from booklet.model.images import Image as Image
 from booklet.model.measure import Length
@@ -64,17 +67,6 @@ class Yarn:
     ball_metres: float | None = None
     care: str = ""
     strands: int = 1  # held together throughout, each from a ball of its own
-
-
-@dataclass(frozen=True, slots=True)
-class Colour:
-    """A colour of the pattern; rows call it by its letter."""
-
-    letter: str
-    name: str
-    shade: str  # "#rrggbb"
-    span: Span
-    strands: int = 0  # held together wherever this colour is worked; 0 as the yarn says
 
 
 @dataclass(frozen=True, slots=True)
@@ -316,12 +308,16 @@ class Pattern:
     counts_as: Mapping[str, bool] = field(default_factory=dict)  # "ch 3": does it count as a stitch
     has: tuple[str, ...] = ()  # hazards: "small parts", "cord 40 cm", "fringe", ...
     care: str = ""
+    costs: CostFacts = CostFacts()  # private: for `booklet costs` alone
+    making_time: tuple[float, float] | None = None  # seconds a stitch, where the booklet is to say how long it takes
     images: tuple[Image, ...] = ()
     cover: Image | None = None
     theme: str = ""
     papers: tuple[str, ...] = ("A4", "Letter")
     units_first: str = "metric"
     cm_per_inch: float = 2.5  # by the trade's rule; 2.54 where the author asks for the exact one
+    colourways: tuple[Colourway, ...] = ()
+    left_handed: bool = False  # charts are printed for left-handed makers too
     publisher: Publisher = Publisher()
     editions: tuple[str, ...] = USUAL_EDITIONS
     page: str = ""  # addresses that a code in the booklet leads to

@@ -7,7 +7,15 @@ from booklet.pages.closing import show_about, show_care, show_safety
 from booklet.pages.figures import print_date
 from booklet.pages.front import show_cover, show_glance
 from booklet.pages.handout import show_handout
-from booklet.pages.illustrations import show_colours, show_first, show_photos, show_plan, show_schematic
+from booklet.pages.illustrations import (
+    show_aids,
+    show_charts,
+    show_colours,
+    show_first,
+    show_photos,
+    show_plan,
+    show_schematic,
+)
 from booklet.pages.instructions import FIRST_LEVEL, join_prose, order_sizes, show_instructions, show_notes, show_pieces
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.other_terms import speak_terms
@@ -85,9 +93,11 @@ def _list_sections(manuscript: BookletInput) -> tuple[Section, ...]:
         ("notes", show_notes(manuscript)),
         ("instructions", show_instructions(manuscript, instructions)),
         ("finishing", Section("finishing", "Finishing", "finishing")),
+        ("charts", show_charts(manuscript)),
         ("plan", show_plan(manuscript)),
         ("schematic", show_schematic(manuscript)),
         ("pictures", show_photos(manuscript)),
+        ("measuring", show_aids(manuscript)),
         ("care", show_care(manuscript)),
         ("safety", show_safety(manuscript)),
         ("about", show_about(manuscript)),

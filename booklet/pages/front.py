@@ -3,6 +3,7 @@
 from markupsafe import Markup
 
 from booklet.amounts.figures import print_number
+from booklet.amounts.making_time import print_hours
 from booklet.model.amounts import Measure
 from booklet.model.pattern import Gauge
 from booklet.pages.figures import print_both, print_length, print_size_list, print_yarn_length
@@ -57,6 +58,7 @@ def show_glance(manuscript: BookletInput) -> Section:
                 say_gauge(gauge, pattern.units_first) for gauge in (*pattern.gauges, *pattern.motif_gauges)
             ),
         ),
+        Fact("Making time", _say_making_time(manuscript)),
         Fact("Terms", f"{pattern.terms} crochet terms throughout"),
         Fact("Safety", _point_to_safety(manuscript)),
     ]
@@ -67,6 +69,19 @@ def show_glance(manuscript: BookletInput) -> Section:
         lead=render_prose(pattern.summary, manuscript.numbers),
         facts=tuple(fact for fact in facts if fact.value),
     )
+
+
+def _say_making_time(manuscript: BookletInput) -> str:
+    """Hours size by size with what is assumed; empty where the pattern does not ask for it."""
+    pattern = manuscript.pattern
+    times = list(map(print_hours, manuscript.amounts.making_time))
+    if not times or pattern.making_time is None:
+        return ""
+    low, high = (print_number(pace) for pace in pattern.making_time)
+    told = (f"{name} {time}".strip() for name, time in zip(pattern.size_names, times, strict=True))
+    words = times[0] if len(set(times)) == 1 else "; ".join(told)
+    pace = low if low == high else f"{low} to {high}"
+    return set_type(f"{words}, at {pace} seconds a stitch; ends and finishing not counted")
 
 
 def _point_to_safety(manuscript: BookletInput) -> Markup | str:

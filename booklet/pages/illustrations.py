@@ -19,10 +19,10 @@ def picture_address(picture: Picture) -> str:
     return f"{PICTURE_FOLDER}/{safe}.{picture.file_name.rpartition('.')[2]}"
 
 
-def show_figure(picture: Picture, with_table: bool = True) -> Figure:
+def show_figure(picture: Picture, with_table: bool = True, may_stand_beside: bool = True) -> Figure:
     """A picture as a figure; its table is the same facts in words and numbers."""
     table = _twin(picture) if with_table else None
-    is_beside = table is not None and picture.width_mm <= MAX_BESIDE_MM
+    is_beside = table is not None and picture.width_mm <= MAX_BESIDE_MM and may_stand_beside
     if table and is_beside and len(table.columns) > MAX_COLUMNS_BESIDE:
         is_beside = len(table.lines) <= MAX_COLUMNS_BESIDE and table.corner == "Measure"
         table = turn_table(table, "Size") if is_beside else table
@@ -71,6 +71,34 @@ def show_plan(manuscript: BookletInput) -> Section | None:
     """Where each colour lies in the finished piece."""
     pictures = manuscript.pictures_for("plan", "colour-plan")
     return _show_pictures("plan", "Colour plan", pictures)
+
+
+def show_charts(manuscript: BookletInput) -> Section | None:
+    """The stitch charts, and the key of the symbols in them."""
+    charts = manuscript.pictures_for("chart", "grid")
+    if not charts:
+        return None
+    return Section(
+        key="charts",
+        title="Stitch charts",
+        anchor="charts",
+        figures=tuple(show_figure(picture, may_stand_beside=False) for picture in charts),
+        swatches=tuple(
+            Swatch(*_split_name(picture.caption), show_figure(picture, False))
+            for picture in manuscript.pictures_for("symbol")
+        ),
+    )
+
+
+def _split_name(words: str) -> tuple[str, str]:
+    """`dc: double crochet` as abbreviation and meaning."""
+    short, _, meaning = words.partition(": ")
+    return set_type(short), set_type(meaning)
+
+
+def show_aids(manuscript: BookletInput) -> Section | None:
+    """What a maker measures with, at its true size."""
+    return _show_pictures("measuring", "Measuring aids", manuscript.pictures_for("measuring"))
 
 
 def show_photos(manuscript: BookletInput) -> Section | None:

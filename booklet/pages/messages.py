@@ -32,6 +32,17 @@ def theme_wrong(span: Span, message: str, expected: str) -> Finding:
     return error("theme-wrong", message[:72], span, expected=expected)
 
 
+def text_too_faint(name: str, colour: str, ground: str, ratio: float, least: float, span: Span) -> Finding:
+    return warning(
+        "text-too-faint",
+        f'text of the theme "{name}" is too faint to read'[:72],
+        span,
+        label=f"{colour} on {ground} has a contrast of {ratio:.1f} : 1",
+        expected=f"{least:g} : 1 or more, as WCAG 2.2 asks for text (level AA)",
+        fix=f"darken or lighten `{colour.rpartition(' ')[2]}` in theme.yaml, away from `{ground}`",
+    )
+
+
 def template_wrong(span: Span, reason: str) -> Finding:
     return error(
         "template-wrong",

@@ -9,6 +9,7 @@ import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Protocol
 
 from jinja2 import FileSystemLoader, StrictUndefined, TemplateError, TemplateSyntaxError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
@@ -24,7 +25,7 @@ from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose_names import find_unfilled_names
 from booklet.pages.size_marks import write_size_rules
 from booklet.pages.theme import Theme
-from booklet.pages.views import BookletView
+from booklet.pages.views import ColourPatch
 from booklet.source import SourceFile, Span
 
 STYLE_FOLDER = "css"
@@ -113,6 +114,30 @@ def _read_script(edition: Edition, theme: Theme) -> Script:
     return Script(Markup(text), f"sha256-{digest}")  # noqa: S704 - the theme's own file
 
 
+class Styled(Protocol):
+    """What the styles of a page depend on beside its edition and its theme."""
+
+    @property
+    def patches(self) -> tuple[ColourPatch, ...]: ...
+    @property
+    def sizes(self) -> int: ...
+
+
+def render_sheet(sheet: Styled, edition: Edition, theme: Theme) -> tuple[Rendered, tuple[Finding, ...]]:
+    """A page that is no booklet and has no pictures; its template sees it as `book`."""
+    try:
+        styles = _read_styles(sheet, edition, theme)
+        css = Markup("\n".join(styles.values()))  # noqa: S704 - the theme's own files
+        template = _make_environment(theme).get_template(f"{edition.name}.html")
+        html = template.render(book=sheet, edition=edition, styles=[*styles], css=css)
+    except (OSError, UnicodeDecodeError) as mistake:
+        place = SourceFile(str(theme.folders[0]), "").whole()
+        return Rendered("", {}), (messages.theme_unreadable(theme.name, str(mistake), place),)
+    except _TEMPLATE_MISTAKES as mistake:
+        return Rendered("", {}), (messages.template_wrong(_place_of(mistake, theme), str(mistake)),)
+    return Rendered(html, {} if edition.self_contained else {name: text.encode() for name, text in styles.items()}), ()
+
+
 def _make_environment(theme: Theme) -> ImmutableSandboxedEnvironment:
     environment = ImmutableSandboxedEnvironment(
         loader=FileSystemLoader([folder / "templates" for folder in theme.folders]),
@@ -126,7 +151,7 @@ def _make_environment(theme: Theme) -> ImmutableSandboxedEnvironment:
     return environment
 
 
-def _read_styles(view: BookletView, edition: Edition, theme: Theme) -> dict[str, str]:
+def _read_styles(view: Styled, edition: Edition, theme: Theme) -> dict[str, str]:
     """The edition's stylesheets by their address, in the order in which they apply."""
     styles = {f"{STYLE_FOLDER}/palette.css": _write_palette(view, edition, theme)}
     if edition.self_contained:
@@ -136,7 +161,7 @@ def _read_styles(view: BookletView, edition: Edition, theme: Theme) -> dict[str,
     return styles
 
 
-def _write_palette(view: BookletView, edition: Edition, theme: Theme) -> str:
+def _write_palette(view: Styled, edition: Edition, theme: Theme) -> str:
     """The theme's colours and fonts as custom properties, the paper, and the pattern's own shades."""
     rules = [f":root{{{_list_properties(theme.colours)}{_list_fonts(theme)}}}"]
     if edition.paper_mm:

@@ -13,6 +13,7 @@ from booklet.drawings.picture import Ink
 from booklet.findings import Finding
 from booklet.model.pattern import Image
 from booklet.pages import messages
+from booklet.pages.legibility import check_legibility
 from booklet.source import SourceFile, Span
 from booklet.source.files import open_source
 from booklet.source.yaml_loader import YamlMapping, YamlNode, YamlScalar, read_yaml
@@ -115,7 +116,9 @@ def load_theme(
         theme, _ = _read_theme(DEFAULT_THEME, [themes_folder()], SourceFile(name, "").whole(), ())
         if theme is None:
             raise FileNotFoundError("the default theme of the booklet package cannot be read")
-    return theme, tuple(findings)
+    shades = {"colours": theme.colours, "dark colours": theme.dark_colours}
+    faint = check_legibility(theme.name, shades, asked_at or SourceFile(name, "").whole())
+    return theme, (*findings, *faint)
 
 
 def list_themes(folders: Sequence[Path]) -> list[str]:

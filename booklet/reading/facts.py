@@ -1,20 +1,24 @@
 """From the checked front matter to the facts of the model, each with its place."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from booklet.findings import Finding
+from booklet.model.costs import CostFacts
 from booklet.model.editions import Handout
 from booklet.model.pattern import (
     Colour,
+    Colourway,
     Hook,
     Image,
     SpecialStitch,
     Yarn,
 )
 from booklet.reading import messages
-from booklet.reading.forms import FrontMatter, HandoutForm, ImageForm
+from booklet.reading.forms import FrontMatter, ImageForm
 from booklet.reading.front_matter import Places
+from booklet.reading.handout_form import HandoutForm
 from booklet.reading.pictures import find_picture, suggest_picture
 from booklet.source import SourceFile
 from booklet.terms import load_table
@@ -64,12 +68,53 @@ def list_colours(front: FrontMatter, places: Places, tell: Tell) -> tuple[Colour
     return tuple(colours)
 
 
+def list_colourways(front: FrontMatter, places: Places, colours: Sequence[Colour], tell: Tell) -> tuple[Colourway, ...]:
+    """Every colourway with a colour for each letter; the pattern's own where it names none for one."""
+    colourways: list[Colourway] = []
+    letters = [colour.letter for colour in colours]
+    for name, forms in front.colourways.items():
+        for letter in forms:
+            if letter not in letters:
+                wanted = f"a letter of `colours:`: {', '.join(letters)}"
+                tell(
+                    messages.wrong_name(
+                        letter, "a colour of the pattern", wanted, places.key("colourways", name, letter)
+                    )
+                )
+        others = []
+        for colour in colours:
+            form = forms.get(colour.letter)
+            shade = (form.shade if form else None) or colour.shade
+            others.append(replace(colour, name=form.name if form else colour.name, shade=shade))
+        colourways.append(Colourway(name, tuple(others), places.key("colourways", name)))
+    return tuple(colourways)
+
+
 def list_hooks(front: FrontMatter, places: Places) -> tuple[Hook, ...]:
     """The hooks of the pattern; those of its gauges where it lists none."""
     if not front.hooks:
         sizes = {form.hook: name for name, form in reversed(front.gauge.items()) if form.hook is not None}
         return tuple(Hook(mm, "", places.value("gauge", name)) for mm, name in reversed(sizes.items()))
     return tuple(Hook(form.size, form.use, places.value("hooks", key)) for key, form in front.hooks.items())
+
+
+def find_costs(front: FrontMatter) -> CostFacts:
+    form = front.costs
+    if form is None:
+        return CostFacts(seconds=front.making_time)
+    return CostFacts(
+        seconds=form.seconds or front.making_time,
+        finishing=form.finishing,
+        rate=form.rate,
+        ball_price=form.ball_price,
+        other=form.other,
+        profit=form.profit,
+        spent=form.spent,
+        price=form.price,
+        fees=form.fees[0],
+        fee_share=form.fees[1],
+        sales=form.sales,
+    )
 
 
 def list_special_stitches(front: FrontMatter, places: Places) -> tuple[SpecialStitch, ...]:

@@ -12,9 +12,11 @@ from typing import Annotated, Any
 from pydantic import PlainValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
+from booklet.model.costs import Money, Range
 from booklet.model.editions import ALL, EDITIONS
 from booklet.model.measure import CM_PER_INCH, Length
 from booklet.model.pattern import YarnAmount
+from booklet.reading.money import read_fees, read_minutes, read_money, read_seconds
 from booklet.reading.quantities import (
     UnreadError,
     read_amount,
@@ -276,6 +278,12 @@ Direction = Annotated[str, read_with(choice(DIRECTIONS), str), WithJsonSchema({"
 MadeFor = Annotated[
     str, read_with(_read_made_for, str), WithJsonSchema({"enum": list(load_table("cautions")["made_for"])})
 ]
+MoneyField = Annotated[Money, read_with(read_money, Money), WithJsonSchema(_TEXT | {"examples": ["USD 20", "6.50 €"]})]
+Fees = Annotated[
+    tuple[Money | None, float], read_with(read_fees, tuple), WithJsonSchema(_TEXT | {"examples": ["0.95", "12 %"]})
+]
+Seconds = Annotated[Range, read_with(read_seconds, tuple), WithJsonSchema(_TEXT | {"examples": ["2.8", "2.5 to 4"]})]
+Minutes = Annotated[Range, read_with(read_minutes, tuple), WithJsonSchema(_TEXT | {"examples": ["30 to 45 min"]})]
 Date = Annotated[str, read_with(read_date, str), WithJsonSchema({"type": "string", "format": "date"})]
 Version = Annotated[str, read_with(read_version, str), WithJsonSchema(_TEXT)]
 Shade = Annotated[

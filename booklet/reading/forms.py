@@ -8,8 +8,9 @@ import re
 from collections.abc import Mapping
 from typing import Annotated, ClassVar, Self
 
-from pydantic import Field, WithJsonSchema, model_validator
+from pydantic import Field, model_validator
 
+from booklet.reading.cost_forms import CostForm
 from booklet.reading.fields import (
     Address,
     Count,
@@ -27,6 +28,7 @@ from booklet.reading.fields import (
     OldTerms,
     Paper,
     Paragraph,
+    Seconds,
     Shade,
     Share,
     Terms,
@@ -35,11 +37,11 @@ from booklet.reading.fields import (
     Version,
     Whole,
     refuse,
-    split_list,
 )
 from booklet.reading.form import Form, before
 from booklet.reading.gauges import check_gauge, read_gauge
 from booklet.reading.grading_forms import Eases, Keep, Rounding, ShapingForm, SizeForm, SizeTableForm, Tie
+from booklet.reading.handout_form import HandoutForm, Lines, spread_list
 from booklet.reading.quantities import UnreadError
 from booklet.reading.size_lists import read_size_list
 from booklet.reading.yarn_forms import (
@@ -191,10 +193,6 @@ class ImageForm(Form):
         return {"file": value} if isinstance(value, str) else value
 
 
-def _spread_list(value: object) -> object:
-    return split_list(value) if isinstance(value, str) else value
-
-
 def _spread_images(value: object) -> object:
     return [value] if isinstance(value, str | dict) else value
 
@@ -238,24 +236,8 @@ def _spread_swatches(value: object) -> object:
     return {"": value} if isinstance(value, dict) and ("sts" in value or "rows" in value) else value
 
 
-_LINES = WithJsonSchema({"type": ["array", "string"], "items": {"type": ["string", "number"]}})
-Lines = Annotated[tuple[Line, ...], before(_spread_list), _LINES]
-Papers = Annotated[tuple[Paper, ...], before(_spread_list)]
-Editions = Annotated[tuple[Edition, ...], before(_spread_list)]
-
-
-class HandoutForm(Form):
-    """What a group says on its sheet beside the pattern; all of it in the group's own words."""
-
-    expected: ClassVar[str] = "keys such as not accepted and hand in"
-
-    made_for: Line = Field("", alias="for", description="Who receives the pieces.")
-    not_accepted: Lines = Field((), alias="not accepted", description="What the group cannot take.")
-    hand_in: Paragraph = Field("", alias="hand in", description="Where and when pieces are handed in.")
-    labels: Paragraph = Field("", description="What to write on the piece or its bag, and how to wash it.")
-    contact: Line = Field("", description="Whom to ask.")
-    rules_of: Date = Field("", alias="rules of", description="The day of these rules, such as 2026-03-14.")
-    copying: Paragraph = Field("", description="Who may copy the sheet.")
+Papers = Annotated[tuple[Paper, ...], before(spread_list)]
+Editions = Annotated[tuple[Edition, ...], before(spread_list)]
 
 
 class FrontMatter(Form):
@@ -288,6 +270,9 @@ class FrontMatter(Form):
     )
     yarn: YarnForm | None = Field(None, description="Weight, fibre and put-up of the yarn.")
     colours: dict[str, ColourForm] = Field(default_factory=dict, description="Colours by the letter rows use.")
+    colourways: dict[str, dict[str, ColourForm]] = Field(
+        default_factory=dict, description="Other colours for the same letters, by the name of each colourway."
+    )
     hooks: Annotated[dict[str, HookForm], before(_spread_hooks)] = Field(
         default_factory=dict, description="Hooks in millimetres."
     )
@@ -308,6 +293,10 @@ class FrontMatter(Form):
     trimmings: dict[str, TrimmingForm] = Field(default_factory=dict, description="Fringe, tassels, pompoms by name.")
     tails: LengthField | None = Field(None, description="The length left at each end of a strand, such as 15 cm.")
     margin: Share | None = Field(None, description="Yarn to keep in reserve, such as 10 %.")
+    costs: CostForm | None = Field(None, description="Time and money for `booklet costs`; never printed.")
+    making_time: Seconds | None = Field(
+        None, alias="making time", description="Seconds a stitch, such as 2.5 to 4: prints how long it takes."
+    )
     special_stitches: dict[str, StitchForm] = Field(
         default_factory=dict, alias="special stitches", description="Stitches in the pattern's own words."
     )
@@ -329,6 +318,9 @@ class FrontMatter(Form):
     page: Address = Field("", description="The pattern's own page; a code in the booklet leads there.")
     video: Address = Field("", description="A film that shows it; a code in the booklet leads there.")
     handout: HandoutForm | None = Field(None, description="What a group says on its handout.")
+    left_handed: Truth = Field(
+        False, alias="left-handed charts", description="Whether charts are printed for left-handed makers too."
+    )
 
 
 class HouseForm(Form):

@@ -15,6 +15,7 @@ from pydantic import ValidationError
 
 from booklet.findings import Finding
 from booklet.reading import forms, messages, yarn_forms
+from booklet.reading.cost_forms import CostForm
 from booklet.reading.form import Form
 from booklet.reading.forms import SYNONYMS, FrontMatter, HouseForm, list_keys
 from booklet.reading.grading_forms import ShapingForm, SizeTableForm
@@ -30,10 +31,13 @@ from booklet.reading.nodes import (
     rename_path,
     resolve_path,
 )
+from booklet.reading.order_forms import BandForm, LotForm, TableForm
 from booklet.source import SourceFile, Span
 from booklet.source.yaml_loader import YamlEntry, YamlMapping, YamlNode, YamlProblem, YamlSequence, read_yaml
 
 SCHEMA_FILE = FilePath(__file__).with_name("front-matter.schema.json")
+
+ORDER_PARTS: dict[str, type[Form]] = {"bands": BandForm, "patterns": LotForm, "size table": TableForm}
 
 _ROUNDS = 4  # of checking again what is left, before whole keys are taken out
 _NAMED = (
@@ -75,28 +79,29 @@ class Places:
 
 def read_front_matter(file: SourceFile, start: int, end: int) -> tuple[FrontMatter, Places, tuple[Finding, ...]]:
     """The facts that stand between two offsets of the file."""
-    form, places, findings = _read_form(FrontMatter, "a pattern", file, start, end)
+    form, places, findings = read_form(FrontMatter, "a pattern", file, start, end)
     assert isinstance(form, FrontMatter)
     return form, places, findings
 
 
 def read_house_form(file: SourceFile) -> tuple[HouseForm, Places, tuple[Finding, ...]]:
     """The facts of a house file."""
-    form, places, findings = _read_form(HouseForm, "the house file", file, 0, len(file.text))
+    form, places, findings = read_form(HouseForm, "the house file", file, 0, len(file.text))
     assert isinstance(form, HouseForm)
     return form, places, findings
 
 
 def read_table_form(file: SourceFile) -> tuple[SizeTableForm, tuple[Finding, ...]]:
     """The table of sizes in a file of its own."""
-    form, _, findings = _read_form(SizeTableForm, "the table of sizes", file, 0, len(file.text))
+    form, _, findings = read_form(SizeTableForm, "the table of sizes", file, 0, len(file.text))
     assert isinstance(form, SizeTableForm)
     return form, findings
 
 
-def _read_form(
+def read_form(
     form: type[Form], called: str, file: SourceFile, start: int, end: int
 ) -> tuple[Form, Places, tuple[Finding, ...]]:
+    """The form filled in from between two offsets of a file; `called` is what its keys belong to."""
     mapping, problems = read_yaml(file, start, end)
     tree = mapping or YamlMapping((), Span(file, start, start))
     tree, doubled = _name_keys(tree, list_keys(form))
@@ -203,7 +208,11 @@ def _form_at(path: Path) -> type[Form] | None:
         "special stitches": forms.StitchForm,
         "images": forms.ImageForm,
         "cover": forms.ImageForm,
+        "costs": CostForm,
     }
+    for step in reversed(path[:-1]):  # a kit order's tables stand at any depth
+        if step in ORDER_PARTS:
+            return ORDER_PARTS[str(step)]
     return below.get(path[0]) if path else None
 
 

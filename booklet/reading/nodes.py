@@ -53,8 +53,11 @@ def drop_path(node: YamlNode, path: Path) -> YamlNode:
 
 
 def rename_path(node: YamlNode, path: Path, name: str) -> YamlNode:
-    """The tree with the key that a path ends in under another name."""
-    *above, last = resolve_path(node, path)
+    """The tree with the key that a path ends in under another name; as it is where what it stood in was taken out."""
+    found = resolve_path(node, path)
+    if not found:
+        return node
+    *above, last = found
     return _rename(node, tuple(above), str(last), name)
 
 

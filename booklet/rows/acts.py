@@ -105,7 +105,7 @@ def parse_colour(stream: Stream) -> list[Node] | None:
         stream.take()
     if stream.peek().kind != "colour":
         return take_clause(stream, first)
-    letter = str(stream.take().value)
+    letter = _parse_letters(stream)
     late = False
     mark = stream.index
     if word in ("change to", "in") and stream.peek().is_word("in", "at", "on"):
@@ -118,6 +118,23 @@ def parse_colour(stream: Stream) -> list[Node] | None:
         else:
             stream.index = mark
     return [TakeColour(stream.place(first), letter, late)]
+
+
+def _parse_letters(stream: Stream) -> str:
+    """letters = letter | letter ("and" | "+") letter ["held"] "together": several strands at once are "A+B" """
+    letters = [str(stream.take().value)]
+    mark = stream.index
+    while stream.peek().is_word("and") or stream.peek().value == "+":
+        stream.take()
+        if stream.peek().kind != "colour":
+            break
+        letters.append(str(stream.take().value))
+    if stream.peek().value == "held":
+        stream.take()
+    if len(letters) > 1 and stream.take_word("tog"):
+        return "+".join(letters)
+    stream.index = mark
+    return letters[0]
 
 
 def parse_bare_colour(stream: Stream) -> list[Node] | None:

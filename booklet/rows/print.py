@@ -252,7 +252,8 @@ def _print_ring(step: Ring, manner: Manner) -> str:
 
 
 def _print_colour(step: TakeColour, manner: Manner) -> str:
-    return f"change to {step.letter} in last st" if step.late else f"with {step.letter}"
+    letters = " and ".join(step.letter.split("+")) + (" held together" if "+" in step.letter else "")
+    return f"change to {letters} in last st" if step.late else f"with {letters}"
 
 
 def _print_earlier(step: EarlierRow, manner: Manner) -> str:

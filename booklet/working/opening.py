@@ -129,7 +129,7 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
 
 
 def _begins_block(opening: Opening, chains: int) -> bool:
-    """Diagonal blocks, "*sl st in next sp, ch 3, 3 dc in same sp": the first block's chain is a space like the others."""
+    """Diagonal blocks, "*sl st in next sp, ch 3, 3 dc in same sp": the first block's chain is a space as well."""
     placed = first_placed(opening.rest)
     if not isinstance(placed, Work) or placed.where.how != "same":
         return False

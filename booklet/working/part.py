@@ -7,7 +7,18 @@ over what the row says it has, and the better of the two goes on; so one mistake
 import re
 from dataclasses import dataclass, replace
 
-from booklet.model.tree import Chain, EarlierRow, Even, Node, ParsedPart, RepeatRows, Row, ShapeRows, at_size
+from booklet.model.tree import (
+    Chain,
+    EarlierRow,
+    Even,
+    Node,
+    ParsedPart,
+    RepeatRows,
+    Row,
+    ShapeRows,
+    TakeColour,
+    at_size,
+)
 from booklet.model.work import Fabric
 from booklet.rows.row import find_free, find_unread, is_works, list_works
 from booklet.rows.row_repeats import name_row
@@ -30,7 +41,7 @@ from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.placing import find_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.state import STITCHES, PartState
-from booklet.working.turning import goes_round, has_sizes, is_turned, split_end
+from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, split_end
 
 STRIPES = re.compile(r"\bstripe", re.IGNORECASE)
 
@@ -94,6 +105,12 @@ class PartWork(PartState):
         earlier = find_earlier(row)
         if earlier is not None and only_moves(row):
             self._move(row, earlier)
+            return
+        if (between := find_turning_line(row)) is not None and self.below[0] is not EMPTY:
+            self.carried, self.turn_next = between, True
+            letters = [step.letter for step in row.steps if isinstance(step, TakeColour)]
+            if letters:
+                self.setting = replace(self.setting, colour=letters[-1])
             return
         steps, carried, turn_after = split_end(row)
         turned = is_turned(steps, self.turn_next, self._kind(row) == "row")

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from booklet.model.tree import Chain, Group, Node, OtherSide, Repeat, Row, Turn, Where, Work
+from booklet.model.tree import Chain, Group, Node, OtherSide, Repeat, Row, TakeColour, Turn, Where, Work
 
 
 def split_end(row: Row) -> tuple[tuple[Node, ...], Chain | None, bool | None]:
@@ -28,6 +28,14 @@ def split_end(row: Row) -> tuple[tuple[Node, ...], Chain | None, bool | None]:
     if turn is None and steps and any(isinstance(s, Turn) for s in steps[-3:]) and not _turns_at_start(steps):
         turn = next(s.yes for s in reversed(steps) if isinstance(s, Turn))
     return tuple(steps), carried, turn
+
+
+def find_turning_line(row: Row) -> Chain | None:
+    """The chain of a line of its own between two rows, "With B, ch 1, turn": it belongs to the next row."""
+    chains = [step for step in row.steps if isinstance(step, Chain)]
+    quiet = all(isinstance(step, Chain | Turn | TakeColour) for step in row.steps)
+    turned = any(isinstance(step, Turn) and step.yes for step in row.steps)
+    return chains[0] if quiet and turned and len(chains) == 1 and not row.label.text else None
 
 
 def _turns_at_start(steps: list[Node]) -> bool:

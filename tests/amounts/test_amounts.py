@@ -17,7 +17,7 @@ def test_everything_together_as_plain_data(make: Any) -> None:
     assert findings == ()
     plain = amounts_as_json(amounts)
     assert json.loads(json.dumps(plain)) == plain
-    assert list(plain) == ["measures", "yarn", "materials", "cautions", "key"]
+    assert list(plain) == ["measures", "yarn", "materials", "cautions", "key", "making_time"]
     assert plain["measures"][0]["cm"] == [50.0]
     assert plain["yarn"]["totals"][""]["balls"] == 1
     assert [term["abbreviation"] for term in plain["key"]] == ["ch", "sc"]

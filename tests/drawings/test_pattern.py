@@ -40,10 +40,13 @@ def draw(sized: SizedPattern, worked: WorkedPattern, ink: Ink) -> tuple[dict[str
 def test_a_blanket_has_all_its_pictures(ink: Ink) -> None:
     pictures, findings = draw(make_pattern(), make_worked(make_blanket()), ink)
     assert findings == ()
-    assert list(pictures) == ["patch-A", "patch-B", "patch-C", "patch-D", "schematic", "colour-plan", "fabric"]
+    names = ["patch-A", "patch-B", "patch-C", "patch-D", "schematic", "colour-plan", "chart-1"]
+    symbols = ["symbol-1", "symbol-2", "symbol-3", "symbol-4"]
+    assert list(pictures) == [*names, *symbols, "measuring-square", "measuring-hooks", "fabric"]
     for picture in pictures.values():
         image = Image.open(BytesIO(picture.png))
-        assert image.mode == ("L" if picture.name == "schematic" else "RGB")
+        is_line_drawing = picture.name.startswith(("schematic", "chart", "symbol", "measuring"))
+        assert image.mode == ("L" if is_line_drawing else "RGB")
         assert image.width / image.height == pytest.approx(picture.width_mm / picture.height_mm, rel=0.01)
         assert max(picture.width_mm, picture.height_mm) <= 200
         assert picture.alt

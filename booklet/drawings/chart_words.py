@@ -1,0 +1,224 @@
+"""What stitch charts say: captions, words for those who do not see them, and every row as a line of a table."""
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+
+from booklet.amounts.key import explain_term, list_own_terms
+from booklet.drawings.chart_flat import LaidRow
+from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, PICOT, ChartRow, Mark, count_marks, is_counted
+from booklet.drawings.chart_sheet import FlatChart, RoundChart
+from booklet.findings import counted
+from booklet.model.amounts import Term
+from booklet.model.pattern import Pattern
+from booklet.model.work import WorkedPattern
+
+LOOPS = re.compile(r"\b(?:BLO?|FLO?|(?:back|front|third|3rd)[ -]loops?)\b")
+MOST_TABLE_ROWS = 40
+Table = tuple[tuple[str, ...], ...]
+
+
+class Names:
+    """What stitches are called in the pattern's own terms."""
+
+    def __init__(self, pattern: Pattern, worked: WorkedPattern) -> None:
+        self.terms = pattern.terms
+        self.own = list_own_terms(pattern, worked)
+
+    def find(self, kind: str) -> Term:
+        """A stitch's abbreviation and name; both its own word where nothing explains it."""
+        kind = "ch" if kind == "picot ch" else kind
+        own = self.own.get(kind.lower())
+        return own or explain_term(kind, self.terms) or Term(kind, "")
+
+    def short(self, kind: str) -> str:
+        return self.find(kind).abbreviation
+
+
+def join_list(words: Sequence[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    return "".join(words) if len(words) < 2 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def say_counts(counts: Counter[str], names: Names) -> str:
+    """`60 dc, 12 sc, 3 ch`, the most frequent first."""
+    by_name: Counter[str] = Counter()
+    for kind, number in counts.items():
+        by_name[names.short(kind)] += number
+    return ", ".join(f"{number} {name}" for name, number in by_name.most_common())
+
+
+def say_row(row: ChartRow, names: Names) -> str:
+    """The symbols of a row in working order: `3 ch (as dc), (sc, ch 1) 12 times, sc`."""
+    return ", ".join(_fold(_say_groups(row.marks, names)))
+
+
+def _say_chain(marks: Sequence[Mark]) -> str:
+    return f"ch {sum(mark.chains for mark in marks)}"
+
+
+def _say_groups(marks: Sequence[Mark], names: Names) -> list[str]:
+    """One word or bracket for each mark, or for marks that go into one place."""
+    said: list[str] = []
+    at = 0
+    while at < len(marks):
+        end = at + 1
+        if marks[at].feet and marks[at].role not in (CHAIN, LINK):
+            last = at
+            for other in range(at + 1, len(marks)):
+                if marks[other].role == CHAIN or marks[other].role == PICOT:
+                    continue
+                if marks[other].feet != marks[at].feet or marks[other].role == LINK:
+                    break
+                last = other
+            end = last + 1
+        words = _fold([_say_mark(mark, names) for mark in marks[at:end]])
+        said.append(f"({', '.join(words)} in one place)" if end - at > 1 else words[0])
+        at = end
+    return said
+
+
+def _say_mark(mark: Mark, names: Names) -> str:
+    if mark.role == CHAIN:
+        return f"ch {mark.chains}"
+    if mark.role == OPENING:
+        return f"ch {mark.chains} (as {names.short(mark.kind)})" if mark.counts else f"ch {mark.chains}"
+    if mark.role == PICOT:
+        return f"picot of ch {mark.chains}"
+    return names.short(mark.kind)
+
+
+def _fold(words: Sequence[str]) -> list[str]:
+    """Words that come again together with how often: `5 dc`, `(sc, ch 1) 12 times`."""
+    folded: list[str] = []
+    at = 0
+    while at < len(words):
+        period, times = _best_fold(words, at)
+        if times < 2:
+            folded.append(words[at])
+            at += 1
+            continue
+        inner = words[at : at + period]
+        if period == 1:
+            is_plain = "(" not in inner[0] and not inner[0][-1].isdigit()
+            folded.append(f"{times} {inner[0]}" if is_plain else f"{inner[0]} {times} times")
+        else:
+            folded.append(f"({', '.join(_fold(inner))}) {times} times")
+        at += period * times
+    return folded
+
+
+def _best_fold(words: Sequence[str], at: int) -> tuple[int, int]:
+    """Period and number of the repeat at this place that saves most words."""
+    best, saved = (1, 1), 0
+    for period in range(1, min(24, (len(words) - at) // 2) + 1):
+        times = 1
+        while words[at + times * period : at + (times + 1) * period] == words[at : at + period]:
+            times += 1
+        if (times - 1) * period > saved:
+            best, saved = (period, times), (times - 1) * period
+    return best
+
+
+def describe_flat(chart: FlatChart, title: str, names: Names, notes: Sequence[str], in_size: str) -> tuple[str, str]:
+    """Alt text and caption of a chart of rows."""
+    rows = [laid.row for laid in chart.laid]
+    has_sides = any(row.row.side == "WS" for row in rows)
+    worked = [row for row in rows if row.name]
+    unit = "round" if worked[0].row.kind == "round" else "row"
+    first = ". ".join(f"{unit.capitalize()} {row.name}: {say_row(row, names)}" for row in worked[:2])
+    alt = f"Stitch chart of {title}{in_size}, {counted(len(worked), unit)} drawn one over the other. {first}."
+    total = sum((count_marks(row.marks) for row in rows), Counter())
+    alt += f" In all of them: {say_counts(total, names)}."
+    if has_sides:
+        start = "Rows that are worked on the right side are black and read from right to left"
+        caption = f"{start}, those of the wrong side grey and read from left to right."
+    elif unit == "round":
+        caption = "The rounds laid flat: each one is read from right to left."
+    else:
+        caption = "The arrow beside each row shows the way that it is worked."
+    return alt, " ".join([f"{title}{in_size}." if title else "", caption, *_say_repeats(chart, unit), *notes]).strip()
+
+
+def _say_repeats(chart: FlatChart, unit: str) -> list[str]:
+    said = []
+    across = chart.across
+    if across and across.hidden:
+        shown = "one of them is" if across.shown == 1 else f"{across.shown} of them are"
+        said.append(
+            f"The band marks one repeat of {counted(across.stitches, 'st')}, worked {across.times} times "
+            f"across; {shown} drawn, with both edges."
+        )
+    elif across and across.width > 1.5:
+        said.append(
+            f"The band marks one repeat of {counted(across.stitches, 'st')}, worked {across.times} times across."
+        )
+    for repeated in chart.repeats:
+        names = [row.row.name for row in chart.laid[repeated.first : repeated.first + repeated.count]]
+        which = f"{unit} {names[0]} stands" if len(names) == 1 else f"{unit}s {names[0]} to {names[-1]} stand"
+        which = which.replace(" to ", " and ") if len(names) == 2 else which
+        said.append(f"{which.capitalize()} for all {unit}s up to {repeated.until}.")
+    return said
+
+
+def describe_rounds(chart: RoundChart, title: str, names: Names, notes: Sequence[str], in_size: str) -> tuple[str, str]:
+    """Alt text and caption of a chart of rounds."""
+    rows = [laid.row for laid in chart.laid if laid.row.name]
+    first = ". ".join(f"Round {row.name}: {say_row(row, names)}" for row in rows[:2])
+    alt = f"Stitch chart of {title}{in_size}, {counted(len(rows), 'round')} from the centre outwards. {first}."
+    total = sum((count_marks(laid.row.marks) for laid in chart.laid), Counter())
+    alt += f" In all of them: {say_counts(total, names)}."
+    turned = any(row.row.turned for row in rows)
+    caption = "Rounds go outwards from the centre, black and grey by turns"
+    caption += "." if turned else ", counter-clockwise; the number stands where a round begins."
+    if chart.turns:
+        caption += f" Each round is the same {chart.turns} times over; the arc marks one."
+    return alt, " ".join([f"{title}{in_size}." if title else "", caption, *notes]).strip()
+
+
+def list_notes(rows: Sequence[ChartRow], kept: Sequence[ChartRow], left: int, unit: str) -> list[str]:
+    """What a maker must know besides: rows left out, loops not shown, numbers that are counted."""
+    notes = []
+    if left:
+        notes.append(f"The {counted(left, f'further {unit}')} {'is' if left == 1 else 'are'} in words alone.")
+    loops = [row.name for row in kept if LOOPS.search(_words_of(row))]
+    if loops:
+        which = f"{unit.capitalize()} {loops[0]}" if len(loops) == 1 else f"{unit.capitalize()}s {join_list(loops)}"
+        notes.append(f"{which}: the words say which loops to work in; the symbols do not.")
+    if is_counted(rows):
+        notes.append(f"{unit.capitalize()}s are counted from the start of the piece.")
+    return notes
+
+
+def say_colours(rows: Sequence[ChartRow]) -> list[str]:
+    """Where the colours of a chart are told."""
+    numbers = {len(row.letters) for row in rows if row.name}
+    said = ["The letter behind a number is the row's colour."] if 1 in numbers else []
+    if max(numbers, default=0) > 1:
+        said.append("The chart shows stitches; where each colour lies is in the colour plan.")
+    return said
+
+
+def _words_of(row: ChartRow) -> str:
+    span = row.row.span
+    return span.file.text[span.start : span.end]
+
+
+def chart_table(laid: Sequence[ChartRow], repeats: Sequence[tuple[str, str]], names: Names) -> Table:
+    """The text twin: every row drawn, in the order in which it is worked; empty where that is a page and more."""
+    until = dict(repeats)
+    rows: list[tuple[str, ...]] = [("Row", "Symbols in working order")]
+    for row in laid:
+        if not row.name:
+            joined = ", sl st" if any(mark.role == LINK for mark in row.marks) else ""
+            rows.append(("Foundation", f"{_say_chain(row.marks)}{joined}"))
+            continue
+        unit = "Round" if row.row.kind == "round" else "Row"
+        side = f" ({row.row.side})" if row.row.side and row.row.kind != "round" else ""
+        again = f", again as Row {until[row.name]}" if row.name in until else ""
+        rows.append((f"{unit} {row.name}{side}{again}", say_row(row, names)))
+    return tuple(rows) if len(rows) <= MOST_TABLE_ROWS + 1 else ()
+
+
+def rows_of(laid: Sequence[LaidRow]) -> list[ChartRow]:
+    return [row.row for row in laid]

@@ -1,0 +1,315 @@
+"""The stitch charts of a pattern, from its worked rows, and the key of the symbols they use.
+
+A piece from its centre is drawn in rounds as far as it grows; rows, and rounds that go straight on,
+one over the other. A chart too wide for the page is cut to one repeat with both edges, or, where
+nothing repeats, to the rows that fit.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from booklet.amounts.measures import is_in_rounds, starts_at_centre
+from booklet.drawings.chart_flat import lay_flat
+from booklet.drawings.chart_glyphs import Glyph
+from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, condense_rows, list_chart_rows
+from booklet.drawings.chart_repeat import cut_across, find_across
+from booklet.drawings.chart_ring import LaidRound
+from booklet.drawings.chart_rounds import lay_rounds
+from booklet.drawings.chart_sheet import (
+    HEIGHT_MM,
+    LEAST_MM,
+    FlatChart,
+    RoundChart,
+    fit_flat,
+    fit_rounds,
+    flat_height,
+    plan_flat,
+    plan_rounds,
+)
+from booklet.drawings.chart_tiles import cut_tiles, say_part
+from booklet.drawings.chart_words import (
+    Names,
+    Table,
+    chart_table,
+    describe_flat,
+    describe_rounds,
+    list_notes,
+    say_colours,
+)
+from booklet.drawings.lay import find_directions
+from booklet.drawings.paint import paint_plan
+from booklet.drawings.picture import Ink, Picture
+from booklet.drawings.symbol_key import draw_key, name_own_looks
+from booklet.model.pattern import Pattern
+from booklet.model.work import WorkedPart, WorkedPattern, WorkedRow
+
+UNCUT_MM = 2.9  # a chart that fits at this scale is shown whole
+LONGEST_CHAIN = 16  # a run of more chains makes a strap or a handle, which no round has room for
+MOST_ROWS = 60
+WIDEST = 74.0  # stitches that a page has room for at the least scale
+FEWEST_ROWS = 3  # where others are left out
+FEWEST_SYMBOLS = 24  # of a chart of rounds
+EVEN_ROUNDS = 3  # so many that do not grow, one after the other, go down the side of a hat
+PLAIN_TURNS = (12, 10, 9, 8, 7, 6, 5, 4, 3)
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """One chart of a piece, with how many of the piece's rows it leaves to the words."""
+
+    title: str
+    drawn: FlatChart | RoundChart
+    rows: tuple[ChartRow, ...]
+    left: int
+
+    @property
+    def glyphs(self) -> tuple[Glyph, ...]:
+        return self.drawn.glyphs
+
+
+def chart_pieces(worked: WorkedPattern, size: int) -> tuple[Chart, ...]:
+    """The charts of all pieces in one size, in the order of the pieces."""
+    charts: list[Chart] = []
+    for part in worked.parts:
+        if size < len(part.rows):
+            charts.extend(_chart_part(part, size))
+    return name_own_looks([chart for chart in charts if not _is_slight(chart)])
+
+
+def _is_slight(chart: Chart) -> bool:
+    """Is it a ring and a round more, of which the rows say as much?"""
+    return isinstance(chart.drawn, RoundChart) and len(chart.glyphs) < FEWEST_SYMBOLS
+
+
+def _chart_part(part: WorkedPart, size: int) -> list[Chart]:
+    rows = part.rows[size]
+    listed = list_chart_rows(rows)
+    if not any(row.name for row in listed):
+        return []
+    if is_in_rounds(part):
+        return _chart_rounds(part, size, listed)
+    flat = tuple(row for at, row in enumerate(listed) if all(other.row.kind != "round" for other in listed[: at + 1]))
+    return _make_flat(flat, part.title, sum(1 for row in rows if row.kind != "foundation"))
+
+
+def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> list[Chart]:
+    """A crown or motif in rounds, and what goes straight on from there one over the other."""
+    whole = sum(1 for row in part.rows[size] if row.kind != "foundation")
+    rounds = [row.row for row in listed if row.name]
+    if _goes_along_both_sides(listed):
+        return []
+    if not starts_at_centre(rounds):
+        return _make_flat(listed, part.title, whole)
+    base = len(listed) - len(rounds)
+    grown = base + _count_outwards(rounds)
+    charts = []
+    inner = _make_rounds(listed[:grown], part.title)
+    if inner is None:
+        return []
+    rest = listed[grown - 1 :]
+    rest = rest[: next((at for at, row in enumerate(rest) if _has_strap(row)), len(rest))]
+    if len(rest) > 2 and not _is_plain(rest[1:]):
+        outer = _make_flat(rest, part.title, len(rest) - 1 + whole - len(rounds))
+        if outer:
+            drawn = sum(1 for row in inner.rows if row.name)
+            charts = [replace(inner, left=grown - base - drawn), *outer]
+    return charts or [replace(inner, left=whole - sum(1 for row in inner.rows if row.name))]
+
+
+def _goes_along_both_sides(listed: Sequence[ChartRow]) -> bool:
+    """Is the first round worked along both sides of a chain, as an oval is? No chart lays that out yet."""
+    if listed[0].name or len(listed) < 2:
+        return False
+    has_feet = {bool(mark.feet) for mark in listed[1].marks if mark.role == STITCH}
+    return len(has_feet) == 2
+
+
+def _count_outwards(rounds: Sequence[WorkedRow]) -> int:
+    """How many rounds go outwards: up to where several in a row are no longer than the one before."""
+    even = 0
+    for at in range(1, len(rounds)):
+        even = even + 1 if len(rounds[at].fabric.sites) <= len(rounds[at - 1].fabric.sites) else 0
+        if even == EVEN_ROUNDS:
+            return at + 1 - EVEN_ROUNDS
+    return len(rounds)
+
+
+def _is_plain(rows: Sequence[ChartRow]) -> bool:
+    """Do all of the rounds work one stitch of one kind in each stitch, so that a chart would show nothing?"""
+    kinds = {mark.kind for row in rows for mark in row.marks if mark.role == STITCH}
+    return (
+        len(kinds) == 1
+        and all(len(mark.feet) == 1 for row in rows for mark in row.marks if mark.role == STITCH)
+        and len({len(row.row.fabric.sites) for row in rows}) == 1
+    )
+
+
+def _make_rounds(listed: Sequence[ChartRow], title: str) -> Chart | None:
+    """The rounds as far as the page has room."""
+    rows: list[ChartRow] = []
+    for row in listed:
+        if _has_strap(row):
+            break
+        rows.append(row)
+    while any(row.name for row in rows):
+        kept, repeats = tuple(rows), ()
+        named = [row.row for row in kept if row.name]
+        ways = [1] * (len(kept) - len(named)) + [-way for way in find_directions(named)]
+        laid, glyphs = lay_rounds(kept, ways)
+        drawn = RoundChart(tuple(laid), tuple(glyphs), repeats, _count_turns(laid))
+        if fit_rounds(drawn) >= LEAST_MM:
+            return Chart(title, drawn, kept, 0)
+        rows.pop()
+    return None
+
+
+def _has_strap(row: ChartRow) -> bool:
+    """Has a round a run of chains that no chart has room for?"""
+    return bool(row.name) and any(mark.role == CHAIN and mark.chains > LONGEST_CHAIN for mark in row.marks)
+
+
+def _count_turns(laid: Sequence[LaidRound]) -> int:
+    """How often every round repeats itself; 0 where one of them does not."""
+    sequences = [_tokens(done.row) for done in laid if done.row.name]
+    shaped = [sequence for sequence in sequences if len(set(sequence)) > 1]
+    if len(shaped) < 2:
+        return 0
+    for turns in PLAIN_TURNS:
+        if all(_is_cyclic(sequence, turns) for sequence in sequences):
+            return turns
+    return 0
+
+
+def _tokens(row: ChartRow) -> list[tuple[object, ...]]:
+    """Stitches and chains of a round in order, with where several go into one place."""
+    tokens: list[tuple[object, ...]] = []
+    before: tuple[int, ...] | None = None
+    for mark in row.marks:
+        if mark.role == CHAIN:
+            tokens.append(("ch", mark.chains))
+        elif mark.tops and (mark.role == STITCH or mark.counts):
+            tokens.append((mark.kind, bool(mark.feet) and mark.feet == before))
+            before = mark.feet
+    if tokens and row.marks and before is not None:
+        first = next((mark for mark in row.marks if mark.tops and mark.role != CHAIN), None)
+        if first is not None and first.feet and first.feet == before and len(tokens) > 1:
+            tokens[0] = (tokens[0][0], True)
+    return tokens
+
+
+def _is_cyclic(sequence: Sequence[tuple[object, ...]], turns: int) -> bool:
+    if len(sequence) % turns or not sequence:
+        return False
+    step = len(sequence) // turns
+    return all(sequence[at] == sequence[at - step] for at in range(len(sequence)))
+
+
+def _make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> list[Chart]:
+    """Rows one over the other, condensed and cut until they fit the page."""
+    rows, repeats = condense_rows(listed[: MOST_ROWS * 20])
+    shown_rows = sum(1 for row in listed if row.name)
+    is_part = not listed[0].name or listed[0].row.kind == "foundation"
+    count = min(len(rows), MOST_ROWS)
+    letters = len({letter for row in rows for letter in row.letters}) > 1
+    while count and any(row.name for row in rows[:count]):
+        kept = rows[:count]
+        told = tuple(repeated for repeated in repeats if repeated.first + repeated.count <= count)
+        chart = _lay_chart(kept, told, letters)
+        unit = fit_flat(chart)
+        drawn = sum(1 for row in kept if row.name) + sum(item.count * (item.times - 1) for item in told)
+        left = whole - drawn if is_part else whole + 1 - drawn
+        left = max(0, left if count < len(rows) or shown_rows < whole else 0)
+        if unit >= LEAST_MM and flat_height(chart, unit) <= HEIGHT_MM:
+            is_too_few = left > 0 and sum(1 for row in kept if row.name) < FEWEST_ROWS
+            return [] if is_too_few else [Chart(title, chart, kept, left)]
+        tiles = cut_tiles(chart) if count == len(rows) and not chart.across else []
+        if tiles and flat_height(chart, LEAST_MM) <= HEIGHT_MM and min(map(fit_flat, tiles)) >= LEAST_MM:
+            return [Chart(title, tile, kept, left) for tile in tiles]
+        fitting = _count_fitting(chart)
+        # rows that repeat are cut, and fit, once those that do not are left away
+        count = min(count - 1, fitting) if fitting > 3 else count - max(1, count // 5)
+    return []
+
+
+def _count_fitting(chart: FlatChart) -> int:
+    """How many rows, from the first on, would fit the page at the least scale, as they are laid now."""
+    left, right = float("inf"), float("-inf")
+    for index, laid in enumerate(chart.laid):
+        left, right = min(left, laid.left), max(right, laid.right)
+        is_wide = chart.across is None and right - left > WIDEST
+        if is_wide or (laid.line + 3.0) * LEAST_MM + 12.0 > HEIGHT_MM:
+            return index
+    return len(chart.laid)
+
+
+def _lay_chart(kept: Sequence[ChartRow], repeats: Sequence, letters: bool) -> FlatChart:  # type: ignore[type-arg]
+    named = [row.row for row in kept if row.row.kind != "foundation"]
+    ways = find_directions(named)
+    if kept[0].row.kind == "foundation":
+        ways = [ways[0] * _way_along(kept[1]), *ways]
+    laid, glyphs = lay_flat(kept, ways)
+    across = find_across(laid, glyphs)
+    chart = FlatChart(tuple(laid), tuple(glyphs), tuple(repeats), None, letters)
+    if across is None:
+        return chart
+    if fit_flat(chart) >= UNCUT_MM:
+        return replace(chart, across=replace(across, shown=across.times))
+    return replace(chart, glyphs=tuple(cut_across(glyphs, across)), across=across)
+
+
+def _way_along(first: ChartRow) -> int:
+    """+1 where a first row goes the way its foundation was made, as in a ring; -1 where it goes back."""
+    feet = [mark.feet[0] for mark in first.marks if mark.feet and mark.role == STITCH]
+    return 1 if len(feet) > 1 and feet[-1] > feet[0] else -1
+
+
+def draw_charts(
+    pattern: Pattern, worked: WorkedPattern, size: int, ink: Ink, is_mirrored: bool = False
+) -> tuple[Picture, ...]:
+    """Every chart, named `chart-1` …, and behind them the symbols of the key, `symbol-1` …
+
+    A mirrored set, for left-handed makers, has names that end in `-left`, and no key of its own.
+    """
+    names = Names(pattern, worked)
+    charts = chart_pieces(worked, size)
+    in_size = f" in size {pattern.size_names[size]}" if len(pattern.size_names) > 1 else ""
+    pictures = [
+        _draw_chart(replace(chart, title=chart.title or pattern.title), number, names, in_size, ink, is_mirrored)
+        for number, chart in enumerate(charts, 1)
+    ]
+    if pictures and not is_mirrored:
+        pictures.extend(draw_key(charts, names, ink))
+    return tuple(pictures)
+
+
+def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink, is_mirrored: bool) -> Picture:
+    title = " ".join(chart.title.split())
+    drawn = chart.drawn
+    unit = "round" if chart.rows[-1].row.kind == "round" else "row"
+    notes = list_notes(chart.rows, chart.rows, chart.left, unit)
+    if isinstance(drawn, RoundChart):
+        plan = plan_rounds(drawn, ink, is_mirrored)
+        alt, caption = describe_rounds(drawn, title, names, notes, in_size)
+        table: Table = chart_table(chart.rows, (), names)
+    else:
+        notes.extend(say_colours(chart.rows) if drawn.shows_letters else ())
+        notes.extend([say_part(drawn.window)] if drawn.window else [])
+        plan = plan_flat(drawn, ink, is_mirrored)
+        alt, caption = describe_flat(drawn, title, names, notes, in_size)
+        alt += f" This is part {drawn.window.number} of {drawn.window.count}." if drawn.window else ""
+        ends = [(chart.rows[item.first + item.count - 1].name, item.until) for item in drawn.repeats]
+        table = chart_table(chart.rows, ends, names)
+    if is_mirrored:
+        alt = f"For left-handed makers. {mirror_words(alt)}"
+        caption = f"For left-handed makers. {mirror_words(caption)}"
+    png = paint_plan(plan, ink, is_grey=True)
+    name = f"chart-{number}{'-left' if is_mirrored else ''}"
+    return Picture(name, png, plan.width, plan.height, alt, caption, () if is_mirrored else table)
+
+
+def mirror_words(text: str) -> str:
+    """Directions as a left-handed maker reads them."""
+    swapped = {"right to left": "left to right", "left to right": "right to left"}
+    swapped["counter-clockwise"] = "clockwise"
+    return re.sub("|".join(swapped), lambda match: swapped[match[0]], text)
