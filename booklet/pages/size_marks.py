@@ -14,7 +14,7 @@ from dataclasses import fields, is_dataclass, replace
 from markupsafe import Markup, escape
 
 from booklet.model.tree import Group, Label, Node, PerSize, Repeat, Row
-from booklet.pages.views import Entry, Fact, Passage, Piece, Section, Table
+from booklet.pages.views import Entry, Fact, Line, Passage, Piece, Section, Table
 
 ALL_ONLY = "only"  # the class of what is of use only while all sizes are shown
 LONGEST_WHOLE = 30  # letters of a list that no line end divides
@@ -171,7 +171,13 @@ def _mark_table(table: Table, names: Sequence[str]) -> Table:
         return replace(table, sizes_in="columns")
     if tuple(line.head for line in table.lines) == tuple(names):
         return replace(table, sizes_in="lines")
-    return table
+    return replace(table, lines=tuple(_mark_line(line, names) for line in table.lines))
+
+
+def _mark_line(line: Line, names: Sequence[str]) -> Line:
+    """A line about one size, such as `Throw` or `Throw, Slate` among lines for colours and sizes."""
+    found = [at for at, name in enumerate(names) if line.head == name or line.head.startswith(f"{name}, ")]
+    return replace(line, only=name_sizes(found, len(names))) if found else line
 
 
 def _mark_entry(entry: Entry, names: Sequence[str]) -> Entry:

@@ -33,6 +33,7 @@ class Line:
     cells: tuple[Cell, ...]
     letter: str = ""
     is_colour: bool = False
+    only: str = ""  # classes of a line that is about one size, see `size_marks`
 
 
 @dataclass(frozen=True, slots=True)
