@@ -6,7 +6,7 @@ broken, so that one run tells everything.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from booklet.amounts.amounts import compute_amounts
@@ -151,8 +151,9 @@ def _print_editions(proof: Proof, order: Order) -> tuple[Mapping[str, bytes], Se
     findings: list[Finding] = [*themed, *taken, *chosen]
     files: dict[str, bytes] = {}
     for each in commissions:
+        made: dict[str, Mapping[str, bytes]] = {}
         for name in choose_editions(order.editions) or pattern.editions:
-            made, told = MAKERS[name](each)
-            files |= made
+            made[name], told = MAKERS[name](replace(each, made=made))
+            files |= made[name]
             findings += told
     return files, findings

@@ -45,6 +45,7 @@ FENCES = {
     "segno": {"drawings"},
     "simpleeval": {"sizing"},
     "pydyf": {"output"},
+    "tinyhtml5": {"output"},
     "weasyprint": {"output"},
     "yaml": {"source", "terms"},
 }

@@ -1,10 +1,10 @@
 """Each colour of a pattern with its shade and the hatch that stands for it where colour is lost."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.drawings.hatches import HATCHES
-from booklet.drawings.shades import NO_SHADE, hatch_shade, letter_shade, read_shade, write_shade
+from booklet.drawings.shades import NO_SHADE, WHITE, hatch_shade, letter_shade, mix, read_shade, write_shade
 from booklet.model.pattern import Colour
 
 
@@ -29,6 +29,15 @@ def mix_palette(colours: Iterable[Colour]) -> dict[str, Tint]:
         colour.letter: make_tint(colour.letter, colour.name, colour.shade, number)
         for number, colour in enumerate(colours)
     }
+
+
+def pale_colours(colours: Iterable[Colour], paleness: float) -> tuple[Colour, ...]:
+    """The colours with so large a share of white, for drawings that are to be light on ink."""
+    if paleness <= 0:
+        return tuple(colours)
+    return tuple(
+        replace(colour, shade=write_shade(mix(read_shade(colour.shade), WHITE, min(paleness, 1)))) for colour in colours
+    )
 
 
 def make_tint(letter: str, name: str, shade: str, number: int) -> Tint:

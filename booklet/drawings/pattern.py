@@ -1,6 +1,7 @@
 """All pictures of a booklet, from a worked pattern: patches, schematic, colour plan, charts, cover, photographs."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.drawings import messages
 from booklet.drawings.charts import draw_charts
@@ -12,7 +13,7 @@ from booklet.drawings.lay import Lay
 from booklet.drawings.measured import measure_table
 from booklet.drawings.measuring import draw_aids
 from booklet.drawings.paint import paint_plan
-from booklet.drawings.palette import Palette, mix_palette
+from booklet.drawings.palette import Palette, mix_palette, pale_colours
 from booklet.drawings.patches import draw_patches
 from booklet.drawings.photos import prepare_image
 from booklet.drawings.picture import Ink, Picture
@@ -38,16 +39,19 @@ def draw_pattern(
     """
     pattern = sized.pattern
     photos, findings = _draw_photos(pattern)
-    palette = mix_palette(pattern.colours)
+    colours = pale_colours(pattern.colours, ink.paleness)
+    palette = mix_palette(colours)
     size = pick_size(pattern)
     pieces = lay_pieces(pattern, worked, size)
     try:
-        pictures = [*draw_patches(pattern.colours, ink)]
+        pictures = [*draw_patches(colours, ink)]
         if pieces and amounts.measures:
             pictures.append(draw_schematic(pieces, amounts, size, pattern.size_names, palette, ink))
         bodies = [piece for piece in pieces if piece.shape != CROWN]
         if len({run.letter for piece in bodies for band in piece.all_bands for run in band.runs()}) > 1:
-            pictures.append(draw_colour_plan(bodies, palette, ink))
+            plan = draw_colour_plan(bodies, palette, ink)
+            drawn_in = f" Drawn in size {pattern.size_names[size]}." if len(pattern.size_names) > 1 else ""
+            pictures.append(replace(plan, alt=plan.alt + drawn_in, caption=plan.caption + drawn_in))
             pictures.extend(draw_colourways(pattern, bodies, palette, ink))
         pictures.extend(draw_charts(pattern, worked, size, ink))
         pictures.extend(draw_grids(pattern, worked, size, palette, ink))

@@ -32,6 +32,7 @@ class Picture:
 class Ink:
     """What a theme decides about drawings: the folder of fonts, and colours as "#rrggbb".
 
+    `paleness` is the share of paper in the colours of yarn, from 0; the letters on them stay readable.
     `regular` and `bold` are file names in `fonts`; where one is missing the folder's first fitting
     face is taken. `ground` is what lies behind a piece that does not fill its picture.
     """
@@ -44,3 +45,4 @@ class Ink:
     ground: str = "#eee9e1"
     regular: str = "atkinson-hyperlegible-next-400.ttf"
     bold: str = "atkinson-hyperlegible-next-700.ttf"
+    paleness: float = 0.0

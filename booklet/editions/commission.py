@@ -1,11 +1,13 @@
 """What every edition of a pattern is made from: the proved pattern, its theme and its pictures."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from booklet.drawings.codes import draw_codes
 from booklet.drawings.pattern import draw_pattern
+from booklet.drawings.photos import prepare_image
 from booklet.drawings.picture import Picture
+from booklet.drawings.screen import drop_colour
 from booklet.drawings.trimming import trim_picture
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
@@ -13,10 +15,13 @@ from booklet.model.pattern import Pattern, SizedPattern
 from booklet.model.tree import ParsedPattern
 from booklet.model.work import WorkedPattern
 from booklet.output.files import name_file
+from booklet.pages.booklet_view import LOGO
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.other_terms import carry_pattern
 from booklet.pages.theme import Theme
 from booklet.source import Span
+
+LOGO_MM = (60.0, 14.0)  # the most that a logo takes of a cover
 
 Made = tuple[Mapping[str, bytes], Sequence[Finding]]
 """Files by their name, and what was found while they were made."""
@@ -28,6 +33,7 @@ class Commission:
 
     `parsed`, `worked` and `amounts` are those of the proof; `manuscript` is the same in the terms that were
     asked for, with its pictures, as the pages show it. Findings that belong to no line point `at` the source.
+    `made` are the files of the editions before this one, by the edition.
     """
 
     parsed: ParsedPattern
@@ -40,6 +46,7 @@ class Commission:
     at: Span
     size: str = ""  # the one size that it is for, as its files name it
     place: int | None = None  # and its place among the sizes of the proof
+    made: Mapping[str, Mapping[str, bytes]] = field(default_factory=dict)
 
     @property
     def pattern(self) -> Pattern:
@@ -57,8 +64,9 @@ def draw_pictures(
 ) -> tuple[tuple[Picture, ...], tuple[Finding, ...]]:
     """All pictures of a booklet, without empty paper round them, and codes for the addresses that it gives."""
     pictures, findings = draw_pattern(sized, worked, amounts, theme.ink())
-    trimmed = (trim_picture(picture) if picture.table else picture for picture in pictures)
-    return (*trimmed, *draw_codes(sized.pattern)), findings
+    trimmed = tuple(trim_picture(picture) if picture.table else picture for picture in pictures)
+    dressed, marked = _dress_pictures(trimmed, theme, sized.pattern.publisher.name)
+    return (*dressed, *draw_codes(sized.pattern)), (*findings, *marked)
 
 
 def take_commission(
@@ -77,3 +85,15 @@ def take_commission(
     at = pattern.source.whole()
     commission = Commission(parsed, worked, amounts, terms, papers or pattern.papers, theme, manuscript, at)
     return commission, (*carried, *drawn)
+
+
+def _dress_pictures(
+    pictures: tuple[Picture, ...], theme: Theme, publisher: str
+) -> tuple[tuple[Picture, ...], tuple[Finding, ...]]:
+    """The pictures as the theme wants them, in colour or grey, and its logo."""
+    findings: tuple[Finding, ...] = ()
+    if theme.logo is not None:
+        named = replace(theme.logo, alt=f"Logo of {publisher}" if publisher else theme.logo.alt)
+        logo, findings = prepare_image(named, theme.logo_folder, LOGO, *LOGO_MM)
+        pictures = (*pictures, logo) if logo else pictures
+    return tuple(map(drop_colour, pictures)) if theme.pictures == "grey" else pictures, findings

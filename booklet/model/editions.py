@@ -14,6 +14,10 @@ EDITIONS: Mapping[str, str] = MappingProxyType(
         "folded": "the booklet at half the size, and its pages in order for folding and stapling",
         "tester": "a marked copy with numbered lines and a form to fill in",
         "web": "the web page, one file",
+        "fragment": "the page's matter as clean HTML for a content system, with its pictures",
+        "pictures": "the pictures 800 to 1200 pixels wide, an upright card and a wide one",
+        "ebook": "an e-book that takes its reader's own settings",
+        "listing": "the words for a shop: what the pattern is, and its files with their pages and sizes",
     }
 )
 """What each edition is; the names stand in the order in which they are made."""

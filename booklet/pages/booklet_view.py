@@ -7,17 +7,27 @@ from booklet.pages.closing import show_about, show_care, show_safety
 from booklet.pages.figures import print_date
 from booklet.pages.front import show_cover, show_glance
 from booklet.pages.handout import show_handout
-from booklet.pages.illustrations import show_aids, show_charts, show_colours, show_photos, show_plan, show_schematic
+from booklet.pages.illustrations import (
+    show_aids,
+    show_charts,
+    show_colours,
+    show_first,
+    show_photos,
+    show_plan,
+    show_schematic,
+)
 from booklet.pages.instructions import FIRST_LEVEL, join_prose, order_sizes, show_instructions, show_notes, show_pieces
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.other_terms import speak_terms
 from booklet.pages.outline import Outline, outline_parts
 from booklet.pages.reference import show_gauge, show_key, show_special, show_terms
 from booklet.pages.row_texts import group_worked_rows
+from booklet.pages.size_marks import mark_sections
 from booklet.pages.tables import list_finished, show_materials, show_sizes
 from booklet.pages.typography import set_type
 from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Section
 
+LOGO = "logo"  # the name of the picture
 MAX_HEAD = 52  # letters that the running head has room for between title and section
 
 
@@ -34,6 +44,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
     size = f"Size {set_type(manuscript.only_size)} only" if manuscript.only_size else ""
     return BookletView(
         title=set_type(pattern.title),
+        key=" ".join(word for word in (pattern.slug, pattern.version, pattern.terms) if word),
         language="en-GB" if pattern.terms == "UK" else "en-US",
         description=" ".join(pattern.summary.split()) or f"A crochet pattern: {pattern.title}",
         designer=set_type(pattern.designer),
@@ -44,6 +55,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         terms=pattern.terms,
         edition_line=" · ".join(words for words in (version, f"{pattern.terms} terms", size) if words),
         cover=show_cover(manuscript),
+        logo=show_first(manuscript, LOGO),
         sections=sections,
         contents=tuple(line for section in sections for line in _list_contents(section)),
         patches=tuple(
@@ -92,7 +104,10 @@ def _list_sections(manuscript: BookletInput) -> tuple[Section, ...]:
     ]
     sections = [_add_own_words(key, section, outline, manuscript) for key, section in computed]
     kept = (section for section in sections if section is not None and _has_matter(section))
-    return speak_terms(kept, manuscript.pattern.terms)
+    spoken = speak_terms(kept, manuscript.pattern.terms)
+    if manuscript.parsed is None:
+        return spoken
+    return mark_sections(spoken, [set_type(name) for name in manuscript.pattern.size_names])
 
 
 def _add_own_words(key: str, section: Section | None, outline: Outline, manuscript: BookletInput) -> Section | None:
@@ -101,7 +116,7 @@ def _add_own_words(key: str, section: Section | None, outline: Outline, manuscri
     if not placed or key == "instructions":
         return section
     section = section or Section(key, placed[0].part.title, key)
-    pieces = show_pieces(placed, manuscript, {}, key)
+    pieces = show_pieces(placed, manuscript, {}, key, FIRST_LEVEL - 1)  # the outermost is the section's own heading
     first = [piece for piece, place in zip(pieces, placed, strict=False) if place.depth == 0]
     deeper = tuple(piece for piece in pieces if piece not in first)
     return Section(

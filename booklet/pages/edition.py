@@ -20,7 +20,8 @@ class Edition:
     """One form of the booklet.
 
     `name` chooses the templates. `paper` is "" where nothing is printed. A self-contained edition
-    carries its pictures and fonts within itself and asks for nothing else.
+    carries its pictures and fonts within itself and asks for nothing else. A `plain` one holds words,
+    tables and pictures alone: no boxes to tick and no shades; `is_book` where it stands by itself as a book.
     """
 
     name: str
@@ -33,6 +34,8 @@ class Edition:
     fit: float = 1.0  # by how much its type is larger than the theme's, so that pages come out full
     picture_fit: float = 1.0  # and how high its drawings may be, as a share of what the theme allows
     based_on: str = ""  # another edition, whose templates and styles hold where this one has none of its own
+    plain: bool = False
+    is_book: bool = False
 
     @property
     def paper_mm(self) -> tuple[float, float] | None:
@@ -58,3 +61,5 @@ def tester_edition(paper: str) -> Edition:
 
 
 WEB_EDITION = Edition("web", self_contained=True)
+FRAGMENT_EDITION = Edition("fragment", plain=True)
+BOOK_EDITION = Edition("fragment", plain=True, is_book=True)

@@ -22,7 +22,7 @@ def show_cover(manuscript: BookletInput) -> Cover:
     facts = [
         Fact("Sizes" if len(pattern.sizes) > 1 else "Size", list_sizes(manuscript)),
         Fact("Level", pattern.level.capitalize()),
-        Fact("Yarn", _name_yarn(manuscript)),
+        Fact("Yarn", name_yarn(manuscript)),
         Fact("Terms", f"{pattern.terms} crochet terms"),
     ]
     return Cover(
@@ -49,7 +49,7 @@ def show_glance(manuscript: BookletInput) -> Section:
         Fact("Level", set_type(_sentence(pattern.level))),
         Fact("Sizes" if len(pattern.sizes) > 1 else "Size", list_sizes(manuscript)),
         Fact("Finished size", _list_finished_sizes(manuscript)),
-        Fact("Yarn", ", ".join(words for words in (_name_yarn(manuscript), fibre) if words)),
+        Fact("Yarn", ", ".join(words for words in (name_yarn(manuscript), fibre) if words)),
         Fact("Yarn in all", _list_yarn_totals(manuscript)),
         Fact("Hook", set_type("; ".join(hooks))),
         Fact(
@@ -145,7 +145,8 @@ def _name_thing(manuscript: BookletInput) -> str:
     return set_type(f"{kind}, for {words}" if kind and words else kind or (f"For {words}" if words else ""))
 
 
-def _name_yarn(manuscript: BookletInput) -> str:
+def name_yarn(manuscript: BookletInput) -> str:
+    """The weight of the yarn by name and number, or the yarn's own name."""
     yarn = manuscript.pattern.yarn
     if yarn is None:
         return ""

@@ -12,6 +12,7 @@ from booklet.pages.manuscript import BookletInput
 from booklet.pages.outline import Placed
 from booklet.pages.prose import render_prose
 from booklet.pages.row_texts import holds_size_list, show_row
+from booklet.pages.size_marks import ALL_ONLY
 from booklet.pages.typography import set_type
 from booklet.pages.views import Entry, Fact, Passage, Piece, Section
 
@@ -34,12 +35,13 @@ def show_instructions(manuscript: BookletInput, pieces: tuple[Piece, ...]) -> Se
     """The pieces, and before them how their numbers are to be read."""
     facts: list[Fact] = []
     if order := order_sizes(manuscript):
-        facts = [Fact("Sizes", order)]
+        facts = [Fact("Sizes", order, ALL_ONLY)]
         facts.append(
             Fact(
                 "Numbers",
                 "The first is for the smallest size; those in brackets are for the larger ones, in the order above. "
                 "A number that stands alone is for every size.",
+                ALL_ONLY,
             )
         )
     if multiples := _list_multiples(manuscript):
@@ -67,15 +69,22 @@ def _list_multiples(manuscript: BookletInput) -> str:
 
 
 def show_pieces(
-    placed: Iterable[Placed], manuscript: BookletInput, worked: Mapping[int, list[list[WorkedRow]]], prefix: str
+    placed: Iterable[Placed],
+    manuscript: BookletInput,
+    worked: Mapping[int, list[list[WorkedRow]]],
+    prefix: str,
+    first_level: int = FIRST_LEVEL,
 ) -> tuple[Piece, ...]:
-    """Every part as a piece; anchors are the prefix and the number of the piece in its section."""
+    """Every part as a piece; anchors are the prefix and the number of the piece in its section.
+
+    `first_level` is the level of the outermost headings, 2 where the first of them becomes the section's own.
+    """
     pieces: list[Piece] = []
     depths: list[int] = []  # of the headings that are open, so that no level is skipped
     for number, place in enumerate(placed, start=1):
         while depths and depths[-1] >= place.depth:
             depths.pop()
-        level = min(FIRST_LEVEL + len(depths), LAST_LEVEL)
+        level = min(max(first_level + len(depths), FIRST_LEVEL), LAST_LEVEL)
         if place.part.title:
             depths.append(place.depth)
         pieces.append(_show_piece(place.part, f"{prefix}-{number}", level, manuscript, worked))

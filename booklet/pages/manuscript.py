@@ -1,5 +1,6 @@
 """What a booklet is made from: the worked pattern, its amounts, its pictures and its printed rows."""
 
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -7,7 +8,8 @@ from typing import Protocol
 
 from booklet.drawings.picture import Picture
 from booklet.model.amounts import Amounts
-from booklet.model.pattern import Pattern, SizedPattern
+from booklet.model.pattern import Pattern, RowLine, SizedPattern
+from booklet.model.tree import ParsedPattern, Row
 from booklet.model.work import WorkedPattern
 from booklet.sizing.shaping import say_shaping
 
@@ -32,7 +34,8 @@ class BookletInput:
     `rows` holds the printed text of rows by the start and end of their span; a row that is not in
     it is printed from its line in the source. The first word of a picture's name says where it
     goes: `cover` or `fabric` (the front), `patch-A` (the legend), `schematic-…`, `plan-…` (colours
-    in place), `photo-…` (a section of their own), `code-…` (beside addresses).
+    in place), `photo-…` (a section of their own), `code-…` (beside addresses). `parsed` holds the rows as
+    trees, for an edition in which one size can be asked for; None where all sizes are printed alike.
     """
 
     sized: SizedPattern
@@ -41,6 +44,7 @@ class BookletInput:
     pictures: Sequence[Picture] = ()
     rows: Mapping[tuple[int, int], PrintedRow] = field(default_factory=dict)
     only_size: str = ""  # the name of the one size that is shown of several
+    parsed: ParsedPattern | None = None
 
     @property
     def pattern(self) -> Pattern:
@@ -50,6 +54,16 @@ class BookletInput:
     def numbers(self) -> dict[str, tuple[int, ...]]:
         """Every named number with its value in each size."""
         return {name: number.values for name, number in self.sized.numbers.items()}
+
+    def trees_of(self, line: RowLine) -> list[Row]:
+        """The rows that stand in the line, as trees; none where all sizes are printed alike."""
+        first, last = (bisect_left(self._trees, place, key=_start_of) for place in (line.span.start, line.span.end))
+        return self._trees[first:last]
+
+    @cached_property
+    def _trees(self) -> list[Row]:
+        rows = [row for part in self.parsed.parts for row in part.rows] if self.parsed else []
+        return sorted(rows, key=_start_of)
 
     def say_shaping(self, text: str) -> str:
         """The text with each shaping named in braces, `{sleeve}`, in words."""
@@ -65,3 +79,7 @@ class BookletInput:
             for picture in self.pictures
             if picture.name == place or picture.name.startswith(f"{place}-")
         ]
+
+
+def _start_of(row: Row) -> int:
+    return row.span.start

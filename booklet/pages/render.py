@@ -4,6 +4,8 @@ Templates run in a sandbox with nothing but the view; they cannot loop over numb
 reach a file outside their theme, or change what they are given.
 """
 
+import base64
+import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,6 +23,7 @@ from booklet.pages.embedding import embed_resources, write_font_faces
 from booklet.pages.illustrations import picture_address
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose_names import find_unfilled_names
+from booklet.pages.size_marks import write_size_rules
 from booklet.pages.theme import Theme
 from booklet.pages.views import ColourPatch
 from booklet.source import SourceFile, Span
@@ -47,14 +50,21 @@ class Rendered:
     resources: Mapping[str, bytes]
 
 
-def render_booklet(booklet: BookletInput, edition: Edition, theme: Theme) -> tuple[Rendered, tuple[Finding, ...]]:
-    """The booklet in one edition. Where a template fails the page is empty and a finding says why."""
+def render_booklet(
+    booklet: BookletInput, edition: Edition, theme: Theme, addresses: Mapping[str, str] | None = None
+) -> tuple[Rendered, tuple[Finding, ...]]:
+    """The booklet in one edition. Where a template fails the page is empty and a finding says why.
+
+    `addresses` say where pictures lie by the address that they have in the booklet.
+    """
     view = view_booklet(booklet)
     pictures = {picture_address(picture): picture.png for picture in booklet.pictures}
-    addresses = embed_resources(pictures) if edition.self_contained else {name: name for name in pictures}
+    if addresses is None:
+        addresses = embed_resources(pictures) if edition.self_contained else {name: name for name in pictures}
     findings = find_unfilled_names(booklet)
     try:
         styles = _read_styles(view, edition, theme)
+        script = _read_script(edition, theme)
     except (OSError, UnicodeDecodeError) as mistake:
         place = SourceFile(str(theme.folders[0]), "").whole()
         return Rendered("", {}), (*findings, messages.theme_unreadable(theme.name, str(mistake), place))
@@ -62,13 +72,46 @@ def render_booklet(booklet: BookletInput, edition: Edition, theme: Theme) -> tup
     try:
         names = [f"{name}.html" for name in (edition.name, edition.based_on) if name]
         template = _make_environment(theme).select_template(names)
-        html = template.render(book=view, edition=edition, styles=[*styles], css=css, address=addresses)
+        html = template.render(
+            book=view,
+            edition=edition,
+            styles=[*styles],
+            css=css,
+            address=addresses,
+            script=script,
+            look=Look(theme.cover),
+        )
     except _TEMPLATE_MISTAKES as mistake:
         return Rendered("", {}), (*findings, messages.template_wrong(_place_of(mistake, theme), str(mistake)))
     if edition.self_contained:
         return Rendered(html, {}), findings
     used = {name: content for name, content in pictures.items() if name in html}
     return Rendered(html, {**used, **{name: text.encode() for name, text in styles.items()}}), findings
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What a theme decides about its templates without changing them."""
+
+    cover: str  # "picture", "colours" or "words"
+
+
+@dataclass(frozen=True, slots=True)
+class Script:
+    """What a page may run, and by which hash its browser knows that it is this and nothing else."""
+
+    text: Markup = Markup()
+    hash: str = ""
+
+
+def _read_script(edition: Edition, theme: Theme) -> Script:
+    """The theme's script for the edition; empty where it has none."""
+    path = theme.find_file(f"scripts/{edition.name}.js")
+    if path is None:
+        return Script()
+    text = path.read_text(encoding="utf-8").replace("</", r"<\/")  # or it would end its element
+    digest = base64.b64encode(hashlib.sha256(f"\n{text}".encode()).digest()).decode("ascii")
+    return Script(Markup(text), f"sha256-{digest}")  # noqa: S704 - the theme's own file
 
 
 class Styled(Protocol):
@@ -133,6 +176,8 @@ def _write_palette(view: Styled, edition: Edition, theme: Theme) -> str:
         rules.append(
             f"@media screen and (prefers-color-scheme:dark){{:root{{{_list_properties(theme.dark_colours)}}}}}"
         )
+    if edition.self_contained:
+        rules.append(write_size_rules(view.sizes))
     rules += [
         f".patch-{number}{{background-color:{patch.shade};color:{patch.ink}}}"
         for number, patch in enumerate(view.patches)

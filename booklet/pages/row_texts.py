@@ -2,16 +2,18 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from markupsafe import Markup, escape
 
 from booklet.model.pattern import RowLine
+from booklet.model.tree import Row
 from booklet.model.work import WorkedRow
 from booklet.pages.figures import print_size_list
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import fill_names
+from booklet.pages.size_marks import find_numbers, list_repeats, mark_numbers, name_sizes
 from booklet.pages.typography import set_type
 from booklet.pages.views import RowView, TickGroup
 
@@ -44,7 +46,7 @@ _COUNT_WORDS = re.compile(
 _FASTENING = re.compile(r"(?<=[.;)\]])\s+(?P<after>(?:Fasten|Break|Finish|End)\s+off\b.*)$", re.DOTALL)
 _SIZE_LIST = re.compile(r"\d+ \(\d[\d, ½¼¾]{0,22}\)")
 
-SIZE_LIST_MARK = 'class="sizes"'
+SIZE_LIST_MARK = 'class="sizes'
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,19 +64,37 @@ def show_row(
 ) -> RowView:
     """The row ready to print. `worked` are the worked rows by the start of their span, a list a size."""
     made = worked.get(row.span.start, [])
+    trees, sizes = manuscript.trees_of(row), manuscript.pattern.size_names
     text = manuscript.rows.get((row.span.start, row.span.end)) or read_row_text(row, manuscript.numbers, made)
     count = text.count or _compute_count(text.body, made)  # a row printed from its tree states what it said
     letters = [colour.letter for colour in manuscript.pattern.colours]
     label = set_type(text.label.strip().rstrip(":."))
-    return RowView(
+    body, after = (mark_colours(set_type(words.strip()), letters) for words in (text.body, text.after))
+    view = RowView(
         anchor=anchor,
         label=label,
-        body=_keep_size_lists(mark_colours(set_type(text.body.strip()), letters)),
+        body=body,
         count=set_type(count.strip()),
-        groups=_group_ticks(label, text.body, made, manuscript.pattern.size_names),
-        after=mark_colours(set_type(text.after.strip()), letters),
+        groups=_group_ticks(label, text.body, made, sizes),
+        after=after,
         start=row.span.start,
         line=row.span.line,
+        name=label or _first_words(text.body),
+    )
+    return _mark_row(view, trees, sizes) if manuscript.parsed else replace(view, body=_keep_size_lists(body))
+
+
+def _mark_row(row: RowView, trees: Sequence[Row], sizes: Sequence[str]) -> RowView:
+    """The row with each size's numbers marked, and the sizes that work it."""
+    known = find_numbers(trees)
+    named = {name.lower() for tree in trees for name in tree.label.sizes}
+    return replace(
+        row,
+        body=mark_numbers(row.body, len(sizes), known),
+        count=mark_numbers(escape(row.count), len(sizes), known),
+        after=mark_numbers(row.after, len(sizes), known),
+        only=name_sizes([at for at, name in enumerate(sizes) if name.lower() in named], len(sizes)),
+        repeats=list_repeats(trees),
     )
 
 
@@ -160,12 +180,12 @@ def group_worked_rows(manuscript: BookletInput) -> dict[int, list[list[WorkedRow
 
 def holds_size_list(row: RowView) -> bool:
     """Whether a number of the row or its count differs from size to size."""
-    return SIZE_LIST_MARK in row.body or _SIZE_LIST.search(row.count) is not None
+    return any(SIZE_LIST_MARK in text for text in (row.body, row.count)) or _SIZE_LIST.search(row.count) is not None
 
 
 def _keep_size_lists(body: Markup) -> Markup:
     """The body with every short list of sizes marked, so that no line ends within one."""
-    return Markup(_SIZE_LIST.sub(rf"<span {SIZE_LIST_MARK}>\g<0></span>", str(body)))  # noqa: S704 - escaped before
+    return Markup(_SIZE_LIST.sub(rf'<span {SIZE_LIST_MARK}">\g<0></span>', str(body)))  # noqa: S704 - escaped before
 
 
 def _group_ticks(
@@ -184,7 +204,9 @@ def _group_ticks(
     groups: list[TickGroup] = []
     for start, stop in pairwise([0, *stops]):
         ends = [sizes[at] for at, rows in enumerate(made) if len(rows) == stop and at < len(sizes)]
-        groups.append(TickGroup(tuple(names[start:stop]), set_type(", ".join(ends)) if len(stops) > 1 else ""))
+        going_on = [at for at, rows in enumerate(made) if len(rows) >= stop]
+        words = set_type(", ".join(ends)) if len(stops) > 1 else ""
+        groups.append(TickGroup(tuple(names[start:stop]), words, name_sizes(going_on, len(sizes))))
     return tuple(groups)
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from booklet.drawings.picture import Ink
 from booklet.findings import Finding
+from booklet.model.pattern import Image
 from booklet.pages import messages
 from booklet.pages.legibility import check_legibility
 from booklet.source import SourceFile, Span
@@ -29,7 +30,10 @@ _SHADE = re.compile(r"#[0-9a-fA-F]{6}")
 _FAMILY = re.compile(r"[\w][\w -]{0,60}")
 _FALLBACK = re.compile(r"[\w, -]{0,120}")
 _FACE = re.compile(r"([1-9]00)( italic)?")
-_KEYS = ("title", "based on", "colours", "dark colours", "fonts")
+KEYS = ("title", "based on", "colours", "dark colours", "fonts", "logo", "cover", "pictures")
+COVERS = ("picture", "colours", "words")
+PICTURES = ("in colour", "grey")
+PALENESS = 0.5  # of grey drawings, which are there to spare ink
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +62,19 @@ class Theme:
     dark_colours: Mapping[str, str]
     fonts: Mapping[str, Font]
     font_folders: tuple[Path, ...]
+    cover: str = COVERS[0]
+    pictures: str = PICTURES[0]
+    logo: Image | None = None  # a file in `logo_folder`
+    logo_folder: Path = Path()
 
     def stylesheets(self, *names: str) -> tuple[Path, ...]:
         """The files of these names that exist, in the order in which they apply: the base's before its own."""
         found = (folder / "css" / f"{name}.css" for name in names for folder in reversed(self.folders))
         return tuple(path for path in found if path.is_file())
+
+    def find_file(self, name: str) -> Path | None:
+        """The theme's own file of this name, else that of the theme it is based on."""
+        return next((folder / name for folder in self.folders if (folder / name).is_file()), None)
 
     @property
     def fonts_folder(self) -> Path:
@@ -77,6 +89,7 @@ class Theme:
             line=self.colours["quiet"],
             accent=self.colours["accent"],
             ground=self.colours["tint"],
+            paleness=PALENESS if self.pictures == "grey" else 0.0,
         )
 
 
@@ -153,8 +166,8 @@ class _Reader:
 
     def read(self, mapping: YamlMapping, name: str, base: Theme | None) -> Theme | None:
         for entry in mapping.entries:
-            if entry.key.text not in _KEYS:
-                self._report(entry.key.span, f"a theme has no key {entry.key.text}", f"one of: {', '.join(_KEYS)}")
+            if entry.key.text not in KEYS:
+                self._report(entry.key.span, f"a theme has no key {entry.key.text}", f"one of: {', '.join(KEYS)}")
         title = mapping.entry("title")
         theme = Theme(
             name=name,
@@ -164,7 +177,15 @@ class _Reader:
             dark_colours={**(base.dark_colours if base else {}), **self._read_colours(mapping, "dark colours")},
             fonts={**(base.fonts if base else {}), **self._read_fonts(mapping)},
             font_folders=(*self.font_folders, *(base.font_folders if base else (themes_folder() / "fonts",))),
+            cover=self._read_choice(mapping, "cover", COVERS, base.cover if base else ""),
+            pictures=self._read_choice(mapping, "pictures", PICTURES, base.pictures if base else ""),
+            logo=base.logo if base else None,
+            logo_folder=base.logo_folder if base else self.folder,
         )
+        mark = mapping.entry("logo")
+        if mark and isinstance(mark.value, YamlScalar):
+            logo = Image(mark.value.text, "Logo", "", mark.value.span)
+            theme = replace(theme, logo=logo, logo_folder=self.folder)
         missing = [f"colour {key}" for key in COLOUR_NAMES if key not in theme.colours]
         missing += [f"font {key}" for key in FONT_NAMES if key not in theme.fonts]
         if missing:
@@ -175,6 +196,15 @@ class _Reader:
             )
             return None
         return replace(theme, font_folders=tuple(dict.fromkeys(theme.font_folders)))
+
+    def _read_choice(self, mapping: YamlMapping, key: str, choices: tuple[str, ...], otherwise: str) -> str:
+        entry = mapping.entry(key)
+        if entry is None:
+            return otherwise or choices[0]
+        if not isinstance(entry.value, YamlScalar) or entry.value.text not in choices:
+            self._report(entry.value.span, f"{key} is not one that a theme has", f"one of: {', '.join(choices)}")
+            return otherwise or choices[0]
+        return entry.value.text
 
     def _read_colours(self, mapping: YamlMapping, key: str) -> dict[str, str]:
         colours: dict[str, str] = {}

@@ -15,6 +15,7 @@ class Fact:
 
     label: str
     value: str | Markup
+    only: str = ""  # classes of a fact that some sizes do not need, see `size_marks`
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,7 @@ class Line:
     cells: tuple[Cell, ...]
     letter: str = ""
     is_colour: bool = False
+    only: str = ""  # classes of a line that is about one size, see `size_marks`
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +45,7 @@ class Table:
     columns: tuple[str, ...]
     lines: tuple[Line, ...]
     form: str = "figures"  # "figures" (many short numbers) or "words"
+    sizes_in: str = ""  # "columns" or "lines" where each stands for one size, in order, and one can be asked for
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,27 +92,36 @@ class Swatch:
 
 @dataclass(frozen=True, slots=True)
 class TickGroup:
-    """Boxes to tick, a name each. `sizes` are the sizes that end with this group; "" where all do."""
+    """Boxes to tick, a name each. `sizes` are the sizes that end with this group; "" where all do.
+
+    `only` are the classes of boxes that not every size needs, see `size_marks`.
+    """
 
     names: tuple[str, ...]
     sizes: str = ""
+    only: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class RowView:
     """One row as printed. `groups` hold a box for each row that the line stands for.
 
-    `after` is what is done when the row is complete, such as `Fasten off.`
+    `after` is what is done when the row is complete, such as `Fasten off.` `only` are the classes of a
+    row that not every size works, see `size_marks`. `repeats` holds for each repeat of the row how often
+    it is worked, one number or one a size; "" where it is worked as often as it fits.
     """
 
     anchor: str
     label: str
     body: Markup
-    count: str
+    count: str | Markup
     groups: tuple[TickGroup, ...] = ()
     after: Markup = Markup()
     start: int = -1  # of its words in the source
     line: int = 0  # of the source
+    only: str = ""
+    repeats: tuple[str, ...] = ()
+    name: str = ""
 
     @property
     def ticks(self) -> tuple[str, ...]:
@@ -206,6 +218,7 @@ class BookletView:
     """The whole booklet as its templates see it."""
 
     title: str
+    key: str  # the same for every edition of this version of the pattern, and for no other pattern
     language: str
     description: str
     designer: str
@@ -216,6 +229,7 @@ class BookletView:
     terms: str
     edition_line: str
     cover: Cover
+    logo: Figure | None
     sections: tuple[Section, ...]
     contents: tuple[ContentsLine, ...]
     patches: tuple[ColourPatch, ...]

@@ -58,7 +58,7 @@ def test_error_unknown_theme_names_those_at_hand() -> None:
     assert theme.name == DEFAULT_THEME
     assert (finding.code, finding.severity) == ("unknown-theme", Severity.ERROR)
     assert finding.message == 'there is no theme "waysid"'
-    assert finding.expected == "one of the themes at hand: wayside"
+    assert finding.expected == "one of the themes at hand: fallow, headland, wayside"
     assert finding.fix == 'write "wayside"'
 
 

@@ -1,0 +1,37 @@
+"""The page's matter as clean HTML, for pasting into a content system, with its pictures beside it."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from booklet.drawings.picture import Picture
+from booklet.drawings.screen import count_pixels
+from booklet.editions.commission import Commission, Made
+from booklet.editions.pictures import choose_pictures, name_picture
+from booklet.findings import Finding
+from booklet.output.files import make_safe
+from booklet.pages.edition import BOOK_EDITION, FRAGMENT_EDITION, Edition
+from booklet.pages.fragment import clean_fragment
+from booklet.pages.illustrations import picture_address
+from booklet.pages.render import render_booklet
+
+
+def write_fragment(commission: Commission) -> Made:
+    """The fragment as one file, and each picture that it shows."""
+    pictures = choose_pictures(commission)
+    names = {picture.name: name_picture(commission, picture) for picture in pictures}
+    html, findings = render_fragment(commission, pictures, names, FRAGMENT_EDITION)
+    files = {commission.name_file("fragment", "html"): html.encode("utf-8")}
+    shown = {names[picture.name]: picture.png for picture in pictures if names[picture.name] in html}
+    return files | shown, findings
+
+
+def render_fragment(
+    commission: Commission, pictures: Sequence[Picture], names: dict[str, str], edition: Edition = BOOK_EDITION
+) -> tuple[str, tuple[Finding, ...]]:
+    """The clean HTML; `names` are the files of the pictures by the pictures' own names."""
+    manuscript = replace(commission.manuscript, pictures=tuple(pictures))
+    addresses = {picture_address(picture): names[picture.name] for picture in pictures}
+    page, findings = render_booklet(manuscript, edition, commission.theme, addresses)
+    prefix = f"{make_safe(commission.pattern.slug, 'pattern').lower()}-"
+    pixels = {names[picture.name]: count_pixels(picture) for picture in pictures}
+    return clean_fragment(page.html, prefix, pixels), findings
