@@ -33,6 +33,15 @@ def check_opening_chains(parsed: ParsedPattern, worked: WorkedPattern) -> Iterat
             yield from _tell_against_rules(parsed.chain_rules, others)
 
 
+def check_no_chains(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
+    """ "Ch 0" is no chain. A number of one size may be 0 ("0 (2, 4)"), and a wrong formula is told itself."""
+    for part in parsed.parts:
+        for row in part.rows:
+            for step in _walk(row.steps):
+                if isinstance(step, Chain) and step.count == (0,) and "{" not in step.span.text:
+                    yield messages.chain_of_none(row.label.text or "this row", step.span)
+
+
 def check_joins(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
     """A round joined "in top of beg ch-3" begins with ch 3."""
     for part in parsed.parts:

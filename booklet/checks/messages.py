@@ -195,3 +195,13 @@ def group_differs(label: str, name: str, has: int, needs: int, span: Span) -> Fi
         expected=f"{counted(needs, 'stitch')} in the {name}",
         fix=f"write {needs}, or correct what the pattern says of the {name}",
     )
+
+
+def chain_of_none(label: str, span: Span) -> Finding:
+    return error(
+        "chain-of-none",
+        f"{label} asks for 0 chains",
+        span,
+        expected="a number of chains",
+        fix="write the number, or leave the words out",
+    )

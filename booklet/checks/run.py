@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from booklet.checks import messages
-from booklet.checks.chains import check_joins, check_opening_chains
+from booklet.checks.chains import check_joins, check_no_chains, check_opening_chains
 from booklet.checks.colours import check_colours
 from booklet.checks.groups import check_groups
 from booklet.checks.likeness import check_likeness
@@ -75,6 +75,7 @@ CHECKS: tuple[Check, ...] = (
     check_likeness,
     check_special_stitches,
     check_opening_chains,
+    check_no_chains,
     check_joins,
     check_multiples,
     check_sides,

@@ -107,9 +107,10 @@ def paint_fabric(piece: Lay, palette: Palette, ink: Ink, width_mm: float, height
     size = (round(width_mm / 25.4 * DPI), round(height_mm / 25.4 * DPI))
     view, is_whole = choose_view(piece, width_mm, height_mm)
     ground = read_shade(ink.ground)
-    canvas = Image.new("RGB", size, ground if is_whole else GAP_SHADE)
-    if is_whole:
-        _lay_shadow(canvas, piece, view, ground)
+    canvas = Image.new("RGB", size, ground)
+    _lay_shadow(canvas, piece, view, ground)
+    if not is_whole:  # between rows that are seen from near lies the dark of the fabric
+        ImageDraw.Draw(canvas).polygon([view.at(point) for point in piece.outline], fill=GAP_SHADE)
     _lay_under(canvas, piece, palette, view, mix(ground, BLACK, 0.45) if is_whole else GAP_SHADE)
     painter = _Painter(palette)
     for row_number, row in enumerate(place_stitches(piece, view)):

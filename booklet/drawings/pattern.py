@@ -26,6 +26,7 @@ from booklet.model.pattern import Pattern, SizedPattern
 from booklet.model.work import WorkedPattern
 
 COVER_MM = (160.0, 200.0)
+FEWEST_TOGETHER = 3  # pieces in rounds
 PHOTO_MM = (120.0, 150.0)
 
 
@@ -62,8 +63,15 @@ def draw_pattern(
     if bodies and pattern.cover is None:
         largest = max(bodies, key=lambda piece: piece.width * piece.height)
         title = pattern.title if len(bodies) == 1 else f"{pattern.title}: {largest.title}"
-        pictures.append(draw_fabric(largest, title, palette, ink, *COVER_MM))
+        has_plan = any(picture.name == "colour-plan" for picture in pictures)
+        if not (has_plan and shows_together(bodies)):
+            pictures.append(draw_fabric(largest, title, palette, ink, *COVER_MM))
     return (*pictures, *photos), findings
+
+
+def shows_together(pieces: Sequence[Lay]) -> bool:
+    """Is it made of several pieces in rounds, none of which shows the whole? Then the plan of all stands for it."""
+    return sum(piece.shape != "flat" for piece in pieces) >= FEWEST_TOGETHER
 
 
 def draw_schematic(

@@ -20,7 +20,7 @@ def write_ebook(commission: Commission) -> Made:
     body, findings = render_fragment(commission, shown, names, BOOK_EDITION)
     manuscript = replace(commission.manuscript, pictures=tuple(shown))
     view = view_booklet(manuscript)
-    cover = next(iter(manuscript.pictures_for("cover", "fabric", "photo")), None)
+    cover = next(iter(manuscript.pictures_for("cover", "fabric", "photo", "colour-plan")), None)
     styles = commission.theme.stylesheets("ebook")
     book = Ebook(
         key=view.key,

@@ -53,7 +53,9 @@ def print_handout(commission: Commission) -> Made:
 
 
 def _make_grey(commission: Commission) -> Commission:
-    pictures = tuple(grey_picture(picture) for picture in commission.manuscript.pictures_for("cover", "fabric"))
+    pictures = tuple(
+        grey_picture(picture) for picture in commission.manuscript.pictures_for("cover", "fabric", "colour-plan")
+    )
     return replace(commission, manuscript=replace(commission.manuscript, pictures=pictures))
 
 

@@ -52,5 +52,5 @@ def draw_commission_cards(commission: Commission) -> tuple[Picture, ...]:
         tuple(fact for fact in facts if fact),
         set_type(pattern.publisher.name or pattern.designer),
     )
-    shown = commission.manuscript.pictures_for("cover", "fabric", "photo")
+    shown = commission.manuscript.pictures_for("cover", "fabric", "photo", "colour-plan")
     return draw_cards(words, [colour.shade for colour in pattern.colours], shown[0] if shown else None, style)

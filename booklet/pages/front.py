@@ -28,7 +28,7 @@ def show_cover(manuscript: BookletInput) -> Cover:
     return Cover(
         title=set_type(pattern.title),
         summary=render_line(pattern.summary, manuscript.numbers),
-        picture=show_first(manuscript, "cover", "fabric", "photo"),
+        picture=show_first(manuscript, "cover", "fabric", "photo", "colour-plan"),
         facts=tuple(fact for fact in facts if fact.value),
         designer=set_type(pattern.designer),
         publisher=set_type(pattern.publisher.name),

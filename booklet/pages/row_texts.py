@@ -138,7 +138,8 @@ def _part_fastening(body: str) -> tuple[str, str]:
 
 def _is_size_list(before: str, bracket: str) -> bool:
     """Whether the bracket belongs to a number in the sentence, as in `ch 114 (154, 194)`."""
-    return before[-1:].isdigit() and not re.search(r"[a-z]", bracket)
+    in_groups = re.search(r"\d [(\[][\d, ]+[)\]]$", before) is not None  # "74 (82, 90) (98, 106)"
+    return (before[-1:].isdigit() or in_groups) and not re.search(r"[a-z]", bracket)
 
 
 def mark_colours(text: str, letters: Sequence[str]) -> Markup:

@@ -16,7 +16,7 @@ def parse_chain(stream: Stream) -> list[Node] | None:
     stream.take()
     stream.take_word("of")
     stream.skip_articles()
-    if stream.peek().kind == "num" and stream.peek().value != "0":  # "ch 0" is no chain
+    if stream.peek().kind == "num":
         count = stream.take().numbers
         if stream.peek().value == "ch" and stream.peek(1).kind != "num":
             stream.take()  # "a foundation chain of 12 ch"
