@@ -121,7 +121,7 @@ def test_json_page_and_pdf_say_the_same(source: str, tmp_path: Path) -> None:
     proof = prove_file(source)
     plain: dict[str, Any] = proof_as_json(proof)
     yarn, measures = list_yarn_rows(plain, plain["sizes"]), list_measure_rows(plain)
-    paths, _ = make_booklet(proof, Order(tmp_path, papers=("A4",)))
+    paths, _ = make_booklet(proof, Order(tmp_path, ("print", "web"), ("A4",)))
     (page,) = (path for path in paths if path.suffix == ".html")
     tables = TableReader(page.read_text(encoding="utf-8")).tables
     assert [row[1:] for row in tables[YARN][1:]] == yarn

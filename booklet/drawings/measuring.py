@@ -105,6 +105,10 @@ def plan_square(ink: Ink) -> Plan:
     return _finish(shapes)
 
 
+RIM_MM = 0.3
+PAPER = "#ffffff"
+
+
 def list_hook_sizes() -> list[tuple[float, str]]:
     """Hooks in millimetres with their US size, of those that a source was read for."""
     hooks = load_table("hooks")["regular"]
@@ -128,7 +132,8 @@ def plan_hooks(used: Sequence[float], ink: Ink) -> Plan:
         if x + cell > ROW_MM:
             x, y = 0.0, y + BAR_MM + 12.0
         middle = x + cell / 2
-        shapes.append(Rect(middle - mm / 2, y, mm, BAR_MM, ink.line))
+        # An outline takes little ink; it lies within the bar, so that its outer edges are the hook's.
+        shapes.append(Rect(middle - mm / 2, y, mm, BAR_MM, PAPER, rim=ink.line, rim_width=RIM_MM))
         shapes.append(move_shape(label, middle, y + BAR_MM + 2.6))
         if us:
             shapes.append(move_shape(letter, middle, y + BAR_MM + 5.8))

@@ -27,7 +27,7 @@ class Attempt:
 
 ATTEMPTS = (
     Attempt(12), Attempt(11), Attempt(10.5), Attempt(10), Attempt(10, False), Attempt(9.5, False), Attempt(9, False),
-    Attempt(9, False, True),
+    Attempt(9, False, True), Attempt(8.5, False, True),
 )  # fmt: skip
 """From the largest to the closest: the first with which the sheet is enough is taken."""
 
@@ -53,9 +53,7 @@ def print_handout(commission: Commission) -> Made:
 
 
 def _make_grey(commission: Commission) -> Commission:
-    pictures = tuple(
-        grey_picture(picture) for picture in commission.manuscript.pictures_for("cover", "fabric", "colour-plan")
-    )
+    pictures = tuple(grey_picture(picture) for picture in commission.manuscript.pictures_for("cover", "fabric"))
     return replace(commission, manuscript=replace(commission.manuscript, pictures=pictures))
 
 

@@ -14,7 +14,7 @@ def handout_too_long(at: Span, paper: str) -> Finding:
         f"the pattern does not fit on two sides of {paper}"[:72],
         at,
         label="the handout is not made on this paper",
-        expected="one sheet in type of at least 9 point",
+        expected="one sheet in type of at least 8½ point",
         fix="shorten the notes, or print the booklet in place of the handout",
     )
 
