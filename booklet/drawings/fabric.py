@@ -32,7 +32,7 @@ LARGEST_STITCH_MM = 10.0  # larger than life beyond that, and like rope
 ANGLE_STEP = math.radians(6)
 VARIANTS = 3  # no two neighbouring stitches are the same hand's work
 GAP_SHADE: RGB = (52, 45, 41)  # what is seen through a gap
-QUALITY = 80
+QUALITY = 64
 
 
 class _Painter:
