@@ -19,6 +19,7 @@ from booklet.model.tree import (
     at_size,
 )
 from booklet.model.work import WorkedPattern, WorkedRow
+from booklet.rows.walking import walk_steps
 
 Kind = tuple[object, ...]
 # A repeat that is worked once does not look like one.
@@ -73,11 +74,7 @@ def count_repeats(parsed: ParsedPattern, worked: WorkedPattern, size: int) -> li
 
 def list_repeats(steps: Sequence[Node]) -> Iterator[Repeat]:
     """Every repeat, those within others too."""
-    for step in steps:
-        if isinstance(step, Repeat):
-            yield step
-        if isinstance(step, Repeat | Group):
-            yield from list_repeats(step.steps)
+    return (step for step in walk_steps(steps) if isinstance(step, Repeat))
 
 
 def _count(repeat: Repeat, row: WorkedRow, size: int) -> int:

@@ -5,8 +5,9 @@ from collections.abc import Iterator, Sequence
 
 from booklet.checks import messages
 from booklet.findings import Finding
-from booklet.model.tree import Chain, ChainRule, Group, Join, Node, ParsedPart, ParsedPattern, Repeat, Row, Work
+from booklet.model.tree import Chain, ChainRule, Join, ParsedPart, ParsedPattern, Row, Work
 from booklet.model.work import WorkedPattern
+from booklet.rows.walking import walk_steps
 from booklet.working.kinds import height_of, kind_of
 from booklet.working.opening import first_placed, first_work, split_opening
 
@@ -37,7 +38,7 @@ def check_no_chains(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Fi
     """ "Ch 0" is no chain. A number of one size may be 0 ("0 (2, 4)"), and a wrong formula is told itself."""
     for part in parsed.parts:
         for row in part.rows:
-            for step in _walk(row.steps):
+            for step in walk_steps(row.steps):
                 if isinstance(step, Chain) and step.count == (0,) and "{" not in step.span.text:
                     yield messages.chain_of_none(row.label.text or "this row", step.span)
 
@@ -82,14 +83,7 @@ def _opening_of(row: Row) -> tuple[Chain, str] | None:
 
 def _is_mesh(row: Row, beyond: int) -> bool:
     """Does the row make spaces of as many chains as its first chain has beyond the usual: "ch 4, *ch 1, sk 1, dc …"?"""
-    return any(isinstance(step, Chain) and step.count == (beyond,) for step in _walk(row.steps))
-
-
-def _walk(steps: Sequence[Node]) -> Iterator[Node]:
-    for step in steps:
-        yield step
-        if isinstance(step, Repeat | Group):
-            yield from _walk(step.steps)
+    return any(isinstance(step, Chain) and step.count == (beyond,) for step in walk_steps(row.steps))
 
 
 def _tell_against_rules(rules: Sequence[ChainRule], rows: Sequence[tuple[Row, Chain, str]]) -> Iterator[Finding]:

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from booklet.checks import messages
 from booklet.findings import Finding
 from booklet.model.pattern import Pattern, Prose
-from booklet.model.tree import Group, Node, ParsedPattern, Repeat, TakeColour
+from booklet.model.tree import ParsedPattern, TakeColour
 from booklet.model.work import WorkedPattern
+from booklet.rows.walking import walk_steps
 
 COLOURS = re.compile(r"^\W*colou?rs?(?:\s+(?:key|used|sequence))?\W*[:=](?P<list>[^\n]+)", re.IGNORECASE | re.MULTILINE)
 LETTER = re.compile(r"(?<![\w'-])(?P<letter>[A-Z]|MC|CC\d?)(?=\s*(?:[=(:,;.–—]|-\s|\band\b|$))")
@@ -27,7 +28,7 @@ def check_colours(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Find
     used: set[str] = set(parsed.colour_order.rows) if parsed.colour_order else set()
     for part in parsed.parts:
         for row in part.rows:
-            for step in _walk(row.steps):
+            for step in walk_steps(row.steps):
                 for letter in step.letter.split("+") if isinstance(step, TakeColour) else ():
                     if letter not in known and letter not in used:
                         yield messages.colour_unknown(letter, step.span, known)
@@ -46,10 +47,3 @@ def list_in_prose(pattern: Pattern) -> tuple[str, ...]:
                 for line in COLOURS.finditer(block.text):
                     letters |= dict.fromkeys(match["letter"] for match in LETTER.finditer(line["list"]))
     return tuple(letters) if len(letters) > 1 else ()
-
-
-def _walk(steps: tuple[Node, ...]) -> Iterator[Node]:
-    for step in steps:
-        yield step
-        if isinstance(step, Repeat | Group):
-            yield from _walk(step.steps)

@@ -15,11 +15,11 @@ from booklet.model.pattern import RowLine
 from booklet.model.tree import Aside, Free, Group, Node, ParsedPattern, PerSize, Repeat, Row, Unread, at_size
 from booklet.rows.parts import pattern_vocabulary
 from booklet.rows.print import PrintedRow, print_row
-from booklet.rows.print_lines import TELLING
+from booklet.rows.print_lines import TELLING, breaks_off
 from booklet.rows.print_prose import carry_prose
 from booklet.rows.row import find_unread, parse_row
 from booklet.rows.tokens import Numbers, Token, read_tokens
-from booklet.source import SourceFile, Span
+from booklet.source import SourceFile
 
 _REMARK = re.compile(r"\((?:does not |do not )?counts? as[^()]*\)", re.IGNORECASE)  # the trees are compared for it
 PASSED_OVER = frozenset({1, 2})  # "1 sc" is sc, "twice" is 2
@@ -113,7 +113,7 @@ class SizeRows:
 
     def _holds_all(self, row: Row, one: Row) -> bool:
         """Does the tree say all that its author says, so that what is printed from it reads back to it?"""
-        if find_unread(row.steps) or row.label.faulty or _breaks_off(row.steps, row.words):
+        if find_unread(row.steps) or row.label.faulty or breaks_off(row.steps, row.words):
             return False
         printed = print_row(one, self.own, written_in=self.own)
         return not self._loses_words(row, printed) and self._reads_as(one, printed.text)
@@ -189,18 +189,6 @@ def _strip(step: Node) -> Node:
     if isinstance(step, Repeat):
         return replace(step, steps=tuple(_compare(step.steps)), instead=tuple(_compare(step.instead)))
     return replace(step, steps=tuple(_compare(step.steps))) if isinstance(step, Group) else step
-
-
-def _breaks_off(steps: Sequence[Node], words: Span) -> bool:
-    """Does a note start within a clause, so that its first words went into the step before it?"""
-    for step in steps:
-        if isinstance(step, Aside):
-            before = words.file.text[words.start : step.span.start].rstrip()
-            if before and before[-1] not in ",;.:([" and not step.text.startswith("("):
-                return True
-        elif isinstance(step, Repeat | Group) and _breaks_off(step.steps, words):
-            return True
-    return False
 
 
 def _spell_as(words: str, printed: PrintedRow) -> PrintedRow:

@@ -14,11 +14,12 @@ from functools import cache
 
 from booklet.findings import Finding
 from booklet.model.pattern import Pattern, Prose
-from booklet.model.tree import Chain, Group, Node, ParsedPattern, Repeat, Row, SkippedCount, Work
+from booklet.model.tree import Chain, ParsedPattern, Row, SkippedCount, Work
 from booklet.rows.dialect_messages import terms_mixed, terms_undeclared
 from booklet.rows.print_names import name_stitch
 from booklet.rows.print_prose import OTHER, carry_prose
 from booklet.rows.vocabulary import build_vocabulary
+from booklet.rows.walking import walk_steps
 from booklet.source import Span
 from booklet.terms import load_table
 
@@ -145,7 +146,7 @@ def _find_habits(text: str, span: Span) -> Iterator[Evidence]:
 
 def _find_heights(row: Row, terms: str) -> Iterator[Evidence]:
     """Chains whose number fits the stitch that the same word names in the other set."""
-    steps = list(_list_steps(row.steps))
+    steps = list(walk_steps(row.steps))
     makes_spaces = any(isinstance(step, Chain) for step in steps[1:])
     remarked = {step.stitch for step in steps if isinstance(step, SkippedCount) and step.counts}
     for step in steps:
@@ -165,13 +166,6 @@ def _reach(span: Span, words: Span) -> Span:
     rest = words.file.text[span.end : words.end]
     remark = re.match(r"\s*\([^()]*\)", rest)
     return span.sub(0, span.end - span.start + (remark.end() if remark else 0))
-
-
-def _list_steps(steps: Sequence[Node]) -> Iterator[Node]:
-    for step in steps:
-        yield step
-        if isinstance(step, Repeat | Group):
-            yield from _list_steps(step.steps)
 
 
 def _is_other_height(stitch: str, chains: int, terms: str) -> bool:

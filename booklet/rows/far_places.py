@@ -63,9 +63,7 @@ def parse_other_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
     if stream.take_word("of", "in"):
         stream.skip_articles()
         named = 0
-        while (
-            str(stream.peek().value) in OTHER or stream.peek().kind == "ord" or (named and stream.peek().value == "-")
-        ):
+        while _tells_which(stream) or (named and stream.peek().value == "-"):
             stream.take()
             named += 1
         if named and str(stream.peek().value) in PIECES:

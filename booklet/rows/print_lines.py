@@ -21,6 +21,7 @@ from booklet.rows.row import find_unread, parse_row
 from booklet.rows.stream import TOLD
 from booklet.rows.tokens import Numbers, Token, read_tokens
 from booklet.rows.vocabulary import Vocabulary
+from booklet.rows.walking import walk_steps
 from booklet.source import SourceFile, Span
 
 # Words that a tree need not hold, and that a maker would miss.
@@ -81,7 +82,7 @@ def _print_line(line: RowLine, rows: Sequence[Row], readers: Readers) -> Printed
     own, other = readers.own.dialect, readers.other.dialect
     whole: PrintedRow | None = None
     for row in rows:
-        if find_unread(row.steps) or row.label.faulty or _breaks_off(row.steps, row.words):
+        if find_unread(row.steps) or row.label.faulty or breaks_off(row.steps, row.words):
             return None
         printed = print_row(row, other, written_in=own)
         if _loses_words(row, printed.text, readers) or not _reads_the_same(row, printed.text, readers):
@@ -94,15 +95,13 @@ def _print_line(line: RowLine, rows: Sequence[Row], readers: Readers) -> Printed
     return replace(whole, after=after)
 
 
-def _breaks_off(steps: Sequence[Node], words: Span) -> bool:
+def breaks_off(steps: Sequence[Node], words: Span) -> bool:
     """Does a note start within a clause, so that its first words went into the step before it?"""
-    for step in steps:
+    for step in walk_steps(steps):
         if isinstance(step, Aside):
             before = words.file.text[words.start : step.span.start].rstrip()
             if before and before[-1] not in ",;.:([" and not step.text.startswith("("):
                 return True
-        elif isinstance(step, Repeat | Group) and _breaks_off(step.steps, words):
-            return True
     return False
 
 

@@ -39,6 +39,7 @@ from booklet.rows.steps import parse_steps
 from booklet.rows.stream import TOLD, Stream, match_brackets
 from booklet.rows.tokens import SAME_LENGTH, Numbers, Token, TokenTrouble, read_tokens
 from booklet.rows.vocabulary import Vocabulary
+from booklet.rows.walking import walk_steps
 from booklet.source import Span
 
 # Rows that say what is to come about, and leave to the maker, a chart or a marker how: taken on trust as a whole.
@@ -167,15 +168,9 @@ def _label_findings(label: Label, trouble: LabelTrouble | None) -> list[Finding]
     return []
 
 
-def find_unread(steps: list[Node] | tuple[Node, ...]) -> list[Unread]:
+def find_unread(steps: Sequence[Node]) -> list[Unread]:
     """Every unread stretch, inside repeats and groups too."""
-    found: list[Unread] = []
-    for step in steps:
-        if isinstance(step, Unread):
-            found.append(step)
-        elif isinstance(step, Repeat | Group):
-            found.extend(find_unread(step.steps))
-    return found
+    return [step for step in walk_steps(steps) if isinstance(step, Unread)]
 
 
 def _slip_findings(body: Span, tokens: list[Token], told: list[Finding], vocabulary: Vocabulary) -> list[Finding]:
@@ -193,13 +188,7 @@ def _slip_findings(body: Span, tokens: list[Token], told: list[Finding], vocabul
 
 def find_free(steps: Sequence[Node]) -> list[Free]:
     """Every stretch that leaves a number to the maker, inside repeats and groups too."""
-    found: list[Free] = []
-    for step in steps:
-        if isinstance(step, Free):
-            found.append(step)
-        elif isinstance(step, Repeat | Group):
-            found.extend(find_free(step.steps))
-    return found
+    return [step for step in walk_steps(steps) if isinstance(step, Free)]
 
 
 def _unread_findings(steps: list[Node], label: Label, vocabulary: Vocabulary) -> list[Finding]:
@@ -228,12 +217,6 @@ def is_works(steps: tuple[Node, ...]) -> bool:
     return any(isinstance(step, WORKING) for step in steps)
 
 
-def list_works(steps: tuple[Node, ...]) -> list[Work]:
+def list_works(steps: Sequence[Node]) -> list[Work]:
     """Every stitch step, inside repeats and groups too."""
-    found: list[Work] = []
-    for step in steps:
-        if isinstance(step, Work):
-            found.append(step)
-        elif isinstance(step, Repeat | Group):
-            found.extend(list_works(step.steps))
-    return found
+    return [step for step in walk_steps(steps) if isinstance(step, Work)]

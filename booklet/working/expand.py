@@ -23,7 +23,11 @@ class Instance:
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """Why a line cannot be expanded: `kind` is missing-row, backwards, range-does-not-fit or no-row-gauge."""
+    """Why a line cannot be worked as it stands.
+
+    `kind` is missing-row, backwards, range-does-not-fit, no-row-gauge or, where a row goes on from a row
+    further down that is not there or has nothing left, nothing-left.
+    """
 
     kind: str
     span: Span

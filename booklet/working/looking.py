@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from booklet.model.tree import Chain, ChangeEvenly, Group, Node, Repeat, Skip, TakeColour, Work
+from booklet.rows.row import list_works
 
 
 def ends_on_top(steps: Sequence[Node]) -> bool:
@@ -13,13 +14,7 @@ def ends_on_top(steps: Sequence[Node]) -> bool:
 
 def list_stitches(steps: Sequence[Node]) -> list[Work]:
     """The stitches among the steps, slip stitches left out."""
-    found: list[Work] = []
-    for step in steps:
-        if isinstance(step, Work) and step.stitch != "sl st":
-            found.append(step)
-        elif isinstance(step, Repeat | Group):
-            found.extend(list_stitches(step.steps))
-    return found
+    return [work for work in list_works(steps) if work.stitch != "sl st"]
 
 
 def spreads(steps: Sequence[Node]) -> bool:

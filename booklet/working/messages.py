@@ -260,6 +260,17 @@ def row_missing(label: str, name: int | str, span: Span) -> Finding:
     )
 
 
+def nothing_left(label: str, number: int, span: Span) -> Finding:
+    named = f"Row {number}" if number else "a row below"
+    return error(
+        "nothing-left",
+        f"{label or 'this line'} goes on from {named}, which has no stitch or loop left",
+        span,
+        expected="a row before it that was left before its end, or whose loops were left free",
+        fix="correct the number of the row, or say in the row how many stitches it leaves unworked",
+    )
+
+
 def repeat_backwards(label: str, first: int, last: int, span: Span) -> Finding:
     return error(
         "row-range-backwards",

@@ -24,6 +24,7 @@ from booklet.model.tree import (
     at_size,
 )
 from booklet.model.work import Site
+from booklet.rows.row import list_works
 from booklet.working.choices import Choices
 from booklet.working.kinds import height_of, kind_of
 from booklet.working.making import Loop
@@ -59,12 +60,7 @@ def split_opening(steps: Sequence[Node]) -> Opening:
 
 def first_work(steps: Sequence[Node]) -> Work | None:
     """The first stitch that the steps work, inside repeats and groups too."""
-    for step in steps:
-        if isinstance(step, Work) and step.stitch not in ("sl st", "inc", "dec", "inv dec"):
-            return step
-        if isinstance(step, Repeat | Group) and (found := first_work(step.steps)):
-            return found
-    return None
+    return next((work for work in list_works(steps) if work.stitch not in ("sl st", "inc", "dec", "inv dec")), None)
 
 
 def first_placed(steps: Sequence[Node]) -> Work | Group | Skip | None:

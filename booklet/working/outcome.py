@@ -22,6 +22,7 @@ from booklet.model.tree import (
     at_size,
 )
 from booklet.model.work import Fabric
+from booklet.rows.walking import walk_steps
 from booklet.working.choices import Choices, other_readings
 from booklet.working.counting import check_stated
 from booklet.working.looking import list_stitches
@@ -221,9 +222,7 @@ def _take_up(
 
 def _names_corner(steps: Sequence[Node]) -> bool:
     """Does any step go into a corner?"""
-    for step in steps:
-        if isinstance(step, Repeat | Group) and _names_corner(step.steps):
-            return True
+    for step in walk_steps(steps):
         if isinstance(step, Work | Group):
             also = step.also if isinstance(step, Work) else ()
             wheres = [step.where, *(work.where for work in also)]

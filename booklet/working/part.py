@@ -32,7 +32,7 @@ from booklet.working.earlier import (
     take_earlier,
     without_places,
 )
-from booklet.working.expand import Instance, expand_line
+from booklet.working.expand import Gap, Instance, expand_line
 from booklet.working.looking import without_late_change
 from booklet.working.making import EMPTY, trusted_fabric
 from booklet.working.notes import Mixed
@@ -105,8 +105,11 @@ class PartWork(PartState):
             row = self.before_last.setdefault(id(row), replace(row, steps=without_late_change(row.steps)))
             instance = replace(instance, row=row, line=row)
         earlier = find_earlier(row)
+        self.offered = self._offer(row, earlier) if earlier is not None else None
         if earlier is not None and only_moves(row):
-            self._move(row, earlier)
+            if self.offered is not None:
+                self.moved_to = self.offered
+                self.below = (self.moved_to,)
             return
         if (between := find_turning_line(row)) is not None and self.below[0] is not EMPTY:
             self.carried, self.turn_next = between, True
@@ -119,17 +122,8 @@ class PartWork(PartState):
         if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
             steps = (self.carried, *steps)
         label = self._label(instance)
-        pieces = [work.where.piece for work in list_works(row.steps) if work.where.how == "piece"]
-        unknown = any(not find_piece(self.setting.pieces, name) for name in pieces)
-        measured = self.below[0] is EMPTY and any(work.where.how == "until" for work in list_works(row.steps))
-        if (
-            find_unread(row.steps)
-            or find_free(row.steps)
-            or not self._has_work(row)
-            or self.lost
-            or measured
-            or unknown
-        ):
+        nowhere = earlier is not None and self.offered is None
+        if nowhere or self.lost or not self._has_work(row) or self._is_left_open(row):
             self._trust(instance, label, turned)
         else:
             self._work_read_row(instance, steps, label, turned)
@@ -142,6 +136,14 @@ class PartWork(PartState):
         if instance.number is not None:
             self.number = instance.number
             self.known[instance.number] = row
+
+    def _is_left_open(self, row: Row) -> bool:
+        """Are there words that are not read, or numbers that only the maker, or another piece, can know?"""
+        works = list_works(row.steps)
+        pieces = [work.where.piece for work in works if work.where.how == "piece"]
+        unknown = any(not find_piece(self.setting.pieces, name) for name in pieces)
+        measured = self.below[0] is EMPTY and any(work.where.how == "until" for work in works)
+        return bool(find_unread(row.steps) or find_free(row.steps)) or measured or unknown
 
     def _take_next_colour(self, row: Row) -> None:
         """The colour that the pattern's order gives the row: every row, or those alone that name the stripes."""
@@ -184,30 +186,25 @@ class PartWork(PartState):
             outcome, below = self._outcome(row, steps, other, turned), other
         return outcome, below
 
-    def _offer(self, earlier: EarlierRow) -> Fabric | None:
-        """What a row further down still offers: what the last part worked into it has left, or else all of it."""
+    def _offer(self, row: Row, earlier: EarlierRow) -> Fabric | None:
+        """What a row further down still offers, past the stitches that are to stay as they are; None, told, if nothing.
+
+        That is what the last part worked into it has left, or else all of it.
+        """
         found = offer_earlier(self.rows, earlier)
         if found is None:
+            self.gaps.append((row, Gap("nothing-left", earlier.span, earlier.number)))
             return None
-        self.over = found[1]
-        if self.rest and earlier.what == "unworked" and found[1] == self.rest_of:
-            return as_fabric(self.rest)
-        self.rest_of = found[1]
-        return found[0]
-
-    def _move(self, row: Row, earlier: EarlierRow) -> None:
-        """Goes on where a row further down was left, past the stitches that are to stay as they are."""
-        offered = self._offer(earlier)
-        if offered is not None:
-            self.moved_to = as_fabric(offered.sites[count_passed(row.steps, self.size) :])
-            self.below = (self.moved_to,)
+        offered, self.over = found
+        if self.rest and earlier.what == "unworked" and self.over == self.rest_of:
+            offered = as_fabric(self.rest)
+        self.rest_of = self.over
+        return as_fabric(offered.sites[count_passed(row.steps, self.size) :])
 
     def _outcome(self, row: Row, steps: tuple[Node, ...], below: Fabric, turned: bool) -> Outcome:
-        if (earlier := find_earlier(row)) is not None:
-            offered = self._offer(earlier) or below
-            offered = as_fabric(offered.sites[count_passed(steps, self.size) :])
-            worked = work_row(row, take_earlier(steps, earlier), offered, False, self.size, self.setting)
-            self.rest = offered.sites[len(offered.sites) - worked.left :]
+        if self.offered is not None and (earlier := find_earlier(row)) is not None:
+            worked = work_row(row, take_earlier(steps, earlier), self.offered, False, self.size, self.setting)
+            self.rest = self.offered.sites[len(self.offered.sites) - worked.left :]
             return replace(worked, fabric=without_places(worked.fabric))
         if below is self.moved_to:
             worked = work_row(row, steps, below, False, self.size, self.setting)

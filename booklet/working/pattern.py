@@ -170,6 +170,8 @@ def _notes(trouble: Trouble) -> tuple[Note, ...]:
 def _tell_gap(label: str, gap: Gap) -> Finding:
     if gap.kind == "missing-row":
         return messages.row_missing(label, gap.name or gap.number, gap.span)
+    if gap.kind == "nothing-left":
+        return messages.nothing_left(label, gap.number, gap.span)
     if gap.kind == "backwards":
         return messages.repeat_backwards(label, gap.number, gap.cycle, gap.span)
     if gap.kind == "range-does-not-fit":

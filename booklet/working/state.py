@@ -52,6 +52,7 @@ class PartState:
     lost: bool = False
     before_last: dict[int, Row] = field(default_factory=dict)  # the rows of a range but the last, by their line
     over: int | None = None  # the row that the one in hand is worked over, where it is not the one before
+    offered: Fabric | None = None  # what a row further down offers to the row in hand
     moved_to: Fabric | None = None  # what the next row is worked over, after "skip 9 sts of Row 2 and join yarn"
     rest: tuple[Site, ...] = ()  # what the last part worked into a row further down has left of it,
     rest_of: int = -1  # and which row that is

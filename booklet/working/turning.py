@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from booklet.model.tree import Chain, Group, Node, OtherSide, Repeat, Row, TakeColour, Turn, Where, Work
+from booklet.rows.walking import walk_steps
 
 
 def split_end(row: Row) -> tuple[tuple[Node, ...], Chain | None, bool | None]:
@@ -65,25 +66,21 @@ def has_sizes(row: Row) -> bool:
 
 
 def _steps_have_sizes(steps: Sequence[Node]) -> bool:
-    for step in steps:
+    for step in walk_steps(steps):
         numbers = [getattr(step, name, ()) for name in ("count", "times")]
-        where = getattr(step, "where", None)
-        if isinstance(where, Where):
-            numbers += [where.count, where.leave]
+        works = (step, *step.also) if isinstance(step, Work) else (step,)
+        for where in (getattr(work, "where", None) for work in works):
+            numbers += [where.count, where.leave] if isinstance(where, Where) else []
+        numbers += [work.times for work in works[1:] if isinstance(work, Work)]
         if any(len(number) > 1 for number in numbers):
-            return True
-        if isinstance(step, Repeat | Group) and _steps_have_sizes(step.steps):
             return True
     return False
 
 
 def goes_round(steps: Sequence[Node]) -> bool:
     """Does the row go along the ends of the rows, or the other side of the foundation of a worked piece?"""
-    for step in steps:
-        if isinstance(step, OtherSide):
-            return True
-        if isinstance(step, Work | Group) and step.where.what[0].kind.startswith("row end"):
-            return True
-        if isinstance(step, Repeat | Group) and goes_round(step.steps):
-            return True
-    return False
+    return any(
+        isinstance(step, OtherSide)
+        or (isinstance(step, Work | Group) and step.where.what[0].kind.startswith("row end"))
+        for step in walk_steps(steps)
+    )
