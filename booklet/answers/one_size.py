@@ -1,19 +1,16 @@
-"""A parsed pattern in one of its sizes alone: every number of a tree that differs from size to size, picked."""
+"""A parsed pattern in one of its sizes alone."""
 
-from dataclasses import fields, replace
-from typing import Any, TypeVar
+from dataclasses import replace
 
 from booklet.model.pattern import SizedPattern
-from booklet.model.tree import Node, ParsedPart, ParsedPattern, Row, Stated, StitchDefinition, Where
-
-PER_SIZE = ("count", "times", "leave", "length_cm")
-T = TypeVar("T")
+from booklet.model.tree import ParsedPattern
+from booklet.rows.one_size import is_for_size, take_size, take_steps
 
 
 def pick_size(parsed: ParsedPattern, at: int) -> ParsedPattern:
     """The same rows for the size at this place alone; rows for other sizes are left out."""
     pattern = parsed.sized.pattern
-    name = pattern.size_names[at].lower()
+    name = pattern.size_names[at]
     numbers = {
         key: replace(
             number,
@@ -24,43 +21,12 @@ def pick_size(parsed: ParsedPattern, at: int) -> ParsedPattern:
         for key, number in parsed.sized.numbers.items()
     }
     parts = tuple(
-        replace(
-            part,
-            rows=tuple(
-                _pick(row, at)
-                for row in part.rows
-                if not row.label.sizes or name in {size.lower() for size in row.label.sizes}
-            ),
-        )
+        replace(part, rows=tuple(take_size(row, at) for row in part.rows if is_for_size(row.label, name)))
         for part in parsed.parts
     )
-    sizes = pattern.sizes[at : at + 1]
     return replace(
         parsed,
-        sized=SizedPattern(replace(pattern, sizes=sizes), numbers),
+        sized=SizedPattern(replace(pattern, sizes=pattern.sizes[at : at + 1]), numbers),
         parts=parts,
-        definitions=tuple(_pick(definition, at) for definition in parsed.definitions),
+        definitions=tuple(replace(one, steps=take_steps(one.steps, at)) for one in parsed.definitions),
     )
-
-
-def _pick(value: T, at: int) -> T:
-    picked: Any = value
-    if isinstance(value, tuple):
-        picked = tuple(_pick(inner, at) for inner in value)
-    elif isinstance(value, Stated):
-        picked = replace(value, items=tuple((_pick_number(count, at), what) for count, what in value.items))
-    elif isinstance(value, Node | Where | Row | ParsedPart | StitchDefinition):
-        changes: dict[str, Any] = {field.name: _pick_field(value, field.name, at) for field in fields(value)}
-        picked = replace(value, **changes)
-    return picked  # type: ignore[no-any-return]
-
-
-def _pick_field(node: object, name: str, at: int) -> object:
-    value = getattr(node, name)
-    if name in PER_SIZE and isinstance(value, tuple):
-        return _pick_number(value, at)
-    return _pick(value, at)
-
-
-def _pick_number(values: tuple[T, ...], at: int) -> tuple[T, ...]:
-    return values[at : at + 1] if len(values) > 1 else values

@@ -166,7 +166,7 @@ def suppose_number(known: Known, asked: OtherNumber) -> Supposition:
     changed = change_number(known.pattern, values, asked)
     then = know(prove_pattern(changed))
     assert then is not None
-    words = " (".join(filter(None, [", ".join(map(str, asked.values))]))
+    words = ", ".join(map(str, asked.values))
     question = f"{asked.name} is {words}" if asked.values else f"{asked.name} is {_signed(asked.plus)} in every size"
     return Supposition(
         kind="number",

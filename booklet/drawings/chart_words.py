@@ -8,7 +8,7 @@ from booklet.amounts.key import explain_term, list_own_terms
 from booklet.drawings.chart_flat import LaidRow
 from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, PICOT, ChartRow, Mark, count_marks, is_counted
 from booklet.drawings.chart_sheet import FlatChart, RoundChart
-from booklet.findings import counted
+from booklet.findings import counted, join_words
 from booklet.model.amounts import Term
 from booklet.model.pattern import Pattern
 from booklet.model.work import WorkedPattern
@@ -33,11 +33,6 @@ class Names:
 
     def short(self, kind: str) -> str:
         return self.find(kind).abbreviation
-
-
-def join_list(words: Sequence[str]) -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    return "".join(words) if len(words) < 2 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def say_counts(counts: Counter[str], names: Names) -> str:
@@ -183,7 +178,7 @@ def list_notes(rows: Sequence[ChartRow], kept: Sequence[ChartRow], left: int, un
         notes.append(f"The {counted(left, f'further {unit}')} {'is' if left == 1 else 'are'} in words alone.")
     loops = [row.name for row in kept if LOOPS.search(_words_of(row))]
     if loops:
-        which = f"{unit.capitalize()} {loops[0]}" if len(loops) == 1 else f"{unit.capitalize()}s {join_list(loops)}"
+        which = f"{unit.capitalize()} {loops[0]}" if len(loops) == 1 else f"{unit.capitalize()}s {join_words(loops)}"
         notes.append(f"{which}: the words say which loops to work in; the symbols do not.")
     if is_counted(rows):
         notes.append(f"{unit.capitalize()}s are counted from the start of the piece.")

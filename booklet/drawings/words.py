@@ -7,7 +7,7 @@ from booklet.drawings.measured import write_measure
 from booklet.drawings.palette import Palette, Tint, find_tint
 from booklet.drawings.pieces import CROWN
 from booklet.drawings.schematic import measures_of
-from booklet.findings import counted
+from booklet.findings import counted, join_words
 from booklet.model.amounts import Measure
 
 SHAPES = {
@@ -18,13 +18,6 @@ SHAPES = {
 }
 OWN_COLOURS = "As in the list"  # the pattern's own colours, among its colourways
 PIECES_IN_WORDS = 6  # more pieces than that are told by the table alone
-
-
-def join_words(words: Sequence[str]) -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def name_shape(piece: Lay) -> str:

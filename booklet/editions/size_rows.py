@@ -10,9 +10,9 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from booklet.editions.tree_size import is_for_size, take_size
 from booklet.model.pattern import RowLine
 from booklet.model.tree import Aside, Free, Group, Node, ParsedPattern, PerSize, Repeat, Row, Unread, at_size
+from booklet.rows.one_size import is_for_size, take_size
 from booklet.rows.parts import pattern_vocabulary
 from booklet.rows.print import PrintedRow, print_row
 from booklet.rows.print_lines import TELLING, breaks_off

@@ -6,13 +6,13 @@ from dataclasses import dataclass, replace
 from booklet.editions.commission import Commission, Made
 from booklet.editions.one_size import take_one_size
 from booklet.editions.size_rows import SizedLine, SizeRows
-from booklet.findings import Finding
+from booklet.findings import Finding, join_words
 from booklet.model.pattern import RowLine
 from booklet.model.tree import PerSize, at_size
 from booklet.pages.plain_text import write_plain_text
 from booklet.pages.row_texts import read_row_text
 from booklet.pages.spoken_rows import close_sentence, speak_count, speak_label, speak_row, speak_steps
-from booklet.pages.spoken_text import Speech, join_words, make_speech
+from booklet.pages.spoken_text import Speech, make_speech
 from booklet.rows.print_prose import carry_prose
 
 

@@ -3,6 +3,7 @@
 A finding is a value. Passes return findings beside their output; none is ever raised.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
@@ -66,3 +67,10 @@ def counted(number: int, noun: str, plural: str = "") -> str:
     if noun.endswith(("ch", "sh")) and noun not in ("ch", "sh"):
         return f"{number} {noun}es"
     return f"{number} {noun}s"
+
+
+def join_words(words: Sequence[str]) -> str:
+    """`a`, `a and b`, `a, b and c`; empty for none."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"

@@ -1,5 +1,6 @@
 """Measures that sizes take from a table: as lines of the table of sizes, and where they come from in words."""
 
+from booklet.findings import join_words
 from booklet.model.measure import CM_PER_INCH
 from booklet.model.pattern import Size, SizedNumber
 from booklet.model.size_tables import MEMORY, SizeTable, TableFigure
@@ -80,7 +81,7 @@ def _explain_table(manuscript: BookletInput, table: SizeTable, names: list[str])
     ]
     sources = dict.fromkeys(figure.source for figure in figures)
     said_by = "; ".join(filter(None, sources)) or "no source given"
-    words = f"{_join_words(names)} from the table “{table.title}” ({said_by})."
+    words = f"{join_words(names)} from the table “{table.title}” ({said_by})."
     if any(figure.low != figure.high for figure in figures):
         words += " Of a range the middle is taken."
     unchecked = _list_unchecked(manuscript, table, names)
@@ -100,7 +101,7 @@ def _list_unchecked(manuscript: BookletInput, table: SizeTable, names: list[str]
         }
         doubtful = [size for size, figure in figures.items() if figure.trust == MEMORY]
         if doubtful:
-            texts.append(name if len(doubtful) == len(figures) else f"{name} of {_join_words(doubtful)}")
+            texts.append(name if len(doubtful) == len(figures) else f"{name} of {join_words(doubtful)}")
     return "; ".join(texts)
 
 
@@ -128,10 +129,6 @@ def _explain_rounding(numbers: list[SizedNumber]) -> str:
     ups = [number.name for number in numbers if number.rounding == "up"]
     downs = [number.name for number in numbers if number.rounding == "down"]
     words = "Counts are the nearest that fit the stitch pattern"
-    words += f", those of {_join_words(ups)} the next above" if ups else ""
-    words += f", those of {_join_words(downs)} the next below" if downs else ""
+    words += f", those of {join_words(ups)} the next above" if ups else ""
+    words += f", those of {join_words(downs)} the next below" if downs else ""
     return f"{words}."
-
-
-def _join_words(words: list[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

@@ -8,8 +8,9 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from booklet.findings import join_words
 from booklet.model.tree import Aside, Chain, Free, Group, Node, Repeat, RepeatRows, Row, Stated, TakeColour, Work
-from booklet.pages.spoken_text import Speech, join_words, tidy
+from booklet.pages.spoken_text import Speech, tidy
 from booklet.rows.print import ROUNDS, print_step
 from booklet.rows.print_labels import print_label
 from booklet.rows.print_names import Manner, is_one, print_number, print_what

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from booklet.amounts.key import explain_term
+from booklet.findings import join_words
 from booklet.model.pattern import Pattern
 from booklet.model.tree import PerSize
 from booklet.rows.parts import pattern_vocabulary
@@ -173,11 +174,6 @@ def make_speech(pattern: Pattern) -> Speech:
     own = {stitch.abbreviation.lower(): stitch.name for stitch in pattern.special_stitches if stitch.abbreviation}
     own |= {short.lower(): meaning for short, meaning in pattern.abbreviations.items() if len(meaning) <= 60}
     return Speech(pattern.terms, pattern_vocabulary(pattern), pattern.size_names, own)
-
-
-def join_words(words: Sequence[str]) -> str:
-    """`Lap`, `Lap and Throw`, `Lap, Throw and Bed`."""
-    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
 def make_plural(name: str) -> str:

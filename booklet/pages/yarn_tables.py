@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from booklet.amounts.figures import print_grams
-from booklet.findings import counted
+from booklet.findings import counted, join_words
 from booklet.model.amounts import SharedBall, YarnNeed, YarnUse
 from booklet.model.pattern import Pattern
 from booklet.pages.figures import print_left, print_percent, print_range, print_yarn_length
@@ -106,7 +106,7 @@ def tell_contents(yarn: YarnUse, pattern: Pattern) -> Iterator[str]:
     if any(need.seam_metres for need in yarn.needs):
         parts.append("seams")
     parts.extend(item.name for item in pattern.finishing if item.kind == "trimming")
-    yield f"The need includes {join(parts)}."
+    yield f"The need includes {join_words(parts)}."
     if yarn.strands > 1:
         yield f"{yarn.strands} strands are held together throughout, and counted each."
     swatch = next((need for need in yarn.needs if need.swatch_metres), None)
@@ -125,9 +125,5 @@ def tell_shared(shared: Sequence[SharedBall], pattern: Pattern) -> Iterator[str]
     for ball in shared:
         sizes.setdefault(ball.letters, []).append(ball.size)
     for letters, named in sizes.items():
-        where = "" if len(named) == len(pattern.size_names) else f" in {join(named)}"
-        yield f"{join(letters)} together need no more than one ball{where}: in a single shade one ball is enough."
-
-
-def join(words: Sequence[str]) -> str:
-    return " and ".join(words) if len(words) < 3 else f"{', '.join(words[:-1])}, and {words[-1]}"
+        where = "" if len(named) == len(pattern.size_names) else f" in {join_words(named)}"
+        yield f"{join_words(letters)} together need no more than one ball{where}: in a single shade one ball is enough."

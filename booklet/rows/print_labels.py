@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 
+from booklet.findings import join_words
 from booklet.model.tree import Label, Stated
 from booklet.rows.print_names import Manner, print_number, print_what
 
@@ -28,8 +29,7 @@ def print_label(label: Label, manner: Manner) -> str:
     if label.count:
         words += f" ({label.count} {manner.word}s)"
     if label.sizes and "size" not in label.name:
-        names = " and ".join(filter(None, (", ".join(label.sizes[:-1]), label.sizes[-1])))
-        words += f" (size{'s' if len(label.sizes) > 1 else ''} {names} only)"
+        words += f" (size{'s' if len(label.sizes) > 1 else ''} {join_words(label.sizes)} only)"
     return words
 
 
@@ -39,7 +39,7 @@ def _print_label_words(label: Label, manner: Manner) -> str:
     noun = "Rnd" if label.kind == "round" else "Row"
     runs = _join_runs(label.numbers)
     listed = [str(first) if first == last else f"{first}-{last}" for first, last in runs]
-    numbers = listed[0] if len(listed) == 1 else f"{', '.join(listed[:-1])} and {listed[-1]}"
+    numbers = join_words(listed)
     at = label.text.lower().find(label.name)  # the name in the author's letters
     name = f"{label.text[at : at + len(label.name)] if at >= 0 else label.name} " if label.name else ""
     plural = "s" if len(label.numbers) > 1 else ""

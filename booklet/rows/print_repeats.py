@@ -2,6 +2,7 @@
 
 import re
 
+from booklet.findings import join_words
 from booklet.model.measure import CM_PER_UNIT
 from booklet.model.tree import PerSize, Repeat, RepeatRows
 from booklet.rows.print_names import Manner, is_one, print_number, print_sizes, print_what
@@ -59,8 +60,7 @@ def _name_rows(step: RepeatRows, manner: Manner) -> str:
     noun = manner.word.capitalize()
     refs = [str(first) if first == last else f"{first}-{last}" for first, last in step.rows]
     several = len(refs) > 1 or any(first != last for first, last in step.rows)
-    listed = refs[0] if len(refs) == 1 else f"{', '.join(refs[:-1])} and {refs[-1]}" if refs else ""
-    return f"{noun}{'s' if several else ''} {listed}".rstrip()
+    return f"{noun}{'s' if several else ''} {join_words(refs)}".rstrip()
 
 
 def _name_by_name(step: RepeatRows, manner: Manner) -> str:
@@ -68,8 +68,7 @@ def _name_by_name(step: RepeatRows, manner: Manner) -> str:
     noun = manner.word.capitalize()
     if all(re.fullmatch("row [a-z]", name) for name in step.names):
         letters = [name[-1].upper() for name in step.names]
-        listed = letters[0] if len(letters) == 1 else f"{', '.join(letters[:-1])} and {letters[-1]}"
-        return f"{noun}{'s' if len(letters) > 1 else ''} {listed}"
+        return f"{noun}{'s' if len(letters) > 1 else ''} {join_words(letters)}"
     return f"{step.names[0].removesuffix(' row').title()} {noun}"
 
 

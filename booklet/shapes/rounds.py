@@ -6,6 +6,7 @@ increase, k times.
 
 from collections.abc import Iterator, Sequence
 
+from booklet.findings import join_words
 from booklet.shapes.stitches import RoundStitch, ShapeError
 from booklet.sizing.rates import spread_even
 
@@ -75,9 +76,7 @@ def list_crowns(
 
 def say_sizes(names: Sequence[str]) -> str:
     """`size S`, `sizes S, M and L`."""
-    if len(names) == 1:
-        return f"size {names[0]}"
-    return f"sizes {', '.join(names[:-1])} and {names[-1]}"
+    return f"size{'s' if len(names) > 1 else ''} {join_words(names)}"
 
 
 def list_sphere(stitch: RoundStitch, around: int, even: int | None = None, is_spiral: bool = True) -> Iterator[str]:

@@ -205,7 +205,10 @@ def test_blocks_from_corner_to_corner() -> None:
         for number in range(2, 13)
     ]
     front = "title: Blocks\ngauge: 20 sts and 5 rows = 4 in\nyarn: {weight: 4, ball: 100 g = 180 m}"
-    total = total_of(prove_text(f"---\n{front}\n---\n" + "\n\n".join(rows), "blocks.md"))
+    proof = prove_text(f"---\n{front}\n---\n" + "\n\n".join(rows), "blocks.md")
+    assert proof.worked is not None
+    assert all(row.status == "worked" for size in proof.worked.parts[0].rows for row in size)
+    total = total_of(proof)
     inches = (total.metres - total.tail_metres) / METRES_PER_YARD * 36
     assert inches / (12 * 13 / 2) == pytest.approx(21.7, rel=0.15)
 

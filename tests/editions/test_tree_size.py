@@ -4,8 +4,8 @@ import pytest
 
 from booklet.editions.one_size import name_size
 from booklet.editions.size_rows import SizeRows
-from booklet.editions.tree_size import is_for_size, take_size
 from booklet.pipeline import prove_text
+from booklet.rows.one_size import is_for_size, take_size
 from booklet.rows.print import print_row
 
 FRONT = "---\ntitle: Case\nsizes: S (M, L)\n---\n\n"

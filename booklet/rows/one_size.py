@@ -33,12 +33,13 @@ def take_size(row: Row, size: int) -> Row:
     return replace(
         row,
         label=replace(row.label, sizes=()) if row.label.sizes else row.label,
-        steps=_take_steps(row.steps, size),
+        steps=take_steps(row.steps, size),
         stated=_take_stated(row.stated, size),
     )
 
 
-def _take_steps(steps: tuple[Node, ...], size: int) -> tuple[Node, ...]:
+def take_steps(steps: tuple[Node, ...], size: int) -> tuple[Node, ...]:
+    """The steps as they are in one size."""
     return tuple(_take(step, size) for step in steps if not _is_left_out(step, size))
 
 
@@ -52,7 +53,7 @@ def _take(node: Any, size: int) -> Any:
         elif isinstance(value, Node | Where):
             changed[field.name] = _take(value, size)
         elif isinstance(value, tuple) and value and all(isinstance(inner, Node) for inner in value):
-            changed[field.name] = _take_steps(value, size)
+            changed[field.name] = take_steps(value, size)
     return replace(node, **changed) if changed else node
 
 
