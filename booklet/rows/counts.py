@@ -21,10 +21,10 @@ def parse_count_items(stream: Stream) -> list[tuple[PerSize, What]] | None:
                 stream.take()
                 continue  # "10 rows total": told by the label
             if grouped:
-                half = stream.take().value == "half"
-                if half and is_what(stream.peek()):
+                noun = str(stream.take().value)
+                if noun == "half" and is_what(stream.peek()):
                     stream.take()
-                what = What("group")
+                what = What("block" if noun in ("block", "blocks") else "group")
             if _tells_sides(stream):
                 what = What("group")
             items.append((token.numbers, what))

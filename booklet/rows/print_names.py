@@ -115,7 +115,7 @@ def print_what(what: What, count: PerSize, manner: Manner) -> str:
         return f"tch ch-{what.chains}"
     if what.kind.startswith("row end "):
         return f"end of {name_stitch(what.kind.removeprefix('row end '), manner.terms, manner.written_in)} row"
-    if what.kind in ("st", "sp", "corner", "tch", "ring", "row end", "group"):
+    if what.kind in ("st", "sp", "corner", "tch", "ring", "row end", "group", "block"):
         return f"{what.kind}{several}"
     return print_stitches(what.kind, count, manner)
 

@@ -9,7 +9,7 @@ from booklet.working.kinds import is_of_kind
 from booklet.working.problems import Problem
 
 PLAIN = ("sc", "hdc", "dc", "tr", "dtr")
-GROUP_WORDS = ("shell", "v-st", "picot")
+GROUP_WORDS = ("shell", "v-st", "picot", "block")
 NO_SIZES: Mapping[str, int] = {}
 
 
@@ -136,6 +136,6 @@ def stated_total(stated: Stated | None, made_below: int, size: int) -> int | Non
         return totals[0]
     stitches = [number for number, what in items if what.kind not in ("sp", "ch-sp", "tch", *GROUP_WORDS)]
     if len(items) == 1:
-        return items[0][0] if items[0][1].kind != "group" else None
+        return items[0][0] if items[0][1].kind not in ("group", "block") else None
     spaces = sum(number * what.chains for number, what in items if what.kind == "ch-sp")
     return sum(stitches) + spaces if stitches else None

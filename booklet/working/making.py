@@ -131,7 +131,15 @@ def finish_fabric(making: Making, choices: Choices) -> Fabric:
         stitches.append(Stitch(kind, loop.colour, loop.into, loop.cluster, offered, loop.into_space))
     made = sum(counts.values()) + sum(1 for site in sites if site.kind == "ch" and site.counts)
     named = {name: len(clusters) for name, clusters in groups.items()}
+    named |= _count_blocks(making)
     return Fabric(tuple(sites), tuple(stitches), dict(counts), dict(spaces), dict(yarn), made, named, dict(grouped))
+
+
+def _count_blocks(making: Making) -> dict[str, int]:
+    """The blocks of a row of diagonal work: each has a space as long as that of the first, which begins the row."""
+    first = next((loop.chains for loop in making.loops if loop.opening == "space"), 0)
+    spaces = (loop for loop in making.loops if loop.kind == "ch" and loop.chains == first and not loop.hidden)
+    return {"block": sum(1 for _ in spaces)} if first else {}
 
 
 def _finish_chains(loop: Loop, choices: Choices, sites: list[Site], counts: Counter[str], spaces: Counter[int]) -> None:

@@ -144,6 +144,10 @@ class Repeater(Placer):
         left = self.remaining()
         if left and self._spans_the_end(step, left):
             return
+        if left and step.until == "last" and step.what.kind in SPACES and self._goes_by_spaces(step.steps):
+            if not self._finds_space(step.steps):
+                self.passed_stitches = True  # from one space to the last: what lies between is passed over
+                return
         if left:
             self.fail(
                 Problem(
@@ -176,6 +180,11 @@ class Repeater(Placer):
         if not isinstance(first, Work | Group) or first.where.how != "next" or first.where.what[0].kind not in SPACES:
             return False
         return self.walk.find(first.where.what) is not None
+
+    def _goes_by_spaces(self, steps: Sequence[Node]) -> bool:
+        """Does the body begin in a space?"""
+        first = next((node for node in steps if isinstance(node, Work | Group | Repeat | Skip)), None)
+        return isinstance(first, Work | Group) and first.where.what[0].kind in SPACES
 
     def _spans_the_end(self, step: Repeat, left: int) -> bool:
         """In a round, the chains made last may stand over the stitches that a body skips before its stitch.
