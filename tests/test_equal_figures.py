@@ -103,7 +103,12 @@ def list_measure_rows(plain: dict[str, Any]) -> list[list[str]]:
         pairs = list(zip(measure["cm"], measure["inches"], measure["count"], strict=True))
         if measure["target"]:
             rows.append([f"{show_cm(cm)}cm{show_inches(cm / 2.5)}in" for cm in measure["target"]])
-        rows.append([f"{show_cm(cm)}cm{show_inches(inch)}in{count}{measure['unit']}" for cm, inch, count in pairs])
+        rows.append(
+            [
+                f"{show_cm(cm)}cm{show_inches(inch)}in{count}{'rnds' if measure['in_rounds'] else measure['unit']}"
+                for cm, inch, count in pairs
+            ]
+        )
         if measure["target"]:
             rows.append([
                 "0" if show_cm(abs(off)) == "0" else f"{'+' if off > 0 else '−'}{show_cm(abs(off))}cm"

@@ -101,6 +101,7 @@ def letter_line(line: Line, part: WorkedPart, number: int) -> Measure:
         inches=tuple(figure.extent.inches if figure.extent else None for figure in line.figures),
         count=tuple(figure.count for figure in line.figures),
         unit=line.unit,
+        in_rounds=line.unit == "rows" and is_in_rounds(part),
     )
 
 

@@ -24,7 +24,22 @@ from booklet.rows.walking import walk_steps
 Kind = tuple[object, ...]
 # A repeat that is worked once does not look like one.
 OFTEN_ENOUGH = 2
-NUMBERS = ("span", "count", "times", "leave", "nth", "text", "word", "length_cm", "rows", "names", "last")
+NUMBERS = (
+    "span",
+    "count",
+    "times",
+    "leave",
+    "nth",
+    "text",
+    "word",
+    "length_cm",
+    "rows",
+    "names",
+    "last",
+    "lasts",
+    "passing",
+    "below",
+)
 
 
 def list_kinds(row: Row) -> Kind:

@@ -26,6 +26,7 @@ class Measure:
     target_unit: str = ""  # "cm" or "in": the unit that `target` and `difference` are in
     target: tuple[float, ...] = ()  # what was asked for, in that unit
     difference: tuple[float | None, ...] = ()  # the measure less its target, in that unit
+    in_rounds: bool = False  # the rows it was computed from are rounds
 
 
 @dataclass(frozen=True, slots=True)

@@ -177,7 +177,7 @@ def _cells_of(measure: Measure, pattern: Pattern) -> tuple[Cell, ...]:
     cells: list[Cell] = []
     for cm, inches, count in zip(measure.cm, measure.inches, measure.count, strict=True):
         figures = _set_both(print_both(cm, inches, pattern.units_first), pattern)
-        counted = f"{print_count(count)}{NO_BREAK_SPACE}{measure.unit}"
+        counted = f"{print_count(count)}{NO_BREAK_SPACE}{'rnds' if measure.in_rounds else measure.unit}"
         cells.append(Cell((*figures, counted)) if figures else Cell((counted,)))
     return tuple(cells)
 
