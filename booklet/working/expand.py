@@ -57,7 +57,8 @@ def expand_line(
 
     `worked` are all rows so far, for "the last 2 rows"; `last_number` is None after a row that has none.
     `made` are the stitches of the last row.
-    `so_far` are the rows of the piece, as many of this gauge as are as high, and the rows of the section; `side` is that of the last row, where rows turn.
+    `so_far` are the rows of the piece, as many of this gauge as are as high, and those of the section; `side` is that
+    of the last row, where rows turn.
     """
     repeats = [step for step in line.steps if isinstance(step, RepeatRows)]
     shaping = next((step for step in line.steps if isinstance(step, ShapeRows)), None)

@@ -53,7 +53,8 @@ class PartWork(PartState):
 
     def work(self) -> None:
         self.striped = any(STRIPES.search(row.words.text) for row in self.part.rows)
-        for line in self.part.rows:
+        for written in self.part.rows:
+            line = self._take_numbers(written)
             if line.label.sizes and not self._is_for_this_size(line):
                 continue
             self._enter_section(line)
@@ -83,6 +84,12 @@ class PartWork(PartState):
             self.gauge = find_named_gauge(self.gauges, line.section) or self.piece_gauge
             if line.label.numbers[:1] == (1,):
                 self.known.clear()
+
+    def _take_numbers(self, line: Row) -> Row:
+        """The line with the row numbers of this size."""
+        if not line.label.varied:
+            return line
+        return replace(line, label=replace(line.label, numbers=line.label.numbers_in(self.size), varied=()))
 
     def _rows_high(self) -> float:
         """How high the piece is, in rows of the gauge in hand; rows of the piece where no gauge counts rows."""

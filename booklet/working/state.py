@@ -23,7 +23,7 @@ ANEW = re.compile(r"\b(?:facing|join|attach|rejoin|rotate|edge)\b", re.IGNORECAS
 
 
 def find_named_gauge(gauges: Sequence[Gauge], heading: str) -> Gauge | None:
-    """The gauge whose name a heading has, or a word that begins with it: "rib" for "Ribbing"; the longest name first."""
+    """The gauge whose name a heading has, or begins a word of it, as "rib" does "Ribbing"; the longest such name."""
     words = heading.lower()
     for gauge in sorted(gauges, key=lambda gauge: -len(gauge.name)):
         name = re.escape(gauge.name.lower())
