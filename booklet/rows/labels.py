@@ -24,6 +24,9 @@ EVERY = (
 KIND2 = rf"(?:rows?|{ROUND})"
 NAMES = r"next|last|final|foundation|set-?up|setup|base|inc(?:rease)?|dec(?:rease)?|border|edging|joining|row|rnd"
 
+RANGE = r"\d+\s*-\s*\d+"
+RANGES = rf"{RANGE}\s*[(\[]\s*{RANGE}(?:\s*[,:;]\s*{RANGE})*\s*[)\]]"  # "7-10 (9-12, 11-14)"
+
 
 def _label_form(numbers: str) -> re.Pattern[str]:
     return re.compile(
@@ -49,7 +52,7 @@ def _number_form(most_end: str) -> str:
     """Numbers and ranges; a list in brackets behind the end of a range may have as few numbers as `most_end` says."""
     end = rf"(?:\d+{LIST % most_end}|{BRACE})"
     words = r"\s*(?:r|rows?|rnds?)?\s*"
-    return rf"{NUMBER}(?:\s*(?:(?:-|to){words}{end}|(?:,|&|and|,\s*and){words}{NUMBER}))*"
+    return rf"(?:{RANGES}|{NUMBER})(?:\s*(?:(?:-|to){words}{end}|(?:,|&|and|,\s*and){words}{NUMBER}))*"
 
 
 LABEL = _label_form(_number_form("+"))
@@ -141,6 +144,8 @@ def _read_numbers(match: re.Match[str], named: Numbers) -> tuple[tuple[tuple[int
     written = match["numbers1"] or match["numbers5"] or match["numbers4"]
     if not written:
         return ((),), None
+    if re.fullmatch(RANGES, written):
+        return _read_ranges(written, named)
     ranges: list[list[PerSize]] = [[]]
     for part in PARTS.finditer(written):
         if part["next"]:
@@ -153,6 +158,16 @@ def _read_numbers(match: re.Match[str], named: Numbers) -> tuple[tuple[tuple[int
     ends = [(parts[0], parts[-1]) for parts in ranges if parts]
     sizes = range(named.sizes if any(len(value) > 1 for pair in ends for value in pair) else 1)
     found = [_expand([(at_size(first, size), at_size(last, size)) for first, last in ends]) for size in sizes]
+    return tuple(numbers for numbers, _ in found), next((trouble for _, trouble in found if trouble), None)
+
+
+def _read_ranges(written: str, named: Numbers) -> tuple[tuple[tuple[int, ...], ...], LabelTrouble | None]:
+    """A whole range for every size."""
+    ends = [int(digits[:9]) for digits in re.findall(r"\d+", written)]
+    pairs = list(zip(ends[::2], ends[1::2], strict=True))
+    if len(pairs) != named.sizes:
+        return ((),), LabelTrouble("sizes", len(pairs), named.sizes)
+    found = [_expand([pair]) for pair in pairs]
     return tuple(numbers for numbers, _ in found), next((trouble for _, trouble in found if trouble), None)
 
 
