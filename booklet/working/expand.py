@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from booklet.model.measure import CM_PER_INCH, are_inches
 from booklet.model.pattern import Gauge
 from booklet.model.tree import Even, Node, RepeatRows, Row, ShapeRows, Where, Work, at_size
 from booklet.source import Span
@@ -165,5 +166,7 @@ def _how_many(
     target = repeat.length_cm[size] if len(repeat.length_cm) > 1 else repeat.length_cm[0]
     if gauge is None or gauge.rows_per_cm is None:
         return cycle, Gap("no-row-gauge", repeat.span)
+    if are_inches(repeat.length_cm):
+        target = target / CM_PER_INCH * gauge.cm_per_inch
     wanted = target * gauge.rows_per_cm - (0 if repeat.even else so_far[0])
     return max(cycle, round(wanted / cycle) * cycle), None
