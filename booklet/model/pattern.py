@@ -109,6 +109,7 @@ class Ease:
 
     cm: float = 0.0
     share: float = 0.0
+    fit: str = ""  # the word that it was taken from: "classic"
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,6 +48,9 @@ def values(numbers: str, name: str, front: str = BLANKET) -> tuple[int, ...]:
         ("{measure: width, gauge: moss, ease: 5 cm}", (120, 160)),
         ("{measure: width, gauge: moss, ease: -10 %}", (101, 137)),
         ("{measure: width, gauge: moss, ease: [2 cm, 4 cm]}", (115, 158)),
+        # Craft Yarn Council, ease and fit chart: a classic fit has 5 to 10 cm, of which the middle is taken.
+        ("{measure: width, gauge: moss, ease: classic fit}", (124, 164)),
+        ("{measure: width, gauge: moss, ease: close-fitting}", (112, 152)),
         ("{measure: width / 2, gauge: moss, multiple: 2 + 1, tie: down}", (55, 75)),
         ("{measure: width, gauge: moss, multiple: 10, round: up}", (120, 160)),
         ("{measure: width, gauge: moss, multiple: 10, round: down}", (110, 150)),
