@@ -43,8 +43,11 @@ def print_rows_again(step: RepeatRows, manner: Manner) -> str:
 
 
 def _print_even_rows(step: RepeatRows, manner: Manner) -> str:
-    if step.length_cm:
+    if step.until == "length":
         return f"work even for {print_length(step.length_cm, manner)}"
+    if step.until in ("height", "rows"):
+        words = f"work even{_print_until(step, manner)}"
+        return f"{words}, ending with a {step.ending} {manner.word}" if step.ending else words
     return f"work {print_number(step.count, manner)} {manner.word}{'' if is_one(step.count, manner) else 's'} even"
 
 
@@ -72,7 +75,7 @@ def _name_by_name(step: RepeatRows, manner: Manner) -> str:
 
 
 def _print_until(step: RepeatRows, manner: Manner) -> str:
-    if step.until == "length":
+    if step.until in ("length", "height"):
         return f" until piece measures {print_length(step.length_cm, manner)}"
     if step.until == "rows":
         return f" until there are {print_number(step.count, manner)} {manner.word}s"
@@ -89,6 +92,8 @@ def _print_until(step: RepeatRows, manner: Manner) -> str:
 def print_length(cm: tuple[float, ...], manner: Manner) -> str:
     """A length per size, in the unit in which it is a round number: `20 cm`, `5½ in`."""
     values = cm if manner.size is None else (cm[manner.size if len(cm) > 1 else 0],)
+    if manner.places and len(values) > 1:
+        values = tuple(values[place] for place in manner.places)
     if are_inches(values):
         return f"{print_sizes([_print_quarters(value / CM_PER_INCH) for value in values])} in"
     return f"{print_sizes([f'{value:.6g}' for value in values])} cm"

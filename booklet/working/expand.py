@@ -168,5 +168,5 @@ def _how_many(
         return cycle, Gap("no-row-gauge", repeat.span)
     if are_inches(repeat.length_cm):
         target = target / CM_PER_INCH * gauge.cm_per_inch
-    wanted = target * gauge.rows_per_cm - (0 if repeat.even else so_far[0])
+    wanted = target * gauge.rows_per_cm - (so_far[0] if repeat.until == "height" or not repeat.even else 0)
     return max(cycle, round(wanted / cycle) * cycle), None
