@@ -9,12 +9,15 @@ from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import SAME_LENGTH
 
-UNITS = {"cm": "cm", "mm": "mm", "in": "in", '"': "in", "inch": "in", "inches": "in", "m": "m", "yd": "yd"}
+UNITS = {
+    "cm": "cm", "cms": "cm", "mm": "mm", "in": "in", '"': "in", "inch": "in", "inches": "in", "ins": "in", "m": "m",
+    "yd": "yd", "yds": "yd",
+}  # fmt: skip
 _AMOUNT = r"(?:\d+(?:\.\d+)?(?:\s*[½¼¾⅓⅔⅛⅜⅝⅞]|\s+\d+/\d+)?|\d+/\d+|[½¼¾⅓⅔⅛⅜⅝⅞])"
 AMOUNT = re.compile(_AMOUNT)
 LENGTHS = re.compile(
     rf"(?P<list>{_AMOUNT}(?:\s*[(\[]\s*{_AMOUNT}(?:\s*[,:;]\s*{_AMOUNT})*\s*[)\]])*)"
-    r"\s*-?\s*(?P<unit>cm|mm|inches|inch|in|\"|m|yd)(?![A-Za-z])",
+    r"\s*-?\s*(?P<unit>cms?|mm|inches|inch|ins?|\"|m|yds?)(?![A-Za-z])",
     re.IGNORECASE,
 )
 FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875}
