@@ -169,6 +169,8 @@ def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles:
                 tokens.append(Token("num", piece, start, end, values))
             else:
                 tokens.append(Token("word", piece, start, end))
+        elif piece in ("R", "r") and text[end : end + 1].isdigit() and piece not in vocabulary.colours:
+            tokens.append(Token("w", "rows", start, end))  # "rep R2"
         elif match["num"] or match["glued"]:
             tokens.append(Token("num", piece, start, end, (int(piece[:9]),)))
         elif match["star"]:
