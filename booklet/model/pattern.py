@@ -10,6 +10,7 @@ from booklet.model.editions import USUAL_EDITIONS, Handout
 from booklet.model.images import Image as Image
 from booklet.model.measure import Length
 from booklet.model.size_tables import SizeTable, TableFigure
+from booklet.model.style import Style
 from booklet.source import SourceFile, Span
 
 
@@ -230,6 +231,7 @@ class Publisher:
     handout: Handout | None = None
     cm_per_inch: float | None = None
     size_tables: tuple[SizeTable, ...] = ()  # the publisher's own; they take the place of the built-in ones
+    style: Style = Style()
 
 
 @dataclass(frozen=True, slots=True)
@@ -320,6 +322,7 @@ class Pattern:
     colourways: tuple[Colourway, ...] = ()
     left_handed: bool = False  # charts are printed for left-handed makers too
     publisher: Publisher = Publisher()
+    style: Style = Style()
     editions: tuple[str, ...] = USUAL_EDITIONS
     page: str = ""  # addresses that a code in the booklet leads to
     video: str = ""

@@ -4,19 +4,38 @@ import re
 from collections.abc import Sequence
 
 from booklet.findings import join_words
+from booklet.model.style import Style
 from booklet.model.tree import Label, Stated
-from booklet.rows.print_names import Manner, print_number, print_what
+from booklet.rows.print_names import Manner, print_digits, print_what
+
+OPEN_COUNTS = {"dash": "– ", "equals sign": "= ", "full stop": ""}
 
 
 def print_stated(stated: Stated | None, manner: Manner) -> str:
-    """The count at the end: `(24 sc)`, `(12 dc, 11 ch-1 sps)`, `(+6 sts)`."""
+    """The count at the end: `(24 sc)`, `(12 dc, 11 ch-1 sps)`, `(+6 sts)`; framed as the house has it."""
     if stated is None:
         return ""
+    bare = manner.style.count_form == "number" and len(stated.items) == 1
     items = ", ".join(
-        f"{print_number(count, manner)} {print_what(what, count, manner)}" for count, what in stated.items
+        print_digits(count, manner) + ("" if bare else f" {print_what(what, count, manner)}")
+        for count, what in stated.items
     )
     counting = {None: "", True: ", including tch", False: ", not counting tch"}[stated.includes_chain]
-    return f"({'+' if stated.plus else ''}{items}{counting})"
+    return frame_count(f"{items}{counting}", manner.style, stated.plus)
+
+
+def frame_count(words: str, style: Style, plus: bool = False) -> str:
+    """`(24 sc)`, `[24 sc]`, `– 24 sc.`, `= 24 sc.`, `24 sc.`; what a row adds stands in brackets: `(+6 sts)`."""
+    if style.counts == "square":
+        return f"[{'+' if plus else ''}{words}]"
+    if plus or style.counts not in OPEN_COUNTS:
+        return f"({'+' if plus else ''}{words})"
+    return f"{OPEN_COUNTS[style.counts]}{words}."
+
+
+def close_before(body: str, count: str) -> str:
+    """A row's words before its count: a dash or an equals sign goes on with the sentence."""
+    return body.rstrip(" .") if count.startswith(tuple(filter(None, OPEN_COUNTS.values()))) else body
 
 
 def print_label(label: Label, manner: Manner) -> str:
@@ -25,7 +44,7 @@ def print_label(label: Label, manner: Manner) -> str:
         return ""
     words = _print_label_words(label, manner)
     if label.side and not label.every:
-        words += f" ({label.side})"
+        words += f" [{label.side}]" if manner.style.sides == "square" else f" ({label.side})"
     if label.count:
         words += f" ({label.count} {manner.word}s)"
     if label.sizes and "size" not in label.name:
@@ -36,14 +55,16 @@ def print_label(label: Label, manner: Manner) -> str:
 def _print_label_words(label: Label, manner: Manner) -> str:
     if label.kind == "foundation" or not label.numbers:
         return re.sub(r"\s*[(\[].*", "", label.text)
-    noun = "Rnd" if label.kind == "round" else "Row"
+    noun = (manner.style.rounds or "Rnd") if label.kind == "round" else (manner.style.rows or "Row")
     runs = _join_runs(label.numbers)
     listed = [str(first) if first == last else f"{first}-{last}" for first, last in runs]
     numbers = join_words(listed)
     at = label.text.lower().find(label.name)  # the name in the author's letters
     name = f"{label.text[at : at + len(label.name)] if at >= 0 else label.name} " if label.name else ""
     plural = "s" if len(label.numbers) > 1 else ""
-    words = f"{name}R{numbers}" if label.kind == "r" else f"{name}{noun}{plural} {numbers}"
+    is_short = label.kind == "r" or (noun == "R" and not name and not label.every)
+    noun = {"R": "Rnd" if label.kind == "round" else "Row"}.get(noun, noun)
+    words = f"{name}R{numbers}" if is_short else f"{name}{noun}{plural} {numbers}"
     if label.every:
         parity = label.side or ("even" if label.numbers[-1] % 2 == 0 else "odd")
         words += f" and all {parity} {manner.word}s"
