@@ -15,8 +15,9 @@ from booklet.model.tree import Aside, Free, Group, Node, ParsedPattern, PerSize,
 from booklet.rows.one_size import is_for_size, take_size
 from booklet.rows.parts import pattern_vocabulary
 from booklet.rows.print import PrintedRow, print_row
-from booklet.rows.print_lines import TELLING, breaks_off
+from booklet.rows.print_lines import TELLING, breaks_off, join_rows
 from booklet.rows.print_prose import carry_prose
+from booklet.rows.print_styled import spell_as
 from booklet.rows.row import find_unread, parse_row
 from booklet.rows.tokens import Numbers, Token, read_tokens
 from booklet.source import SourceFile
@@ -104,8 +105,8 @@ class SizeRows:
             if not self._holds_all(row, one):
                 return None
             printed = print_row(one, self.terms, written_in=self.own)
-            printed = _spell_as(row.words.text, printed)
-            whole = printed if whole is None else _join(whole, printed)
+            printed = spell_as(row.words.text, printed)
+            whole = printed if whole is None else join_rows(whole, printed)
         if whole is None:
             return None
         rest = carry_prose(" ".join(self.find_rest(line).split()), self.own, self.terms)
@@ -189,18 +190,6 @@ def _strip(step: Node) -> Node:
     if isinstance(step, Repeat):
         return replace(step, steps=tuple(_compare(step.steps)), instead=tuple(_compare(step.instead)))
     return replace(step, steps=tuple(_compare(step.steps))) if isinstance(step, Group) else step
-
-
-def _spell_as(words: str, printed: PrintedRow) -> PrintedRow:
-    """The printed row with the author's spelling of the one word that the printer chooses by the terms."""
-    if "colour" in words.lower():
-        return replace(printed, body=printed.body.replace("colors as", "colours as"))
-    return replace(printed, body=printed.body.replace("colours as", "colors as")) if "color" in words else printed
-
-
-def _join(first: PrintedRow, second: PrintedRow) -> PrintedRow:
-    body = " ".join(part for part in (first.body, first.count, first.after, second.body) if part)
-    return PrintedRow(first.label, body, second.count, second.after)
 
 
 def list_printed(lines: Mapping[tuple[int, int], SizedLine]) -> dict[tuple[int, int], PrintedRow]:

@@ -1,13 +1,14 @@
 """What a maker does beside stitches: joins, changes colour, leaves stitches, minds a marker."""
 
 from booklet.model.tree import Aside, Join, Leave, Node, Ring, TakeColour, Where, Work
+from booklet.rows.counts import count_follows
 from booklet.rows.places import parse_where
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_whats
 
 
 def take_clause(stream: Stream, first: int) -> list[Node]:
-    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "["):
+    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[") and not count_follows(stream):
         stream.take()
     return [Aside(stream.place(first), stream.words(first, stream.index))]
 
@@ -113,7 +114,7 @@ def parse_colour(stream: Stream) -> list[Node] | None:
         ahead = 2 if rest.is_word("the") else 1
         if stream.peek(ahead).is_word("last", "to end") or stream.peek(ahead).value == "end":
             late = True
-            while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "["):
+            while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[") and not count_follows(stream):
                 stream.take()
         else:
             stream.index = mark

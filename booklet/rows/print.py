@@ -64,12 +64,16 @@ FIRST_LETTER = re.compile(r"^([*+#]*[(\[]*)([a-z])")
 
 @dataclass(frozen=True, slots=True)
 class PrintedRow:
-    """A row as words: `Row 1 (RS)`, its body, its count in brackets, and what is done when it is complete."""
+    """A row as words: `Row 1 (RS)`, its body, its count in brackets, and what is done when it is complete.
+
+    `is_silent` tells that the count is left out on purpose.
+    """
 
     label: str
     body: str
     count: str
     after: str = ""
+    is_silent: bool = False
 
     @property
     def text(self) -> str:
@@ -85,13 +89,18 @@ def print_row(
 
     `written_in` are the terms of the source, in which the words of its asides stand.
     """
-    in_rounds = row.label.kind in ("round", "r") or (not row.label.text and ROUNDS.search(row.words.text) is not None)
-    manner = Manner(terms, size, in_rounds, written_in, style)
+    manner = begin_row(row, terms, size, written_in, style)
     steps = tuple(_part_count(step, row.stated) if isinstance(step, Free) else step for step in row.steps)
     end = _find_end(steps)
     body, after = (_close(print_steps(part, manner)) for part in (steps[:end], steps[end:]))
     count = print_stated(row.stated, manner)
     return PrintedRow(print_label(row.label, manner), close_before(body, count), count, after)
+
+
+def begin_row(row: Row, terms: str, size: int | None, written_in: str, style: Style) -> Manner:
+    """How the row is printed: along, or round and round."""
+    in_rounds = row.label.kind in ("round", "r") or (not row.label.text and ROUNDS.search(row.words.text) is not None)
+    return Manner(terms, size, in_rounds, written_in, style)
 
 
 def _part_count(step: Free, stated: Stated | None) -> Free:

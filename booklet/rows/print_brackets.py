@@ -21,12 +21,11 @@ def bracket_group(manner: Manner) -> Bracket:
 def bracket_repeat(step: Repeat, manner: Manner) -> Bracket | None:
     """The bracket of a repeat; None where it stands between stars.
 
-    Words about the last time round can name nothing but a star, and stars within stars cannot be told apart:
-    such repeats keep the mark that they have.
+    Words about the last time round can name nothing but a star, "rep from * 6 times" leaves open what
+    "(…) 6 times" does not, and stars within stars cannot be told apart: such repeats keep the mark that they have.
     """
     wanted = manner.style.repeats
-    is_bound = bool(step.drop or step.instead)
-    if is_bound or (step.mark != "(" and (not wanted or _holds_star(step))):
+    if _is_bound(step) or (step.mark != "(" and (not wanted or _holds_star(step))):
         return None
     if wanted == STARS:
         return None if not manner.inside and not _holds_star(step) else _bracket(ROUND, manner)
@@ -35,7 +34,11 @@ def bracket_repeat(step: Repeat, manner: Manner) -> Bracket | None:
 
 def _holds_star(step: Repeat) -> bool:
     """Does a repeat that must stand between stars stand within this one?"""
-    return any(isinstance(inner, Repeat) and (inner.drop or inner.instead) for inner in walk_steps(step.steps))
+    return any(isinstance(inner, Repeat) and _is_bound(inner) for inner in walk_steps(step.steps))
+
+
+def _is_bound(step: Repeat) -> bool:
+    return bool(step.drop or step.instead) or (step.until == "open" and step.mark != "(")
 
 
 def _bracket(kind: str, manner: Manner) -> Bracket:
