@@ -92,8 +92,10 @@ def _restate(stated: Stated | None, form: str, done: Sequence[Sequence[WorkedRow
     ((count, what),) = stated.items
     lasts = [rows[-1] if rows else None for rows in done]
     for size, last in enumerate(lasts):
-        if last is None or last.status != "worked" or last.made != at_size(count, size):
+        if last is not None and (last.status != "worked" or last.made != at_size(count, size)):
             return stated
+    if not any(lasts):
+        return stated
     if form != "stitches":
         return replace(stated, items=((count, ANY_STITCH),)) if what.kind in load_table("stitches") else stated
     kinds = {tuple(kind for kind, number in last.fabric.counts.items() if number) for last in lasts if last}
@@ -101,4 +103,4 @@ def _restate(stated: Stated | None, form: str, done: Sequence[Sequence[WorkedRow
     if what != ANY_STITCH or len(one) != 1 or one[0] not in load_table("stitches"):
         return stated
     whole = all(last.fabric.counts[one[0]] == last.made for last in lasts if last)
-    return replace(stated, items=((count, What(one[0])),)) if lasts and whole else stated
+    return replace(stated, items=((count, What(one[0])),)) if whole else stated

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from booklet.findings import join_words
 from booklet.model.style import Style
-from booklet.model.tree import Label, Stated
+from booklet.model.tree import ANY_STITCH, Label, Stated
 from booklet.rows.print_names import Manner, print_digits, print_what
 
 OPEN_COUNTS = {"dash": "– ", "equals sign": "= ", "full stop": ""}
@@ -17,7 +17,7 @@ def print_stated(stated: Stated | None, manner: Manner) -> str:
         return ""
     bare = manner.style.count_form == "number" and len(stated.items) == 1
     items = ", ".join(
-        print_digits(count, manner) + ("" if bare else f" {print_what(what, count, manner)}")
+        print_digits(count, manner) + ("" if bare and what == ANY_STITCH else f" {print_what(what, count, manner)}")
         for count, what in stated.items
     )
     counting = {None: "", True: ", including tch", False: ", not counting tch"}[stated.includes_chain]

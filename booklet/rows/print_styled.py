@@ -1,6 +1,6 @@
 """Rows in a house's style, each one read back: what does not give its tree again keeps its author's words."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.model.pattern import RowLine
@@ -28,20 +28,19 @@ class Printer:
     arranged: Arranged = Arranged()
 
     def print_row(self, row: Row) -> PrintedRow | None:
-        """The whole row from its tree, as the house arranges it; None where no form of it reads back."""
-        wanted = self.arranged.take(row)
+        """The whole row from its tree, which is arranged already; None where no form of it reads back."""
         for style in self._list_styles(row):
-            printed = print_row(wanted, self.vocabulary.dialect, written_in=self.written_in, style=style)
+            printed = print_row(row, self.vocabulary.dialect, written_in=self.written_in, style=style)
             for form in (printed, replace(printed, body=_stop(printed.body))):
-                if self._reads_as(wanted, form.text):
+                if self._reads_as(row, form.text):
                     return replace(form, is_silent=row.span.start in self.arranged.silent)
         return None
 
-    def frame_row(self, row: Row) -> PrintedRow | None:
-        """The author's own words between a label and a count of the house; None where that does not read back."""
-        if row.span.start in self.arranged.rows and self.arranged.rows[row.span.start].steps != row.steps:
-            return None  # a chain of it has been moved
-        wanted = self.arranged.take(row)
+    def frame_row(self, row: Row, wanted: Row, take: Callable[[str], str] = str) -> PrintedRow | None:
+        """The author's own words between a label and a count of the house; None where that does not read back.
+
+        `wanted` is the row as the house arranges it; `take` gives its words in the size that it is for.
+        """
         manner = begin_row(wanted, self.vocabulary.dialect, None, self.written_in, self._style_of(row))
         words = row.words.text
         body, after = words, ""
@@ -50,10 +49,12 @@ class Printer:
             if not 0 <= start <= end <= len(words):
                 return None
             body, after = words[:start].rstrip(" \t\n-–—=:;"), words[end:].lstrip(" .\n")
-        body, after = (carry_prose(" ".join(part.split()), self.written_in, manner.terms) for part in (body, after))
+        body, after = (
+            carry_prose(" ".join(take(part).split()), self.written_in, manner.terms) for part in (body, after)
+        )
         count = print_stated(wanted.stated, manner)
         for closed in (close_before(_stop(body), count), _stop(body)):
-            framed = PrintedRow(print_label(row.label, manner), closed, count, after)
+            framed = PrintedRow(print_label(wanted.label, manner), closed, count, after)
             if self._reads_as(wanted, framed.text):
                 return replace(framed, is_silent=row.span.start in self.arranged.silent)
         return None

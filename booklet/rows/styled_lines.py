@@ -53,7 +53,7 @@ def style_lines(
         if whole is None and from_trees:
             kept += within
         if whole is None and len(within) == 1 and style.changes_frame and not _has_rest(line, within[0]):
-            whole = printer.frame_row(within[0])
+            whole = _frame(within[0], printer)
             kept += within if whole is None and not from_trees else []
         elif whole is None and not from_trees:
             kept += within
@@ -69,13 +69,19 @@ def _print_line(
     """The rows of one line from their trees; None where one of them cannot be."""
     whole: PrintedRow | None = None
     for row in rows:
-        printed = printer.print_row(row) if row.span.start not in told else None
+        printed = printer.print_row(printer.arranged.take(row)) if row.span.start not in told else None
         if printed is None:
             return None
         if readers.own.dialect == readers.other.dialect:
             printed = spell_as(row.words.text, printed)
         whole = printed if whole is None else replace(join_rows(whole, printed), is_silent=printed.is_silent)
     return add_rest(line, rows[-1], whole, readers) if whole is not None else None
+
+
+def _frame(row: Row, printer: Printer) -> PrintedRow | None:
+    """The author's words in the house's frame; None where a turning chain of theirs has been moved."""
+    wanted = printer.arranged.take(row)
+    return printer.frame_row(row, wanted) if wanted.steps == row.steps else None
 
 
 def _has_rest(line: RowLine, row: Row) -> bool:

@@ -8,14 +8,14 @@ them again (`working/rearranged.py`).
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
-from booklet.model.tree import Chain, Group, Node, Repeat, RepeatRows, Row, ShapeRows, TakeColour, Turn, Work
+from booklet.model.tree import Chain, Group, Leave, Node, Repeat, RepeatRows, Row, ShapeRows, TakeColour, Turn, Work
 from booklet.rows.row import is_works
 
 Edge = tuple[int, int]
 """A row by its place in the piece, and one that is worked right after it; -1 for a row that is not known."""
 
 UNKNOWN = -1
-ENDS_IN_WORK = (Work, Repeat, Group, TakeColour)
+ENDS_IN_WORK = (Work, Repeat, Group, TakeColour, Leave)
 
 
 def move_to_row_before(rows: Sequence[Row], fixed: Collection[int]) -> dict[int, Row]:
@@ -72,7 +72,7 @@ def _name(chain: Chain) -> tuple[object, ...]:
 
 def _list_edges(rows: Sequence[Row]) -> Iterator[Edge]:
     """Every row with each one that may be worked right after it, rows worked again among them."""
-    places = {number: at for at, row in enumerate(rows) for number in row.label.numbers}
+    places: dict[int, int] = {}  # of the latest row with each number
     before: int | None = None
     for at, row in enumerate(rows):
         again = [step for step in row.steps if isinstance(step, RepeatRows | ShapeRows)]
@@ -82,8 +82,7 @@ def _list_edges(rows: Sequence[Row]) -> Iterator[Edge]:
         if first != UNKNOWN and (again or len(row.label.numbers) > 1 or row.label.every):
             yield last, first
         before = last
-        if row.label.numbers and again and first != UNKNOWN:
-            places |= dict.fromkeys(row.label.numbers, UNKNOWN)
+        places |= dict.fromkeys(row.label.numbers, UNKNOWN if again else at)
 
 
 def _find_repeated(again: Sequence[Node], at: int, places: dict[int, int]) -> Edge:
