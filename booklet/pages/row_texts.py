@@ -73,7 +73,7 @@ def show_row(
     if not count and not text.is_silent:  # a row printed from its tree states what it said
         count = frame_computed(_compute_count(text.body, made), style)
     body, after = (fill_names(words, manuscript.numbers).strip() for words in (text.body, text.after))
-    body = close_before(body, count) if count != text.count else body
+    body = close_before(body, count, style) if count != text.count else body
     letters = [colour.letter for colour in manuscript.pattern.colours]
     label = set_type(text.label.strip().rstrip(":."))
     body, after = (mark_colours(set_type(words), letters) for words in (body, after))

@@ -26,7 +26,6 @@ class Arranged:
     rows: Mapping[int, Row] = field(default_factory=dict)
     silent: frozenset[int] = frozenset()
     long_labels: frozenset[int] = frozenset()
-    unmoved: tuple[str, ...] = ()  # pieces whose turning chains stay where they are
 
     def take(self, row: Row) -> Row:
         """The row as the house has it."""

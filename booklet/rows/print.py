@@ -94,7 +94,7 @@ def print_row(
     end = _find_end(steps)
     body, after = (_close(print_steps(part, manner)) for part in (steps[:end], steps[end:]))
     count = print_stated(row.stated, manner)
-    return PrintedRow(print_label(row.label, manner), close_before(body, count), count, after)
+    return PrintedRow(print_label(row.label, manner), close_before(body, count, style), count, after)
 
 
 def begin_row(row: Row, terms: str, size: int | None, written_in: str, style: Style) -> Manner:

@@ -33,8 +33,10 @@ def frame_count(words: str, style: Style, plus: bool = False) -> str:
     return f"{OPEN_COUNTS[style.counts]}{words}."
 
 
-def close_before(body: str, count: str) -> str:
-    """A row's words before its count: a dash or an equals sign goes on with the sentence."""
+def close_before(body: str, count: str, style: Style) -> str:
+    """A row's words before its count: a dash or an equals sign on the same line goes on with the sentence."""
+    if style.count_place == "own line":
+        return body
     return body.rstrip(" .") if count.startswith(tuple(filter(None, OPEN_COUNTS.values()))) else body
 
 
@@ -63,6 +65,7 @@ def _print_label_words(label: Label, manner: Manner) -> str:
     name = f"{label.text[at : at + len(label.name)] if at >= 0 else label.name} " if label.name else ""
     plural = "s" if len(label.numbers) > 1 else ""
     is_short = label.kind == "r" or (noun == "R" and not name and not label.every)
+    numbers = numbers.replace("-", "–") if is_short and label.kind != "r" else numbers  # "R3-4" is not set as a range
     noun = {"R": "Rnd" if label.kind == "round" else "Row"}.get(noun, noun)
     words = f"{name}R{numbers}" if is_short else f"{name}{noun}{plural} {numbers}"
     if label.every:

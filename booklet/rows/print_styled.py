@@ -53,7 +53,7 @@ class Printer:
             carry_prose(" ".join(take(part).split()), self.written_in, manner.terms) for part in (body, after)
         )
         count = print_stated(wanted.stated, manner)
-        for closed in (close_before(_stop(body), count), _stop(body)):
+        for closed in (close_before(_stop(body), count, self.style), _stop(body)):
             framed = PrintedRow(print_label(wanted.label, manner), closed, count, after)
             if self._reads_as(wanted, framed.text):
                 return replace(framed, is_silent=row.span.start in self.arranged.silent)

@@ -15,6 +15,7 @@ from booklet.rows.arranging import Arranged
 from booklet.rows.print import PrintedRow
 from booklet.rows.print_lines import CarriedRows, Readers, add_rest, carry_rows, join_rows, make_readers, print_held
 from booklet.rows.print_styled import Printer, spell_as
+from booklet.rows.turning_chains import keeps_chain
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +26,8 @@ class StyledRows:
     arranged: Arranged
     kept: tuple[Row, ...]
     of: int  # how many rows there are
+    silent_lines: tuple[int, ...] = ()  # of the source: rows that print no count, as it is that of the row before
+    unmoved_lines: tuple[int, ...] = ()  # rows whose turning chain is not where the house wants it
 
 
 def find_told(parsed: ParsedPattern, carried: Pattern) -> frozenset[int]:
@@ -60,7 +63,9 @@ def style_lines(
         if whole is not None:
             printed[place] = whole
     texts = {place: text for place, text in plain.texts.items() if place not in printed}
-    return StyledRows(CarriedRows(printed, texts), arranged, tuple(kept), len(rows)), findings
+    silent = tuple(row.span.line for row in rows if row.span.start in arranged.silent)
+    unmoved = tuple(row.span.line for row in rows if keeps_chain(arranged.take(row), style))
+    return StyledRows(CarriedRows(printed, texts), arranged, tuple(kept), len(rows), silent, unmoved), findings
 
 
 def _print_line(

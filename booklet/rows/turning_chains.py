@@ -8,14 +8,28 @@ them again (`working/rearranged.py`).
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
-from booklet.model.tree import Chain, Group, Leave, Node, Repeat, RepeatRows, Row, ShapeRows, TakeColour, Turn, Work
+from booklet.model.style import Style
+from booklet.model.tree import (
+    Chain,
+    Group,
+    Leave,
+    Node,
+    Repeat,
+    RepeatRows,
+    Row,
+    ShapeRows,
+    SkippedCount,
+    TakeColour,
+    Turn,
+    Work,
+)
 from booklet.rows.row import is_works
 
 Edge = tuple[int, int]
 """A row by its place in the piece, and one that is worked right after it; -1 for a row that is not known."""
 
 UNKNOWN = -1
-ENDS_IN_WORK = (Work, Repeat, Group, TakeColour, Leave)
+ENDS_IN_WORK = (Work, Repeat, Group, TakeColour, KeepColours, Leave, SkippedCount)
 
 
 def move_to_row_before(rows: Sequence[Row], fixed: Collection[int]) -> dict[int, Row]:
@@ -49,6 +63,13 @@ def move_to_start(rows: Sequence[Row], fixed: Collection[int]) -> dict[int, Row]
         row = changed.get(after, rows[after])
         changed[after] = replace(row, steps=(given, *row.steps))
     return changed
+
+
+def keeps_chain(row: Row, style: Style) -> bool:
+    """Does the row hold a turning chain where the house has none?"""
+    if style.turning_chain == "row before":
+        return _opening_chain(row) is not None
+    return style.turning_chain == "start of row" and _closing_chain(row) is not None
 
 
 def _settle(edges: Sequence[Edge], chains: dict[int, Chain], takers: Collection[int]) -> set[int]:

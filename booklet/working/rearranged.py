@@ -52,13 +52,12 @@ def arrange_rows(
     rows = dict(arranged.rows)
     for at, changed in moved.items():
         rows |= changed if at in kept else {}
-    unmoved = tuple(counted[at].title for at, changed in moved.items() if changed and at not in kept)
     long_labels: set[int] = set()
     if shortens:
         short = [_shorten(_put(part, rows), style) for part in parsed.parts]
         fits = _work_again(parsed, worked, short)
         long_labels = {row.span.start for at, part in enumerate(parsed.parts) if at not in fits for row in part.rows}
-    return Arranged(rows, arranged.silent, frozenset(long_labels), unmoved)
+    return Arranged(rows, arranged.silent, frozenset(long_labels))
 
 
 def _put(part: ParsedPart, rows: Mapping[int, Row]) -> ParsedPart:
