@@ -12,6 +12,7 @@ from booklet.model.style import Style
 from booklet.model.tree import (
     Chain,
     Group,
+    KeepColours,
     Leave,
     Node,
     Repeat,
