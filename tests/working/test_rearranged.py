@@ -2,6 +2,7 @@
 
 import pytest
 
+from booklet.account import close_proof, proof_as_json
 from booklet.model.style import Style
 from booklet.pipeline import Proof, prove_text
 from booklet.rows.styled_lines import StyledRows
@@ -142,7 +143,7 @@ def test_a_chain_in_a_new_colour_stays_with_it() -> None:
 
 
 def test_a_row_whose_words_say_more_than_its_tree_keeps_them_and_its_chain() -> None:
-    text = AT_START.replace("Row 3: Ch 1, sc in each", "Row 3: Ch 1, sc with a light hand in each")
+    text = AT_START.replace("Row 3: Ch 1, sc in each st", "Row 3: Ch 1, sc in each st of the cloth")
     proof = prove(text)
     styled = style(proof, BEFORE)
     assert [row.label.text for row in styled.kept] == ["Row 3"]
@@ -228,3 +229,25 @@ def test_nothing_is_worked_again_for_a_style_that_moves_nothing(monkeypatch: pyt
     )
     style(proof, Style(repeats="square", counts="dash"))
     assert calls == []
+
+
+def test_the_proof_says_what_is_not_in_the_style_and_keeps_the_counts() -> None:
+    text = AT_START.replace("Row 3: Ch 1, sc in each st", "Row 3: Ch 1, sc in each st of the cloth")
+    text = text.replace("gauge:", "style: {turning chain: row before, count rows: changed}\ngauge:")
+    proof = prove(text)
+    assert close_proof(proof)[1:] == [
+        "  house style: 5 of 6 rows printed in it and read back; the words of the author stay at line 13",
+        "  house style: the turning chain stays where it is at lines 11, 13 and 17",
+    ]
+    account = proof_as_json(proof)
+    assert account["style"] == {
+        "rows": 6,
+        "printed": 5,
+        "in_words": [13],
+        "without_count": [11, 13, 15, 17],
+        "chains_unmoved": [11, 13, 17],
+    }
+    rows = account["rows"]
+    assert isinstance(rows, list)
+    assert [row["made"] for row in rows][1:] == [10] * 8
+    assert proof_as_json(prove(AT_START))["style"] == {}
