@@ -19,7 +19,7 @@ from booklet.rows.print import PrintedRow, print_row
 from booklet.rows.print_lines import TELLING, breaks_off, join_rows
 from booklet.rows.print_prose import carry_prose
 from booklet.rows.print_styled import Printer, spell_as
-from booklet.rows.row import find_unread, parse_row
+from booklet.rows.row import find_scope, find_unread, parse_row
 from booklet.rows.tokens import Numbers, Token, read_tokens
 from booklet.source import SourceFile
 
@@ -62,7 +62,7 @@ class SizeRows:
         self.name = pattern.size_names[size] if size is not None else ""
         self.own = pattern.terms
         self.vocabulary = pattern_vocabulary(pattern)
-        self.all_sizes = Numbers(values, len(pattern.size_names))
+        self.all_sizes = Numbers(values, len(pattern.size_names), names=pattern.size_names)
         self.read_by = self.all_sizes
         if size is not None:
             self.read_by = Numbers({name: (at_size(number, size),) for name, number in values.items()})
@@ -141,10 +141,12 @@ class SizeRows:
     def _frame(self, row: Row) -> PrintedRow | None:
         """The author's words in this size, in the house's frame."""
         (wanted,) = self._take([self.arranged.take(row)])
-        return self.printer.frame_row(row, wanted, self._take_words)
+        return self.printer.frame_row(row, wanted, lambda words: self._take_words(row, words))
 
-    def _take_words(self, words: str) -> str:
-        return self._take_lists(words, read_tokens(words, self.vocabulary, self.all_sizes)[0], with_names=True)
+    def _take_words(self, row: Row, words: str) -> str:
+        """Words of a row with the numbers of this size."""
+        tokens = read_tokens(words, self.vocabulary, find_scope(row.label, self.all_sizes))[0]
+        return self._take_lists(words, tokens, with_names=True)
 
     def _holds_all(self, row: Row, one: Row) -> bool:
         """Does the tree say all that its author says, so that what is printed from it reads back to it?"""
@@ -157,9 +159,10 @@ class SizeRows:
         """The author's words with the numbers of this size, carried into the terms of the booklet."""
         pieces: list[str] = []
         for row, one in zip(kept, taken, strict=True):
-            words = self._take_words(row.words.text)
-            label = row.span.text[: row.words.start - row.span.start] if row.label.sizes == () else ""
-            if row.label.sizes:
+            words = self._take_words(row, row.words.text)
+            is_own = not row.label.sizes and not row.label.varied
+            label = row.span.text[: row.words.start - row.span.start] if is_own else ""
+            if not is_own:
                 label = f"{print_row(replace(one, steps=(), stated=None)).label}: "
             pieces.append(f"{label}{words}".strip())
         pieces.append(self.find_rest(line))
@@ -180,7 +183,7 @@ class SizeRows:
 
     def _loses_words(self, row: Row, printed: PrintedRow) -> bool:
         """Does the author's row say anything that the printed one does not?"""
-        said = self._take_words(row.words.text)
+        said = self._take_words(row, row.words.text)
         body = printed.text.partition(": ")[2] if printed.label else printed.text
         return bool(self._count_telling(said) - self._count_telling(body))
 

@@ -100,7 +100,7 @@ def print_row(
 def begin_row(row: Row, terms: str, size: int | None, written_in: str, style: Style) -> Manner:
     """How the row is printed: along, or round and round."""
     in_rounds = row.label.kind in ("round", "r") or (not row.label.text and ROUNDS.search(row.words.text) is not None)
-    return Manner(terms, size, in_rounds, written_in, style)
+    return Manner(terms, size, in_rounds, written_in, row.label.places, style)
 
 
 def _part_count(step: Free, stated: Stated | None) -> Free:

@@ -73,7 +73,8 @@ def make_readers(parsed: ParsedPattern, carried: Pattern) -> Readers:
     """The readers of a pattern and of the same pattern carried over."""
     pattern = parsed.sized.pattern
     values: dict[str, PerSize] = {name: number.values for name, number in parsed.sized.numbers.items()}
-    numbers = Numbers(values, len(pattern.size_names))
+    names = pattern.size_names
+    numbers = Numbers(values, len(names), names=names)
     return Readers(pattern_vocabulary(pattern), pattern_vocabulary(carried), numbers)
 
 
@@ -158,9 +159,10 @@ def _reads_the_same(row: Row, text: str, readers: Readers) -> bool:
     span = SourceFile("carried.md", text).span(0, len(text))
     back, _, _ = parse_row(RowLine(text, span), readers.other, readers.numbers)
     own, other = readers.own.dialect, readers.other.dialect
-    same_label = (back.label.kind, back.label.numbers, back.label.side) == (
+    same_label = (back.label.kind, back.label.numbers, back.label.varied, back.label.side) == (
         row.label.kind,
         row.label.numbers,
+        row.label.varied,
         row.label.side,
     )
     return same_label and back.stated == row.stated and list_read(back, other, other) == list_read(row, own, other)

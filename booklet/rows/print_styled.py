@@ -97,7 +97,8 @@ def _stop(words: str) -> str:
 
 def _is_same_label(own: Label, back: Label) -> bool:
     same_kind = own.kind == back.kind or (back.kind == "r" and bool(own.numbers))
-    return same_kind and (own.numbers, own.side, own.every) == (back.numbers, back.side, back.every)
+    named = ((label.numbers, label.varied, label.side, label.every) for label in (own, back))
+    return same_kind and next(named) == next(named)
 
 
 def _drop_marks(steps: Sequence[Node]) -> tuple[Node, ...]:

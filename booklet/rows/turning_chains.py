@@ -101,7 +101,7 @@ def _list_edges(rows: Sequence[Row]) -> Iterator[Edge]:
         first, last = (at, at) if not again else _find_repeated(again, at, places)
         if before is not None and first != UNKNOWN:
             yield before, first
-        if first != UNKNOWN and (again or len(row.label.numbers) > 1 or row.label.every):
+        if first != UNKNOWN and (again or len(row.label.numbers) > 1 or row.label.varied or row.label.every):
             yield last, first
         before = last
         places |= dict.fromkeys(row.label.numbers, UNKNOWN if again else at)

@@ -126,7 +126,9 @@ def test_all_frames_of_all_rows_read_back_or_give_way() -> None:
     styles = list_styles(**frames)
     given_way = []
     for at, (name, pattern, row) in enumerate(printing.list_rows()):
-        printer = Printer(Style(), vocabulary_of(at), Numbers({}, len(pattern.size_names)), pattern.terms)
+        printer = Printer(
+            Style(), vocabulary_of(at), Numbers({}, len(pattern.size_names), names=pattern.size_names), pattern.terms
+        )
         for style in islice(cycle(styles), at, at + 5):
             printed = replace(printer, style=style).print_row(row)
             plain = print_row(row, pattern.terms, written_in=pattern.terms).text
@@ -193,7 +195,9 @@ def test_arranged_patterns_print_rows_that_read_back_as_arranged(style: Style) -
         proof = prove_once(source)
         styled, _ = style_rows(proof.parsed, proof.worked, style, proof.pattern)
         vocabulary = pattern_vocabulary(proof.pattern)
-        numbers = Numbers({n.name: n.values for n in proof.sized.numbers.values()}, len(proof.pattern.size_names))
+        names = proof.pattern.size_names
+        values = {number.name: number.values for number in proof.sized.numbers.values()}
+        numbers = Numbers(values, len(names), names=names)
         kept = {row.span.start for row in styled.kept}
         for row in (row for part in proof.parsed.parts for row in part.rows):
             wanted = styled.arranged.take(row)
