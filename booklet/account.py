@@ -180,6 +180,8 @@ def _tell_style(styled: StyledRows) -> Iterator[str]:
     if styled.kept:
         told += f"; the words of the author stay at {_name_lines([row.span.line for row in styled.kept])}"
     yield told
+    if styled.arranged.has_long_labels:
+        yield '  house style: labels stay in full, as "R1" would make a round of a row, or a row of a round'
     if styled.unmoved_lines:
         yield f"  house style: the turning chain stays where it is at {_name_lines(styled.unmoved_lines)}"
 

@@ -18,14 +18,14 @@ Made = Mapping[int, Sequence[Sequence[WorkedRow]]]
 
 @dataclass(frozen=True, slots=True)
 class Arranged:
-    """The rows that change, by the start of their span, those whose count is left out, and who keeps `Row`.
+    """The rows that change, by the start of their span, and those whose count is left out.
 
-    `long_labels` are the rows whose label stays in full, since a short one would say rounds.
+    `has_long_labels` tells that labels stay in full, since a short one would make rounds of rows, or rows of rounds.
     """
 
     rows: Mapping[int, Row] = field(default_factory=dict)
     silent: frozenset[int] = frozenset()
-    long_labels: frozenset[int] = frozenset()
+    has_long_labels: bool = False
 
     def take(self, row: Row) -> Row:
         """The row as the house has it."""

@@ -29,7 +29,7 @@ class Printer:
 
     def print_row(self, row: Row) -> PrintedRow | None:
         """The whole row from its tree, which is arranged already; None where no form of it reads back."""
-        for style in self._list_styles(row):
+        for style in self._list_styles():
             printed = print_row(row, self.vocabulary.dialect, written_in=self.written_in, style=style)
             for form in (printed, replace(printed, body=_stop(printed.body))):
                 if self._reads_as(row, form.text):
@@ -41,7 +41,7 @@ class Printer:
 
         `wanted` is the row as the house arranges it; `take` gives its words in the size that it is for.
         """
-        manner = begin_row(wanted, self.vocabulary.dialect, None, self.written_in, self._style_of(row))
+        manner = begin_row(wanted, self.vocabulary.dialect, None, self.written_in, self._shown)
         words = row.words.text
         body, after = words, ""
         if row.stated is not None:
@@ -59,13 +59,17 @@ class Printer:
                 return replace(framed, is_silent=row.span.start in self.arranged.silent)
         return None
 
-    def _style_of(self, row: Row) -> Style:
-        """The style with the long label, where a short one would make a round of the row."""
-        return replace(self.style, rows="", rounds="") if row.span.start in self.arranged.long_labels else self.style
+    @property
+    def _shown(self) -> Style:
+        """The style with long labels, where short ones would say something else."""
+        if not self.arranged.has_long_labels:
+            return self.style
+        rows, rounds = (word if word != "R" else "" for word in (self.style.rows, self.style.rounds))
+        return replace(self.style, rows=rows, rounds=rounds)
 
-    def _list_styles(self, row: Row) -> Iterator[Style]:
+    def _list_styles(self) -> Iterator[Style]:
         """The house's style, then with less and less of it."""
-        style = self._style_of(row)
+        style = self._shown
         yield style
         yield (without := replace(style, counts=style.counts if style.counts == "square" else ""))
         yield replace(without, repeats="", groups="", nested="")

@@ -63,7 +63,8 @@ def style_lines(
         if whole is not None:
             printed[place] = whole
     texts = {place: text for place, text in plain.texts.items() if place not in printed}
-    silent = tuple(row.span.line for row in rows if row.span.start in arranged.silent)
+    silent_places = {place[0] for place, row in printed.items() if row.is_silent}
+    silent = tuple(row.span.line for row in rows if row.span.start in silent_places)
     unmoved = tuple(row.span.line for row in rows if keeps_chain(arranged.take(row), style))
     return StyledRows(CarriedRows(printed, texts), arranged, tuple(kept), len(rows), silent, unmoved), findings
 

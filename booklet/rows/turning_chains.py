@@ -126,11 +126,13 @@ def _is_row(row: Row) -> bool:
 def _opening_chain(row: Row) -> Chain | None:
     """The turning chain at the start of a row of which more is worked."""
     first = row.steps[0] if row.steps else None
-    return first if isinstance(first, Chain) and _is_row(row) and is_works(_after_opening(row)) else None
+    rest = _after_opening(row)
+    goes_on = is_works(rest) and not isinstance(rest[0], Turn)  # "ch 1, do not turn"
+    return first if isinstance(first, Chain) and _is_row(row) and goes_on else None
 
 
 def _after_opening(row: Row) -> tuple[Node, ...]:
-    turned = len(row.steps) > 1 and isinstance(row.steps[1], Turn)
+    turned = len(row.steps) > 1 and row.steps[1] == Turn(row.span)
     return row.steps[2 if turned else 1 :]
 
 

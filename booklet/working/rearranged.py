@@ -35,8 +35,8 @@ def arrange_rows(
 ) -> Arranged:
     """The rows as the house has them. `told` are the starts of rows that keep their author's words.
 
-    Turning chains are moved, and labels shortened, piece by piece and only where every row of the piece then
-    comes out in every size as it did: the same stitches, in the same places, of the same yarn.
+    Turning chains are moved piece by piece, and only where every row of the piece then comes out in every size as
+    it did: the same stitches, in the same places, of the same yarn. Labels are shortened where all pieces do.
     """
     arranged = arrange_counts(parsed, worked, style)
     shortens = "R" in (style.rows, style.rounds)
@@ -52,12 +52,12 @@ def arrange_rows(
     rows = dict(arranged.rows)
     for at, changed in moved.items():
         rows |= changed if at in kept else {}
-    long_labels: set[int] = set()
+    has_long_labels = False
     if shortens:
         short = [_shorten(_put(part, rows), style) for part in parsed.parts]
         fits = _work_again(parsed, worked, short)
-        long_labels = {row.span.start for at, part in enumerate(parsed.parts) if at not in fits for row in part.rows}
-    return Arranged(rows, arranged.silent, frozenset(long_labels))
+        has_long_labels = len(fits) < len(parsed.parts)  # in all pieces, so that a booklet has one form of label
+    return Arranged(rows, arranged.silent, has_long_labels)
 
 
 def _put(part: ParsedPart, rows: Mapping[int, Row]) -> ParsedPart:

@@ -218,6 +218,8 @@ def test_a_short_label_that_would_make_a_round_of_a_row_stays_long() -> None:
     )
     proof = prove(text)
     assert print_lines(proof, Style(rows="R"))[0].startswith("Row 1: ")
+    told = close_proof(prove(text.replace("title: Fan\n", "title: Fan\nstyle: {rows: R}\n")))
+    assert '  house style: labels stay in full, as "R1" would make a round of a row, or a row of a round' in told
     assert print_lines(prove(AT_END), Style(rows="R"))[3].startswith("R3–6: ")
 
 
