@@ -113,6 +113,8 @@ def parse_row_repeat(stream: Stream) -> RepeatRows:
             rows.append((number, number))
         stream.take_word("rows", "rounds")
         rows.extend(_parse_refs(stream))
+    if stream.peek().is_word("in") and str(stream.peek(1).value) in ("pattern", "patt", "order", "sequence"):
+        stream.index += 2
     until, count, length, ending = _parse_until(stream)
     if as_row and until == "label":
         until = "label"
@@ -174,6 +176,8 @@ def _parse_refs(stream: Stream) -> list[tuple[int, int]]:
             high = stream.take().numbers[0]
         refs.append((low, high))
         mark = stream.index
+        if _tells_end(stream):
+            break
         if stream.take_mark(",") or stream.take_word("and"):
             stream.take_word("and")
             stream.take_word("rows", "rounds")
@@ -213,7 +217,13 @@ def _parse_until(stream: Stream) -> tuple[str, PerSize, tuple[float, ...], str]:
             if length:
                 return "length", (1,), length, _parse_side(stream)
         stream.index = mark
-    return "label", (1,), (), ""
+    return "label", (1,), (), _parse_side(stream) if _tells_end(stream) else ""
+
+
+def _tells_end(stream: Stream) -> bool:
+    """Does "[,] ending with …" stand here?"""
+    at = stream.index + (1 if stream.peek().is_mark(",") else 0)
+    return at < stream.stop and stream.words(at, at + 1).lower().startswith("end")
 
 
 def _take_in_section(stream: Stream) -> None:
@@ -264,7 +274,7 @@ def _read_amount(text: str) -> float:
 
 
 def _parse_side(stream: Stream) -> str:
-    """side = [","] "ending" ["with"|"after"] "a" ("RS"|"WS") "row" """
+    """side = [","] "ending" ["with"|"after"] ("a" ("RS"|"WS") "row" | "row" n)"""
     mark = stream.index
     if stream.take_word("from", "at"):  # "from beg", "at center"
         stream.skip_articles()
@@ -276,6 +286,8 @@ def _parse_side(stream: Stream) -> str:
             if token.is_word("rs", "ws"):
                 stream.take_word("rows", "rounds")
                 return str(token.value).upper()
+            if token.is_word("rows", "rounds") and stream.peek().kind == "num":
+                return str(stream.take().numbers[0])
     stream.index = mark
     return ""
 
