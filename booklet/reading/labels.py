@@ -46,7 +46,8 @@ _COUNTED = rf"{_NUMBER}\.?\s+(?:row|rnd|round)"
 # Labels that say which row they are; these are also found inside a line.
 _STRONG = rf"(?:{_NUMBERED}|{_LETTERED}|{_SHORT}|{_ORDERED}|{_NAMED})"
 # Labels that need the start of a line and a colon.
-_WEAK = rf"(?:{_COUNTED}|{_OWN_NAME}|{_ALONE}|{_NUMBER}(?:\s*[-–,]\s*{_NUMBER})*|{_ORDINAL}|MR(?=:\s*\d))"
+_SHAPE = r"shape\s+(?:the\s+)?[A-Za-z]+(?:\s+[A-Za-z]+)?"  # "Shape cap:"
+_WEAK = rf"(?:{_COUNTED}|{_SHAPE}|{_OWN_NAME}|{_ALONE}|{_NUMBER}(?:\s*[-–,]\s*{_NUMBER})*|{_ORDINAL}|MR(?=:\s*\d))"
 
 _STITCHES = (
     r"(?:ch|sc|dc|hdc|htr|tr|dtr|ttr|trtr|sl\s?st|ss|slst|inc|dec|inv|esc|ehdc|edc|fsc|fhdc|fdc|FP\w+|BP\w+|"
@@ -99,7 +100,7 @@ _CHAIN = (
 _FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?(?:beg\w*|start\w*)|always|never|stands?|replaces?|=|sps?|spaces?|for\s+(?:a\s+)?(?:sc|hdc|dc|tr|dtr|htr|single|half|double|treble|triple))\b)"
     rf"|(?:with|using)\s+(?:[^.;:\n]|\.\d){{1,60}}?,?\s+(?:{_CHAIN}|make\s+\d+\s?ch(?:ain)?s?\b)"
-    rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+|\{{[^}}\n]*\}}|\d+\s*\([\d\s,]*\))\s+{_ROW}|last\s+{_ROW}|from\s+(?:row|rnd|round)\b)"
+    rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+|\{{[^}}\n]*\}}|\d+\s*\([\d\s,]*\))\s+{_ROW}|last\s+{_ROW}|from\s+(?:row|rnd|round)\b|{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}\b)"
     rf"|work\s+(?:{_ROW}\s+\d|{_ROW}\s+[A-Z]\s*(?:,|and\b|&)|even\b|(?:{_MANY}|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
     rf"|(?:make|work|loosely\s+(?:make|work))\s+(?:\d+|\{{[^}}\n]*\}})\s?ch(?:ain)?s?\b"
     r"|\d+\s?ch(?:ain)?s?\s*(?:[.,;]|$)"
