@@ -137,8 +137,7 @@ class ShapingRule:
 class Swatch:
     """A piece that was made, measured and weighed; grams of yarn in it calibrate the yardage.
 
-    `before` and `after` are its width and length before and after blocking, where they were measured.
-    `grams` is 0 where it was not weighed.
+    `before` and `after` are its width and length before and after blocking; `grams` is 0 where it was not weighed.
     """
 
     sts: int
@@ -329,8 +328,7 @@ class Pattern:
     page: str = ""  # addresses that a code in the booklet leads to
     video: str = ""
     handout: Handout | None = None
-    # Keys that lead to facts which were given but could not be read, such as ("numbers", "panel") or
-    # ("sizes", "Lap", "width"). That has been told; what is missing because of it is not told again.
+    # Keys of facts that could not be read, such as ("sizes", "Lap", "width"): told, so what they lack is not told again.
     refused: frozenset[tuple[str, ...]] = frozenset()
 
     @property
@@ -346,10 +344,7 @@ class Pattern:
 
 @dataclass(frozen=True, slots=True)
 class SizedNumber:
-    """A named number worked out for every size.
-
-    `target_cm` and `true_cm` are per size, empty where the number does not come from a measure.
-    """
+    """A named number in every size; `target_cm` and `true_cm` are () where it does not come from a measure."""
 
     name: str
     values: tuple[int, ...]
