@@ -328,7 +328,7 @@ class Pattern:
     page: str = ""  # addresses that a code in the booklet leads to
     video: str = ""
     handout: Handout | None = None
-    # Keys of facts that could not be read, such as ("sizes", "Lap", "width"): told, so what they lack is not told again.
+    # Keys of facts that could not be read, such as ("sizes", "Lap", "width"). What is missing for it is not told again.
     refused: frozenset[tuple[str, ...]] = frozenset()
 
     @property
