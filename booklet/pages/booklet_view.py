@@ -28,6 +28,7 @@ from booklet.pages.typography import set_type
 from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Section
 
 LOGO = "logo"  # the name of the picture
+LOOKED_UP = ("sizes", "materials", "colours", "gauge", "key", "terms")  # front matter
 MAX_HEAD = 52  # letters that the running head has room for between title and section
 
 
@@ -70,6 +71,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         sizes=len(pattern.size_names),
         size_order=size_order if len(size_order) <= MAX_HEAD else "",
         handout=show_handout(manuscript),
+        style=pattern.style,
         start=instructions.anchor if instructions else "",
         size_names=tuple(set_type(name) for name in pattern.size_names if name),
         measure_names=tuple(line.head for line in list_finished(manuscript)),
@@ -102,12 +104,22 @@ def _list_sections(manuscript: BookletInput) -> tuple[Section, ...]:
         ("safety", show_safety(manuscript)),
         ("about", show_about(manuscript)),
     ]
+    if manuscript.pattern.style.front_matter == "after":
+        computed = _put_behind(computed)
     sections = [_add_own_words(key, section, outline, manuscript) for key, section in computed]
     kept = (section for section in sections if section is not None and _has_matter(section))
     spoken = speak_terms(kept, manuscript.pattern.terms)
     if manuscript.parsed is None:
         return spoken
     return mark_sections(spoken, [set_type(name) for name in manuscript.pattern.size_names])
+
+
+def _put_behind(sections: list[tuple[str, Section | None]]) -> list[tuple[str, Section | None]]:
+    """The sections with what is looked up behind the rows and their finishing; notes on the rows stay before them."""
+    moved = [each for each in sections if each[0] in LOOKED_UP]
+    kept = [each for each in sections if each[0] not in LOOKED_UP]
+    at = next(at for at, (key, _) in enumerate(kept) if key == "finishing") + 1
+    return [*kept[:at], *moved, *kept[at:]]
 
 
 def _add_own_words(key: str, section: Section | None, outline: Outline, manuscript: BookletInput) -> Section | None:

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from booklet.model.style import PLAIN, Style
+
 
 @dataclass(frozen=True, slots=True)
 class Fact:
@@ -122,6 +124,7 @@ class RowView:
     only: str = ""
     repeats: tuple[str, ...] = ()
     name: str = ""
+    on_own_line: bool = False  # the count
 
     @property
     def ticks(self) -> tuple[str, ...]:
@@ -242,6 +245,7 @@ class BookletView:
     size_order: str  # the names of the sizes in the form of a list, "" where they are too long for a running head
     handout: HandoutView
     start: str  # anchor of the first piece to work, "" where there is none
+    style: Style = PLAIN
     size_names: tuple[str, ...] = ()
     measure_names: tuple[str, ...] = ()  # of the finished measures
     error_lines: tuple[int, ...] = tuple(range(1, 11))  # numbers of the lines in a tester's report
