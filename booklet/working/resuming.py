@@ -31,7 +31,7 @@ def resize(fabric: Fabric, total: int) -> Fabric:
         sites.append(pattern[at % len(pattern)])
         made += sites[-1].counts
         at += 1
-    return Fabric(tuple(sites), fabric.stitches, fabric.counts, fabric.spaces, fabric.yarn, total)
+    return Fabric(tuple(sites), fabric.stitches, fabric.counts, fabric.spaces, fabric.yarn, total, long=fabric.long)
 
 
 def _find_period(sites: list[Site]) -> int:

@@ -145,7 +145,7 @@ def test_what_is_left_of_the_last_ball_in_grams_too(make: Any) -> None:
 def test_small_colours_could_share_a_ball(make: Any) -> None:
     rows = [
         make.row(make.fabric(["sc"] * 20, letter))
-        for letter, number in (("A", 60), ("B", 8), ("C", 8))
+        for letter, number in (("A", 66), ("B", 8), ("C", 8))
         for _ in range(number)
     ]
     sized = make.sized(
