@@ -107,21 +107,24 @@ def read_stitch(words: str, terms: str) -> str:
     return ""
 
 
-def expect_stitch(pattern: Pattern, words: str, tally: Tally, scales: Mapping[str | None, Scale]) -> float:
+def expect_stitch(
+    pattern: Pattern, words: str, tally: Tally, scales: Mapping[str | None, Scale], own: Gauge | None = None
+) -> float:
     """Inches of yarn that one stitch of a swatch would take by the published lengths; `words` name its stitch.
 
     The swatch was made in the plain stitch that is named, in the fabric of the gauge that is named, or, where
-    neither is, in the pattern's own mix.
+    neither is, in the pattern's own mix. `own` is the gauge that it measures itself, where it was measured.
     """
     kind = read_stitch(words, pattern.terms)
     if kind:
-        return expect_plain_stitch(pattern, kind, scales)
+        return expect_plain_stitch(pattern, kind, scales, own)
     names = {gauge.stitch.lower(): gauge.name for gauge in pattern.gauges if gauge.stitch}
     names |= {gauge.name.lower(): gauge.name for gauge in pattern.gauges if gauge.name}
     name = names.get(words.lower())
     within = {name} if name is not None and tally.places.get(name) else set(scales)
+    measured = {gauge: scale_by_gauge(own, average_height(tally, gauge)) for gauge in within} if own else scales
     inches = sum(
-        measure_stitch(yarn_of(kind), scales[gauge]) * number
+        measure_stitch(yarn_of(kind), measured[gauge]) * number
         for (gauge, _, kind), number in tally.worked.items()
         if gauge in within
     )
@@ -129,9 +132,13 @@ def expect_stitch(pattern: Pattern, words: str, tally: Tally, scales: Mapping[st
     return inches / places if places else 0.0
 
 
-def expect_plain_stitch(pattern: Pattern, kind: str, scales: Mapping[str | None, Scale]) -> float:
-    """A swatch of one plain stitch: at the gauge taken in that stitch, else at the scale of the fabric."""
+def expect_plain_stitch(
+    pattern: Pattern, kind: str, scales: Mapping[str | None, Scale], own: Gauge | None = None
+) -> float:
+    """A swatch of one plain stitch: at its own gauge, at one taken in that stitch, else at the scale of the fabric."""
     stitch = yarn_of(kind)
+    if own is not None:
+        return measure_stitch(stitch, scale_by_gauge(own, stitch.height))
     for gauge in pattern.gauges:
         if gauge.sts > 0 and kind in (read_stitch(gauge.stitch, pattern.terms), read_stitch(gauge.name, pattern.terms)):
             return measure_stitch(stitch, scale_by_gauge(gauge, stitch.height))

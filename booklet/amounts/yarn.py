@@ -24,6 +24,7 @@ from booklet.model.amounts import YarnNeed, YarnUse
 from booklet.model.measure import CM_PER_INCH
 from booklet.model.pattern import Pattern, SizedPattern, YarnAmount
 from booklet.model.work import WorkedPattern
+from booklet.reading.gauge_facts import gauge_of
 from booklet.sizing.finishing import SizedFinishing, size_finishing
 
 # A gauge that is only usual for hook or yarn: the figure may be further off than one from a gauge or a measure.
@@ -103,7 +104,8 @@ def measure_swatches(
             continue
         metres = weigh_metres(YarnAmount(swatch.grams, "g"), pattern.yarn) if swatch.grams else None
         if metres is None:
-            inches = expect_stitch(pattern, swatch.stitch, tally, scales) * swatch.sts * swatch.rows * strands
+            inches = expect_stitch(pattern, swatch.stitch, tally, scales, gauge_of(swatch))
+            inches *= swatch.sts * swatch.rows * strands
             metres = inches * calibration.factor * CM_PER_INCH / 100
         total += metres
     return total

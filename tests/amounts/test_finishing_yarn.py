@@ -4,10 +4,12 @@ from typing import Any
 
 import pytest
 
+from booklet.amounts.stitch_yarn import Scale, describe_stitch, measure_stitch, reference_width
 from booklet.amounts.yarn import measure_yarn
 from booklet.model.amounts import YarnNeed, YarnUse
 from booklet.model.measure import Length
 from booklet.model.pattern import Colour, FinishingYarn, SizedNumber, Swatch
+from booklet.pipeline import prove_text
 
 
 def use_of(make: Any, letters: str = "", rows: int = 20, **facts: Any) -> YarnUse:
@@ -52,6 +54,41 @@ def test_yarn_beside_the_stitches(
     need = need_of(make, finishing=(finish(make, kind, number, strands, length, times),), **facts)
     assert need.metres - bare.metres == pytest.approx(metres)
     assert (need.seam_metres if kind == "seam" else need.trimming_metres) == pytest.approx(metres)
+
+
+# windchilde.com has 5.1 in of yarn in an inch of chain; drawn through the fabric it takes about a fifth more.
+def test_a_line_of_surface_slip_stitch_takes_six_times_its_length(make: Any) -> None:
+    stitch = describe_stitch("sl st")
+    assert stitch is not None
+    assert measure_stitch(stitch, Scale(1, 1)) / reference_width() == pytest.approx(6, rel=0.03)
+    need = need_of(make, finishing=(finish(make, "seam", "1", 1, "2 m", 6),))
+    assert need.seam_metres == pytest.approx(12)
+
+
+def test_a_border_round_joined_squares_is_worked_once() -> None:
+    text = """---
+title: Four Squares
+gauge: 14 sts and 8 rows = 10 cm
+yarn: {weight: 4, ball: 100 g = 200 m}
+---
+## Square (make 4)
+
+Ch 4, join with sl st in first ch to form a ring.
+
+Rnd 1: Ch 3 (counts as dc), 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times, join with sl st in top of
+beg ch-3. (12 dc)
+
+## HEADING
+
+Rnd 1: Join in any corner, ch 1, work 40 sc evenly around, join with sl st in first sc. (40 sc)
+"""
+    stitches = []
+    for heading in ("Border", "Square border"):
+        amounts = prove_text(text.replace("HEADING", heading), "squares.md").amounts
+        assert amounts is not None
+        assert amounts.yarn is not None
+        stitches.append(amounts.yarn.totals[""].stitches)
+    assert stitches[1] - stitches[0] == 3 * 43  # both joins and the chain too
 
 
 def test_a_trimming_in_a_colour_of_its_own(make: Any) -> None:
