@@ -61,7 +61,13 @@ def parse_times(stream: Stream) -> HowOften | None:
 
 
 def parse_how_often(stream: Stream) -> HowOften | None:
-    """how_often = times | extent"""
+    """how_often = ["rep"] times | extent"""
+    if stream.peek().is_word("rep") and (stream.peek(1).kind == "num" or stream.peek(1).is_word("once", "twice")):
+        stream.take()  # "(3 sc, dec) repeat 6 times"
+        if (times := parse_times(stream)) is not None:
+            return HowOften("times", times.count) if times.until == "total" else times
+        stream.index -= 1
+        return None
     times = parse_times(stream)
     if times:
         return HowOften("times", times.count) if times.until == "total" else times

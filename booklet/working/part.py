@@ -12,6 +12,7 @@ from booklet.model.tree import (
     EarlierRow,
     Even,
     Node,
+    OtherSide,
     ParsedPart,
     RepeatRows,
     Row,
@@ -326,6 +327,8 @@ def is_worked_in_rounds(part: ParsedPart) -> bool:
     for row in part.rows:
         if row.label.kind == "round" or is_ring(row.steps):
             return True
+        if row.label.kind == "r" and any(isinstance(step, OtherSide) for step in row.steps):
+            return True  # an oval: round both sides of a chain
         if row.label.kind == "row":
             return False
     return False
