@@ -162,6 +162,34 @@ def test_yarn_in_a_diagonal_block(gauge: str, inches: float) -> None:
     assert (total.metres - total.tail_metres) / METRES_PER_YARD * 36 / (59 * 75) == pytest.approx(inches, rel=0.06)
 
 
+# chicagoartcraft.wordpress.com, a filet tablecloth in size 10 thread on a 1.75 mm hook: 442 dc and 213 rows are 48 x
+# 70 in and take 18 balls of 250 yd. Its chart of open and solid squares is not given: the total lies between the two.
+FILET = """---
+title: Tablecloth
+gauge: 36.8 sts and 12.2 rows = 4 in
+hook: 1.75 mm
+yarn: {weight: 0, ball: 50 g = 229 m}
+---
+Row 1: Ch 444, dc in 4th ch from hook (skipped ch count as dc) and in each ch across. (442)
+
+Row 2: Ch 3 (counts as dc), turn, dc in next 3 sts, *ch 2, sk next 2 sts, dc in next st; rep from * to last 3 sts, dc in
+last 3 sts. (442)
+
+Row 3: Ch 3 (counts as dc), turn, ROW (442)
+
+Rep last row 210 more times.
+"""
+
+
+def test_a_filet_cloth_in_thread_lies_between_open_and_solid() -> None:
+    spaces = "dc in next 3 dc, *ch 2, sk next 2 ch, dc in next dc; rep from * to last 3 sts, dc in last 3 sts."
+    openwork, solid = (prove(FILET.replace("ROW", row)) for row in (spaces, "dc in each st and in each ch across."))
+    yards = [total_of(proof).metres / METRES_PER_YARD for proof in (openwork, solid)]
+    assert yards[0] < 18 * 250 < yards[1]
+    assert sum(yards) / 2 == pytest.approx(18 * 250, rel=0.20)
+    assert area_of(solid) == pytest.approx(48 * 70, rel=0.02)
+
+
 PLAIN = """---
 title: Square
 gauge: {gauge}
