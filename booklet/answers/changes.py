@@ -10,6 +10,7 @@ from difflib import get_close_matches
 from booklet.amounts.gauges import measure_over
 from booklet.amounts.usual_gauge import middle
 from booklet.answers.asked import OtherGauge, OtherNumber, OtherYarn
+from booklet.model.measure import Length
 from booklet.model.pattern import Gauge, NumberRule, Pattern
 from booklet.reading.quantities import UnreadError
 from booklet.terms import load_table
@@ -86,6 +87,8 @@ def change_yarn(pattern: Pattern, other: OtherYarn) -> Pattern:
         replace(gauge, sts=gauge.sts * factor, rows=gauge.rows * factor if gauge.rows else None, hook_mm=None)
         for gauge in pattern.gauges
     )
+    if not pattern.gauges:
+        pattern = _scale_what_stands_in(pattern, 1 / factor)
     changed = replace(
         yarn,
         name="",
@@ -95,6 +98,21 @@ def change_yarn(pattern: Pattern, other: OtherYarn) -> Pattern:
         ball_metres=other.ball_metres,
     )
     return replace(pattern, yarn=changed, gauges=gauges)
+
+
+def _scale_what_stands_in(pattern: Pattern, times: float) -> Pattern:
+    """The sizes, motifs and hooks that the yarn is worked out from where no gauge is stated, so many times as large."""
+    return replace(
+        pattern,
+        sizes=tuple(
+            replace(size, measures={name: Length(one.amount * times, one.unit) for name, one in size.measures.items()})
+            for size in pattern.sizes
+        ),
+        motif_gauges=tuple(
+            replace(gauge, over=Length(gauge.over.amount * times, gauge.over.unit)) for gauge in pattern.motif_gauges
+        ),
+        hooks=tuple(replace(hook, mm=hook.mm * times) for hook in pattern.hooks),
+    )
 
 
 def _middle(weight: int) -> float:

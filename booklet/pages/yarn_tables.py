@@ -12,12 +12,12 @@ from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Line, Table
 
 GAUGES = {
-    "gauge": "this weight and gauge",
-    "size": "the size given and the stitches in it, for no gauge is stated",
-    "motif": "the size of a motif and the stitches in it, for no gauge is stated",
-    "weight": "a gauge that is usual for this weight of yarn, for none is stated",
-    "hook": "a gauge that is usual for this hook, for none is stated",
-    "ball": "a gauge that is usual for a yarn of this length to the weight, for none is stated",
+    "gauge": "for this weight and gauge",
+    "size": "for the room that a stitch has in the size given, because no gauge is stated",
+    "motif": "for the room that a stitch has in a motif of the size given, because no gauge is stated",
+    "weight": "at a gauge that is usual for this weight of yarn, because none is stated",
+    "hook": "at a gauge that is usual for this hook, because none is stated",
+    "ball": "at a gauge that is usual for a yarn of this length to the weight, because none is stated",
 }
 EMPTY = Cell(("–",))
 ORIGINS = {
@@ -104,7 +104,7 @@ def tell_origin(yarn: YarnUse, pattern: Pattern) -> str:
     if yarn.basis == "swatch" and swatch is not None:
         return f"{ORIGINS['swatch']} of {swatch.sts} stitches by {swatch.rows} rows ({swatch.grams:g}{NO_BREAK_SPACE}g)"
     if yarn.basis == "estimate":
-        return f"{ORIGINS['estimate']} for {GAUGES[yarn.gauge_from]}; no swatch was weighed"
+        return f"{ORIGINS['estimate']} {GAUGES[yarn.gauge_from]}; no swatch was weighed"
     return ORIGINS[yarn.basis]
 
 

@@ -136,6 +136,26 @@ def test_lace_is_counted_in_double_crochet(blanket: Known) -> None:
     assert any("counts lace in dc" in line for line in tell_supposition(blanket.pattern, answer))
 
 
+# A pattern that states no gauge has its yarn from a size, a motif or what is usual; in a lighter yarn all are smaller.
+@pytest.mark.parametrize(
+    "given", ["sizes: {One: {width: 50 cm, length: 60 cm}}", "hook: 6 mm", "gauge: 1 square = 50 cm", ""]
+)
+def test_another_yarn_where_no_gauge_is_stated(prove: Prove, given: str) -> None:
+    text = f"""---
+title: Square
+{given}
+yarn: {{weight: 4 Medium, ball: 100 g = 200 m}}
+---
+Row 1: Ch 61, sc in 2nd ch from hook and in each ch across. (60)
+
+Row 2: Ch 1 (does not count as a st), turn, sc in each st across. (60)
+
+Rep last row until there are 60 rows.
+"""
+    (need,) = suppose_yarn(prove(text), read_other_yarn("3 Light")).yarn
+    assert need.then_metres / need.metres == pytest.approx(12.5 / 14.5, rel=0.02)
+
+
 def test_without_a_ball_no_balls_are_counted(blanket: Known) -> None:
     answer = suppose_yarn(blanket, read_other_yarn("5"))
     assert {need.then_balls for need in answer.yarn} == {None}
