@@ -60,14 +60,17 @@ def parse_times(stream: Stream) -> HowOften | None:
     return None
 
 
+def parse_often_again(stream: Stream) -> HowOften | None:
+    """often_again = "rep" times, behind a bracket: in all or more, which the counts decide"""
+    mark = stream.index
+    if stream.take_word("rep") and (times := parse_times(stream)) is not None:
+        return HowOften("open", times.count) if times.until == "times" else times
+    stream.index = mark
+    return None
+
+
 def parse_how_often(stream: Stream) -> HowOften | None:
-    """how_often = ["rep"] times | extent"""
-    if stream.peek().is_word("rep") and (stream.peek(1).kind == "num" or stream.peek(1).is_word("once", "twice")):
-        stream.take()  # "(3 sc, dec) repeat 6 times"
-        if (times := parse_times(stream)) is not None:
-            return HowOften("times", times.count) if times.until == "total" else times
-        stream.index -= 1
-        return None
+    """how_often = times | extent"""
     times = parse_times(stream)
     if times:
         return HowOften("times", times.count) if times.until == "total" else times
