@@ -5,6 +5,7 @@ area and the number of stitches in it are as good as a gauge, whichever way the 
 blocks and ripples too.
 """
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from booklet.amounts.gauges import count_width, is_row
@@ -37,9 +38,31 @@ def find_area(pattern: Pattern, size: int) -> float | None:
     words = pattern.kind.lower().split()
     if words and not any(word in FLAT_KINDS for word in words):
         return None
+    sides = find_sides(pattern, size)
+    return sides[0].cm * sides[1].cm / CM_PER_INCH**2 if sides else None
+
+
+def find_sides(pattern: Pattern, size: int) -> tuple[Length, ...]:
+    """Width and length of a size; () where it does not have both."""
     measures: Mapping[str, Length] = pattern.sizes[size].measures if size < len(pattern.sizes) else {}
-    named = {name.lower().removeprefix("finished "): length.cm / CM_PER_INCH for name, length in measures.items()}
-    return next((named[one] * named[other] for one, other in SIDES if one in named and other in named), None)
+    named = {name.lower().removeprefix("finished "): length for name, length in measures.items()}
+    return next(((named[one], named[other]) for one, other in SIDES if one in named and other in named), ())
+
+
+def suggest_gauge(pattern: Pattern, worked: WorkedPattern) -> str:
+    """The gauge that a size and its rows come to, as it would be written; "" but for a single flat piece in rows."""
+    pieces = [part for part in worked.parts if part.make == 1]
+    if pattern.gauges or len(pieces) != 1 or len(worked.parts) != 1 or not find_area(pattern, 0):
+        return ""
+    rows = [row for row in pieces[0].rows[0] if is_row(row)]
+    if any(row.kind == "round" for row in rows):
+        return ""
+    widths = Counter(count_width(row.fabric) for row in rows)
+    width, length = find_sides(pattern, 0)
+    over, unit = (4.0, "in") if width.unit in ("in", "ft", "yd") else (10.0, "cm")
+    per = over * (CM_PER_INCH if unit == "in" else 1.0)
+    sts, number = widths.most_common(1)[0][0] * per / width.cm, len(rows) * per / length.cm
+    return f"gauge: {round(sts, 1):g} sts and {round(number, 1):g} rows = {over:g} {unit}"
 
 
 def find_motif(pattern: Pattern, parts: Sequence[WorkedPart], size: int) -> tuple[float, str] | None:

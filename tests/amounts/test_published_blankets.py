@@ -139,6 +139,16 @@ def test_predicted_from_the_size_where_no_gauge_is_given(name: str) -> None:
     assert next(iter(use.totals.values())).metres == pytest.approx(item.metres, rel=max(0.22, item.held))
 
 
+# crochetme.com 2623: 134 stitches and 66 rows are 42 x 35 in; in the finding, as it would be written.
+def test_a_size_and_its_rows_suggest_a_gauge() -> None:
+    text = read("waves").text
+    without = "\n".join(line for line in text.split("\n") if not line.startswith("gauge:"))
+    proof = prove(without.replace("yarn:", "sizes: {One: {width: 42 in, length: 35 in}}\nyarn:", 1))
+    (finding,) = (finding for finding in proof.findings if finding.code == "gauge-missing")
+    assert "gauge: 12.8 sts and 7.5 rows = 4 in" in finding.fix
+    assert "come to" not in next(f for f in prove(without).findings if f.code == "gauge-missing").fix
+
+
 # Neither gauge nor size: the gauge that is usual for the hook and the yarn. Two of these makers work much tighter than
 # is usual (the squares and the stripes), one yarn is held double.
 @pytest.mark.parametrize("name", NAMES)
