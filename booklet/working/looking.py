@@ -47,5 +47,8 @@ def mirror_steps(steps: Sequence[Node]) -> list[Node]:
 
 
 def count_deeper(step: Work) -> int:
-    """So many rows further down than usual: "2 rows below" the row in hand lies one row deeper than any stitch."""
-    return max(1, step.where.below - 1) if step.where.below else 0
+    """So many rows further down than usual: "2 rows below" the row in hand lies one row deeper than any stitch.
+
+    A spike or a long stitch that does not say how deep it goes is one row deeper.
+    """
+    return max(1, step.where.below - 1) if step.where.below or step.long else 0

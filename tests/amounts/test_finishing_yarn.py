@@ -199,3 +199,39 @@ def test_the_parts_of_a_need_add_up(make: Any) -> None:
     finishing = (finish(make, "seam", "1", 1, "40 cm", 3), finish(make, "trimming", "4", 2, "30 cm", 1))
     bare, need = need_of(make, tail=Length(1, "cm")), need_of(make, finishing=finishing, tail=Length(1, "cm"))
     assert need.metres == pytest.approx(bare.metres + need.seam_metres + need.trimming_metres)
+
+
+# Common practice: a long or spike stitch is drawn up over the rows that it reaches down.
+@pytest.mark.parametrize(
+    ("words", "rows"),
+    [
+        ("sc in next st", 0),
+        ("spike sc in next st", 1),
+        ("long sc in next st", 1),
+        ("sc in next st 2 rows below, sk next st", 1),
+        ("spike sc in next st 3 rows below, sk next st", 2),
+    ],
+)
+def test_long_stitches_are_counted_at_their_length(words: str, rows: int) -> None:
+    text = f"""---
+title: Spikes
+gauge: 12.5 sts and 13.09 rows = 4 in in sc
+yarn: {{weight: 4, ball: 100 g = 200 m}}
+---
+Row 1: Ch 31, sc in 2nd ch from hook and in each ch across. (30)
+
+Row 2: Ch 1 (does not count as a st), turn, sc in each st across. (30)
+
+Row 3: Ch 1 (does not count as a st), turn, sc in each st across. (30)
+
+Row 4: Ch 1 (does not count as a st), turn, *sc in next 2 sts, {words}; rep from * across. (30)
+"""
+    lengths = []
+    for source in (text, text.replace(words, "sc in next st")):
+        amounts = prove_text(source, "spikes.md").amounts
+        assert amounts is not None
+        assert amounts.yarn is not None
+        lengths.append(amounts.yarn.totals[""].metres)
+    row = describe_stitch("sc")
+    assert row is not None
+    assert (lengths[0] - lengths[1]) * 100 / 2.54 == pytest.approx(10 * rows * 2 * row.height, rel=0.01)
