@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 
+from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.far_places import parse_other_piece, parse_reach, parse_whole_piece
 from booklet.rows.place_words import skip_base, take_below, take_owner, take_tail
@@ -175,6 +176,11 @@ def _parse_center(stream: Stream) -> Where:
     """center = "center" ("of" ["next"|"first"] sp | group)"""
     stream.take()
     mark = stream.index
+    if stream.peek().is_word("sp") or stream.peek().kind == "chsp":
+        what = parse_what(stream)
+        if not stream.peek().is_word("of"):
+            return Where("next", what=(CORNER_SPACE if what == What("sp") else what,))
+        stream.index = mark
     if stream.take_word("of"):
         stream.take_word("next", "first")
         stream.skip_articles()

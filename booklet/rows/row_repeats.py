@@ -176,6 +176,8 @@ def _parse_refs(stream: Stream) -> list[tuple[int, int]]:
             high = stream.take().numbers[0]
         refs.append((low, high))
         mark = stream.index
+        if _tells_end(stream):
+            break
         if stream.take_mark(",") or stream.take_word("and"):
             stream.take_word("and")
             stream.take_word("rows", "rounds")
@@ -215,9 +217,13 @@ def _parse_until(stream: Stream) -> tuple[str, PerSize, tuple[float, ...], str]:
             if length:
                 return "length", (1,), length, _parse_side(stream)
         stream.index = mark
-    ahead = 1 if stream.peek().is_mark(",") else 0
-    ends = stream.words(stream.index + ahead, stream.index + ahead + 1).lower().startswith("end")
-    return "label", (1,), (), _parse_side(stream) if ends and not stream.done else ""
+    return "label", (1,), (), _parse_side(stream) if _tells_end(stream) else ""
+
+
+def _tells_end(stream: Stream) -> bool:
+    """Does "[,] ending with …" stand here?"""
+    at = stream.index + (1 if stream.peek().is_mark(",") else 0)
+    return at < stream.stop and stream.words(at, at + 1).lower().startswith("end")
 
 
 def _take_in_section(stream: Stream) -> None:

@@ -1,5 +1,6 @@
 """What kind of place is named, and how far along the row the words reach."""
 
+from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import Token
@@ -32,7 +33,7 @@ def parse_what(stream: Stream) -> What:
     if token.is_word("corner"):
         stream.take()
         if stream.peek().kind == "chsp" or stream.peek().is_word("sp"):
-            return parse_what(stream)
+            return CORNER_SPACE if (what := parse_what(stream)) == What("sp") else what
         stream.take_word("st")
         if stream.peek().kind == "st" and not stream.peek(1).is_word("in"):
             stream.take()
@@ -146,6 +147,10 @@ def parse_extent(stream: Stream) -> Where | None:
         last = stream.take_word("last", "rem")
         following = stream.take_word("next", "first") if not last else False
         stream.skip_articles()
+        if stream.peek().is_word("center") and (stream.peek(1).is_word("sp") or stream.peek(1).kind == "chsp"):
+            stream.take()
+            what = parse_what(stream)
+            return Where("up to", leave=(0,), leave_what=CORNER_SPACE if what == What("sp") else what)
         token = stream.peek()
         if token.kind == "num":
             stream.take()
