@@ -62,7 +62,7 @@ def scale_by_usual(pattern: Pattern) -> Scale | None:
 def tell_scale(pattern: Pattern, tally: Tally) -> str:
     """What the scale rests on: "gauge", "size", "motif", "weight", "hook", "ball", or "" where nothing is known."""
     if None not in {gauge for gauge, _, _ in tally.worked}:
-        return "gauge"
+        return "motif" if any(gauge.is_from_motif for gauge in pattern.gauges) else "gauge"
     usual = estimate_stitches(pattern)
     return tally.room[1] if tally.room else usual[1] if usual else ""
 

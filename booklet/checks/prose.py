@@ -16,11 +16,11 @@ from booklet.model.work import WorkedPattern
 STITCH = r"(?:sc|hdc|htr|dc|tr|dtr|sl\s?st|ss|sts?|stitch(?:es)?)"
 ROWS = r"(?:rows?|rnds?|rounds?)"
 BEGINS = re.compile(
-    rf"^\s*(?:\*\*|__)?(?:(?:then|now|next|and),?\s+)?(?:"
+    rf"^\s*(?:\*\*|__)?(?:[A-Z][\w ]{{0,30}}:\s*(?:\*\*|__)?\s*)?(?:(?:then|now|next|and),?\s+)?(?:"
     rf"(?:work|continue|cont\.?|keep)\b[^.:;]{{0,40}}?\d[^.:;]{{0,30}}?\b{ROWS}\b"
     rf"|(?:repeat|rep|rpt)\b[^.:;]{{0,30}}?\b{ROWS}\b[^.:;]{{0,30}}\d"
     rf"|\d+\s+{STITCH}\b.{{0,40}}\b(?:in|across|around)\b"
-    rf"|{STITCH}\s+(?:in|around|across)\b.{{0,60}}\d"
+    rf"|{STITCH}\s+(?:in|around|across|over|to)\b.{{0,60}}\d"
     rf"|(?:inc|dec)(?:rease)?\s+\d+\s+{STITCH}\b)",
     re.IGNORECASE,
 )

@@ -118,6 +118,18 @@ def parse_whats(stream: Stream, each: bool = False) -> tuple[What, ...]:
     return tuple(found)
 
 
+EDGES = ("bottom", "edge", "foundation", "upper", "lower", "top")
+
+
+def take_center_space(stream: Stream) -> What | None:
+    """center_space = "center" ("sp" | "ch-"k "sp"): the space in the middle of a group; None where none is named"""
+    if not stream.peek().is_word("center") or not (stream.peek(1).is_word("sp") or stream.peek(1).kind == "chsp"):
+        return None
+    stream.take()
+    what = parse_what(stream)
+    return CORNER_SPACE if what == What("sp") else what
+
+
 def parse_extent(stream: Stream) -> Where | None:
     """extent = "across" | "around" | "to end" | ["across"] "to" ["within"] ["last"|"next"] [n] what
 
@@ -132,10 +144,7 @@ def parse_extent(stream: Stream) -> Where | None:
         if stream.peek(1).is_word("to", "across", "around"):
             stream.take()
     went = stream.take_word("across", "around", "to end")
-    while went and (
-        stream.peek().is_word("opposite", "side", "the")
-        or stream.peek().value in ("bottom", "edge", "foundation", "upper", "lower", "top")
-    ):
+    while went and (stream.peek().is_word("opposite", "side", "the") or stream.peek().value in EDGES):
         stream.take()
     if went and stream.peek().is_word("of") and is_what(stream.peek(1)):
         stream.take()
@@ -147,10 +156,8 @@ def parse_extent(stream: Stream) -> Where | None:
         last = stream.take_word("last", "rem")
         following = stream.take_word("next", "first") if not last else False
         stream.skip_articles()
-        if stream.peek().is_word("center") and (stream.peek(1).is_word("sp") or stream.peek(1).kind == "chsp"):
-            stream.take()
-            what = parse_what(stream)
-            return Where("up to", leave=(0,), leave_what=CORNER_SPACE if what == What("sp") else what)
+        if (centre := take_center_space(stream)) is not None:
+            return Where("up to", leave=(0,), leave_what=centre)
         token = stream.peek()
         if token.kind == "num":
             stream.take()
