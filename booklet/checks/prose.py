@@ -10,7 +10,7 @@ from collections.abc import Iterator, Set
 from booklet.checks import messages
 from booklet.findings import Finding
 from booklet.model.pattern import Part, RowLine
-from booklet.model.tree import ParsedPattern
+from booklet.model.tree import ParsedPattern, RepeatRows, ShapeRows
 from booklet.model.work import WorkedPattern
 
 STITCH = r"(?:sc|hdc|htr|dc|tr|dtr|sl\s?st|ss|sts?|stitch(?:es)?)"
@@ -35,7 +35,12 @@ TELLS = re.compile(
 def check_prose(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
     """Prose in a piece that has rows, after the first of them; and lines of instructions that no row came of."""
     done = {row.span.start for part in worked.parts for rows in part.rows for row in rows}
-    told = {row.span.start for part in parsed.parts for row in part.rows if row.unread}
+    told = {
+        row.span.start
+        for part in parsed.parts
+        for row in part.rows
+        if row.unread or any(isinstance(step, RepeatRows | ShapeRows) for step in row.steps)
+    }
     for part in parsed.sized.pattern.parts:
         yield from _check_part(part, done | told)
 
