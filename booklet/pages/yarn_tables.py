@@ -11,11 +11,19 @@ from booklet.pages.manuscript import BookletInput
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Line, Table
 
+GAUGES = {
+    "gauge": "for this weight and gauge",
+    "size": "for the room that a stitch has in the size given, because no gauge is stated",
+    "motif": "for the room that a stitch has in a motif of the size given, because no gauge is stated",
+    "weight": "at a gauge that is usual for this weight of yarn, because none is stated",
+    "hook": "at a gauge that is usual for this hook, because none is stated",
+    "ball": "at a gauge that is usual for a yarn of this length to the weight, because none is stated",
+}
 EMPTY = Cell(("–",))
 ORIGINS = {
     "swatch": "a weighed swatch",
     "unravelled": "a length of unravelled yarn",
-    "estimate": "published lengths of yarn per stitch for this weight and gauge",
+    "estimate": "published lengths of yarn per stitch",
 }
 
 
@@ -96,7 +104,7 @@ def tell_origin(yarn: YarnUse, pattern: Pattern) -> str:
     if yarn.basis == "swatch" and swatch is not None:
         return f"{ORIGINS['swatch']} of {swatch.sts} stitches by {swatch.rows} rows ({swatch.grams:g}{NO_BREAK_SPACE}g)"
     if yarn.basis == "estimate":
-        return f"{ORIGINS['estimate']}; no swatch was weighed"
+        return f"{ORIGINS['estimate']} {GAUGES[yarn.gauge_from]}; no swatch was weighed"
     return ORIGINS[yarn.basis]
 
 
