@@ -1,5 +1,6 @@
 """The whole booklet in order, ready for its templates."""
 
+from dataclasses import replace
 from datetime import date
 
 from booklet.drawings.shades import letter_shade, read_shade, write_shade
@@ -72,7 +73,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         handout=show_handout(manuscript),
         start=instructions.anchor if instructions else "",
         size_names=tuple(set_type(name) for name in pattern.size_names if name),
-        measure_names=tuple(line.head for line in list_finished(manuscript)),
+        measure_names=tuple(line.head for line in list_finished(replace(manuscript, for_testers=False))),
     )
 
 

@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from booklet.amounts.figures import print_number
 from booklet.model.amounts import YarnNeed
-from booklet.pages.figures import print_date, print_yarn_length
+from booklet.pages.figures import print_date, sum_yarn_lengths
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_line, render_prose
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
@@ -62,7 +62,7 @@ def _list_cells(needs: Sequence[YarnNeed], manuscript: BookletInput) -> list[Cel
     if manuscript.amounts.yarn is not None and all(need.grams is not None for need in manuscript.amounts.yarn.needs):
         weights = [_print_grams(need.grams or 0.0, need.letter, len(needs)) for need in needs]
         cells.append(Cell((", ".join(weights),)))
-    first, second = print_yarn_length(sum(need.metres_to_buy for need in needs), pattern.units_first)
+    first, second = sum_yarn_lengths([need.metres_to_buy for need in needs], pattern.units_first)
     cells.append(Cell((f"{first} ({second})",)))
     if pattern.yarn and pattern.yarn.ball_metres:
         cells.append(Cell((_print_pieces(needs, pattern.yarn.ball_metres),)))

@@ -1,8 +1,8 @@
 """Pictures in their places, each with its caption and its text twin."""
 
 from booklet.drawings.picture import Picture
+from booklet.pages.fitting import MAX_WIDE_COLUMNS, turn_table
 from booklet.pages.manuscript import BookletInput
-from booklet.pages.tables import MAX_WIDE_COLUMNS, turn_table
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Figure, Line, Section, Swatch, Table
 
