@@ -3,11 +3,12 @@
 from dataclasses import replace
 
 from booklet.model.pattern import Pattern
-from booklet.pages.views import Cell, Line, Table
+from booklet.pages.views import BookletView, Cell, Figure, Line, Table
 
 MAX_COLUMNS = 5
 MOST_COLUMNS = 9  # of narrow cells, beside the heads of the lines
 MAX_WIDE_COLUMNS = 3  # of cells that hold both units on one line
+MAX_BOOK_COLUMNS = 3  # on the screen of an e-book reader, where nothing can be moved sideways
 EMPTY = Cell(("–",))
 
 
@@ -44,3 +45,19 @@ def set_both(figures: tuple[str, ...], pattern: Pattern) -> tuple[str, ...]:
     if len(figures) == 2 and len(pattern.size_names) <= MAX_WIDE_COLUMNS:
         return (f"{figures[0]} ({figures[1]})",)
     return figures
+
+
+def list_wide_tables(view: BookletView) -> BookletView:
+    """The booklet with every table that is too wide for a small screen told line by line."""
+
+    def tell(table: Table) -> Table:
+        return replace(table, form="list") if len(table.columns) > MAX_BOOK_COLUMNS else table
+
+    def tell_twin(figure: Figure) -> Figure:
+        return replace(figure, table=tell(figure.table)) if figure.table else figure
+
+    sections = (
+        replace(section, tables=tuple(map(tell, section.tables)), figures=tuple(map(tell_twin, section.figures)))
+        for section in view.sections
+    )
+    return replace(view, sections=tuple(sections))

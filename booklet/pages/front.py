@@ -7,7 +7,7 @@ from markupsafe import Markup
 from booklet.amounts.figures import print_number
 from booklet.amounts.making_time import print_hours
 from booklet.model.amounts import Measure
-from booklet.model.pattern import Gauge, Pattern
+from booklet.model.pattern import Gauge, Pattern, Yarn
 from booklet.pages.figures import print_both, print_length, print_size_list, sum_yarn_lengths
 from booklet.pages.illustrations import show_first
 from booklet.pages.manuscript import BookletInput
@@ -16,6 +16,8 @@ from booklet.pages.prose import render_line, render_prose
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cover, Fact, Section
 
+YOUNG = ("baby", "child")
+GROWN = {"adult", "woman", "man", "grown-up"}  # names of sizes
 MAX_SIZES_IN_LINE = 4
 
 
@@ -89,12 +91,17 @@ def _say_making_time(manuscript: BookletInput) -> str:
 
 def _point_to_safety(manuscript: BookletInput) -> Markup | str:
     """The headings of the cautions in one line, with the way to the full words; empty where there are none."""
-    headings = [set_type(caution.heading) for caution in manuscript.amounts.cautions]
+    headings = list_headings(manuscript)
     if not headings:
         return ""
     return Markup(
         '{}: <a href="#safety">see the safety notes</a><span class="on-page" data-to="#safety"></span>'
-    ).format("; ".join([headings[0], *map(_lower_start, headings[1:])]))
+    ).format(_sentence("; ".join(headings)))
+
+
+def list_headings(manuscript: BookletInput) -> list[str]:
+    """The subjects of the safety notes as parts of a sentence: `a toy that is given or sold`, `filling`."""
+    return [_lower_start(set_type(caution.heading)) for caution in manuscript.amounts.cautions]
 
 
 def list_sizes(manuscript: BookletInput) -> str:
@@ -145,22 +152,22 @@ def _name_thing(manuscript: BookletInput) -> str:
         article = "an" if pattern.made_for[:1] in "aeiou" else "a"
         words = f"{article} {pattern.made_for}"
     kind = pattern.kind.capitalize()
+    if kind and pattern.made_for in YOUNG and GROWN & {name.casefold() for name in pattern.size_names}:
+        return set_type(f"{kind}, from {pattern.made_for} to adult")
     return set_type(f"{kind}, for {words}" if kind and words else kind or (f"For {words}" if words else ""))
 
 
 def name_yarn(manuscript: BookletInput) -> str:
     """The weight of the yarn by name and number, or the yarn's own name."""
     yarn = manuscript.pattern.yarn
-    if yarn is None:
-        return ""
-    weight = (
-        ""
-        if yarn.weight is None
-        else f"{yarn.weight_name} (weight {yarn.weight})"
-        if yarn.weight_name
-        else f"Weight {yarn.weight}"
-    )
-    return set_type(weight or yarn.name)
+    return set_type(name_weight(yarn) or yarn.name) if yarn else ""
+
+
+def name_weight(yarn: Yarn) -> str:
+    """`Medium (weight 4)`, by one of them where the other is not known; empty where neither is."""
+    if yarn.weight is None:
+        return yarn.weight_name
+    return f"{yarn.weight_name} (weight {yarn.weight})" if yarn.weight_name else f"Weight {yarn.weight}"
 
 
 def _list_finished_sizes(manuscript: BookletInput) -> Markup | str:
@@ -191,7 +198,7 @@ def _tell_measure(name: str, pairs: Sequence[tuple[str, ...]], sizes: int) -> st
 def _join_sides(figures: list[str]) -> str:
     """Width by length, the unit once: `70.5 × 71 cm`."""
     *sides, last = figures
-    return " × ".join([*(side.rpartition(NO_BREAK_SPACE)[0] for side in sides), last])
+    return f"{NO_BREAK_SPACE}×{NO_BREAK_SPACE}".join([*(side.rpartition(NO_BREAK_SPACE)[0] for side in sides), last])
 
 
 def _list_in_unit(figures: list[str]) -> str:
@@ -256,7 +263,7 @@ def _list_yarn_totals(manuscript: BookletInput) -> Markup | str:
 
 def _lower_start(text: str) -> str:
     """The text without the capital at its start; a word in capitals keeps it."""
-    return text[:1].lower() + text[1:] if text[1:2].islower() else text
+    return text[:1].lower() + text[1:] if text[1:2] == " " or text[1:2].islower() else text
 
 
 def _sentence(text: str) -> str:

@@ -6,6 +6,7 @@ from booklet.model.measure import CM_PER_INCH
 from booklet.model.pattern import Pattern
 from booklet.pages.figures import print_both, print_count, print_difference, print_length, print_yarn_length
 from booklet.pages.fitting import EMPTY, fit_table, set_both
+from booklet.pages.front import name_weight
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.own_measures import OwnMeasure, list_own
 from booklet.pages.size_sources import explain_sizes, list_table_lines
@@ -21,7 +22,7 @@ def show_sizes(manuscript: BookletInput) -> Section | None:
     if not lines:
         return None
     table = Table(
-        caption="Measures by size, after blocking" if manuscript.amounts.measures else "Measures by size",
+        caption=_name_table(manuscript),
         corner="Measure",
         columns=_name_columns(manuscript),
         lines=tuple(lines),
@@ -37,6 +38,18 @@ def show_sizes(manuscript: BookletInput) -> Section | None:
     paragraphs = (" ".join(notes), *explain_sizes(manuscript))
     note = tuple(set_type(words) for words in paragraphs if words)
     return Section("sizes", "Sizes", "sizes", tables=fit_table(table, "Size"), notes=note)
+
+
+def _name_table(manuscript: BookletInput) -> str:
+    """`Measures by size, after blocking`; of one size `Measures`, and without blocking where nothing is blocked."""
+    pattern = manuscript.pattern
+    words = "Measures by size" if len(pattern.size_names) > 1 else "Measures"
+    return f"{words}, after blocking" if manuscript.amounts.measures and is_blocked(pattern) else words
+
+
+def is_blocked(pattern: Pattern) -> bool:
+    """True where a gauge says so, or there is none to say otherwise."""
+    return any(gauge.blocked for gauge in pattern.gauges) or not pattern.gauges
 
 
 def _explain_inch(pattern: Pattern) -> str:
@@ -56,7 +69,8 @@ def show_materials(manuscript: BookletInput) -> Section | None:
         if heading == "Yarn" and (tables or facts):
             continue
         texts = [material.text for material in amounts.materials if material.heading == heading]
-        facts.append(Fact(heading, set_type("; ".join(texts))))
+        words = set_type("; ".join(texts))
+        facts.append(Fact(heading, words[:1].upper() + words[1:]))
     if not tables and not facts:
         return None
     return Section(
@@ -146,10 +160,10 @@ def _cells_of(measure: Measure, pattern: Pattern) -> tuple[Cell, ...]:
 def _describe_yarn(manuscript: BookletInput) -> str:
     yarn = manuscript.pattern.yarn
     assert yarn is not None
-    weight = f"{yarn.weight_name} weight" if yarn.weight_name else ""
-    if yarn.weight is not None:
-        weight = f"{weight} ({yarn.weight})" if weight else f"weight {yarn.weight}"
-    words = [yarn.name, weight, yarn.fibre]
+    weight = name_weight(yarn)
+    colours = manuscript.pattern.colours
+    only = set_type(colours[0].name) if len(colours) == 1 else ""
+    words = [yarn.name, weight, yarn.fibre, only]
     if yarn.ball_grams and yarn.ball_metres:
         lengths = print_yarn_length(yarn.ball_metres, manuscript.pattern.units_first)
         words.append(f"{yarn.ball_grams:g}{NO_BREAK_SPACE}g = {lengths[0]} ({lengths[1]}) a ball")
