@@ -26,7 +26,7 @@ _RANGE = re.compile(r"(?<![\w-])(\d+)-(\d+)(?![\w-])")
 _TIMES_BETWEEN = re.compile(r"(?<=[\d½¼¾⅛]) ?[xX] ?(?=\d)")
 _TIMES_BEFORE = re.compile(r"(?<![\w×])x ?(?=\d)")
 _AROUND_TIMES = re.compile(r" × ?(?=[\d½¼¾⅛])")
-_BEFORE_NUMBER = re.compile(r"(?:(?<=\b[Rr]nd)|(?<=\b[Rr]nds)|(?<=\b[Rr]ow)|(?<=\b[Rr]ows)|(?<=\b[Cc]h)) (?=\d)")
+_BEFORE_NUMBER = re.compile(r"(?:(?<=[ (][Rr]nd)|(?<=[ (][Rr]nds)|(?<=[ (][Rr]ow)|(?<=[ (][Rr]ows)|(?<=[ (]ch)) (?=\d)")
 _UNIT_SPACE = re.compile(rf"(?<=[\d½¼¾⅛⅓⅔⅜⅝⅞]) (?=(?:{_UNITS})\b)")
 _FEET = re.compile(r"(?<=\d)'(?=\s?\d|\W|$)")
 

@@ -20,7 +20,7 @@ from booklet.pages.typography import set_type
         ('"size 4" is said', "“size 4” is said"),
         ("don't", "don’t"),
         ("the makers' own", "the makers’ own"),
-        ("rows 5-12", "rows\u00a05–12"),
+        ("rows 5-12", "rows 5–12"),
         ("ch-2 sp", "ch-2 sp"),
         ("2026-11-20", "2026-11-20"),
         ("tel 555-0100-22", "tel 555-0100-22"),
