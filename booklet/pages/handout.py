@@ -53,7 +53,10 @@ def tabulate_pieces(manuscript: BookletInput) -> Table | None:
         heads = ["Weight", *heads]
     if pattern.yarn and pattern.yarn.ball_metres:
         heads.append("From 1 ball" if len({need.letter for need in use.needs}) == 1 else "From 1 ball of each")
-    return Table("Yarn for one piece, reserve included", "Size", tuple(heads), tuple(lines)) if lines else None
+    caption = "Yarn for one piece, reserve included"
+    if any(need.swatch_metres for need in use.needs):
+        caption += ", no swatch"
+    return Table(caption, "Size", tuple(heads), tuple(lines)) if lines else None
 
 
 def _list_cells(needs: Sequence[YarnNeed], manuscript: BookletInput) -> list[Cell]:

@@ -61,7 +61,8 @@ def _explain_inch(pattern: Pattern) -> str:
 def show_materials(manuscript: BookletInput) -> Section | None:
     """Yarn for each colour and size, then hooks and notions, then how the figures came about."""
     pattern, amounts = manuscript.pattern, manuscript.amounts
-    makers = (tabulate_yarn, tabulate_needs) if manuscript.for_testers else (tabulate_yarn,)
+    in_full = manuscript.for_testers or manuscript.parsed is not None  # on a web page, where it costs no paper
+    makers = (tabulate_yarn, tabulate_needs) if in_full else (tabulate_yarn,)
     tables = tuple(tabulate(manuscript) for tabulate in makers) if amounts.yarn and amounts.yarn.needs else ()
     facts = [Fact("Yarn", _describe_yarn(manuscript))] if pattern.yarn else []
     headings = dict.fromkeys(material.heading for material in amounts.materials)

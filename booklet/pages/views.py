@@ -46,6 +46,7 @@ class Table:
     lines: tuple[Line, ...]
     form: str = "figures"  # "figures" (many short numbers), "words", or "list": each line a paragraph
     sizes_in: str = ""  # "columns" or "lines" where each stands for one size, in order, and one can be asked for
+    may_close: bool = False  # on a screen it is opened by those who want it
 
 
 @dataclass(frozen=True, slots=True)

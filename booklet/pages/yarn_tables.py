@@ -36,7 +36,7 @@ def tabulate_needs(manuscript: BookletInput) -> Table:
             lines.append(Line(name_need(yarn.totals[size], said, names), list_cells(needs, pattern, yarn.totals[size])))
     columns = ("Need", f"With {print_percent(yarn.margin)} reserve", "Balls", "Left over", "How sure")
     corner = "Colour" if is_one_size else "Size and colour"
-    return Table("Yarn: what is needed, bought and left", corner, columns, tuple(lines))
+    return Table("Yarn: what is needed, bought and left", corner, columns, tuple(lines), may_close=True)
 
 
 def name_need(need: YarnNeed, size: str, names: Mapping[str, str], is_alone: bool = False) -> str:
