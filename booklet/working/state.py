@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
+from booklet.model.colours import Colour
 from booklet.model.pattern import Gauge
 from booklet.model.tree import Chain, ColourOrder, ParsedPart, Row, Work
 from booklet.model.work import Fabric, Site, WorkedRow
@@ -23,13 +24,23 @@ ANEW = re.compile(r"\b(?:facing|join|attach|rejoin|rotate|edge)\b", re.IGNORECAS
 
 
 def find_named_gauge(gauges: Sequence[Gauge], heading: str) -> Gauge | None:
-    """The gauge whose name a heading has, or a word that begins with it: "rib" for "Ribbing"; the longest name first."""
+    """The gauge whose name a heading has, or begins a word of it, as "rib" does "Ribbing"; the longest such name."""
     words = heading.lower()
     for gauge in sorted(gauges, key=lambda gauge: -len(gauge.name)):
         name = re.escape(gauge.name.lower())
         if name and re.search(rf"\b{name}" if len(gauge.name) > 2 else rf"\b{name}\b", words):
             return gauge
     return None
+
+
+def find_named_colour(colours: Sequence[Colour], heading: str) -> str:
+    """The letter of the colour that a heading names: "Muzzle (colour B)", "Ear, in White"; "" for none."""
+    for colour in colours:
+        words = "|".join(re.escape(word) for word in (colour.letter, colour.name) if word)
+        named = rf"\b(?:colou?r|yarn|in|with|using)\s+(?:the\s+)?(?:{words})(?!\w)|[(\[,]\s*(?:{words})\s*[)\],]"
+        if re.search(named, heading, re.IGNORECASE if len(colour.letter) > 1 else 0):
+            return colour.letter
+    return ""
 
 
 @dataclass(slots=True)
@@ -45,6 +56,7 @@ class PartState:
     in_rounds: bool
     gauges: Sequence[Gauge] = ()  # of the pattern; a heading within the piece may name another than the piece's
     piece_gauge: Gauge | None = None
+    colours: Sequence[Colour] = ()
     rows: list[WorkedRow] = field(default_factory=list)
     troubles: list[Trouble] = field(default_factory=list)
     gaps: list[tuple[Row, Gap]] = field(default_factory=list)

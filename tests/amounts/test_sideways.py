@@ -29,7 +29,7 @@ Sl st the ends together to form a ring.
 
 ### Body
 
-Rnd 1: Ch 1, rotate to work along row ends, work 72 (78, 84) sc evenly along row ends; join with sl st to first sc. (72 (78, 84) sc)
+Rnd 1: Ch 1, rotate to work along row ends, work 72 (78, 84) sc evenly along row ends; join. (72 (78, 84) sc)
 
 Rnds 2-14: Ch 3 (counts as dc), dc in next st and in each st around; join. (72 (78, 84) dc)
 """
@@ -119,7 +119,8 @@ def test_a_border_all_round_is_no_band() -> None:
     part = proof.worked.parts[0] if proof.worked else None
     assert part is not None
     rows = sort_rows(proof.sized.pattern, part, part.rows[0]) if proof.sized else None
-    assert rows is not None and not rows.band and not rows.sides
+    assert rows is not None
+    assert (rows.band, rows.sides) == ((), ())
 
 
 def test_length_that_is_worked_to_counts_from_the_lower_edge_of_the_band() -> None:
