@@ -218,6 +218,7 @@ class HandoutView:
     not_accepted: tuple[str, ...] = ()
     copying: Markup = Markup()
     per_piece: Table | None = None
+    measures: tuple[Fact, ...] = ()  # of each piece, where a sheet of one size has no schematic to pin out by
 
 
 @dataclass(frozen=True, slots=True)

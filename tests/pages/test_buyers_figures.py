@@ -5,12 +5,14 @@ common practice of the trade.
 """
 
 import re
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 import pytest
 
 from booklet.pages.booklet_view import view_booklet
+from booklet.pages.handout import list_measures
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.views import BookletView, Section
 from booklet.pipeline import prove_file
@@ -108,3 +110,16 @@ def test_one_yarn_needs_no_letters() -> None:
     assert all(section.key != "colours" for section in view_demo("millpond-tee").sections)
     yarn = next(fact for fact in find_section(view_demo("millpond-tee"), "materials").facts if fact.label == "Yarn")
     assert "Millstone" in yarn.value
+
+
+def test_a_sheet_of_one_size_tells_the_measures_of_its_pieces() -> None:
+    """A sheet has no schematic to pin pieces out by; a toy that is not blocked needs none."""
+    proof = prove_file(str(CONTENT / "hedgerow-hare"))
+    assert proof.sized is not None
+    assert proof.worked is not None
+    assert proof.amounts is not None
+    assert list_measures(BookletInput(proof.sized, proof.worked, proof.amounts)) == ()
+    gauges = tuple(replace(gauge, blocked=True) for gauge in proof.sized.pattern.gauges)
+    blocked = replace(proof.sized, pattern=replace(proof.sized.pattern, gauges=gauges))
+    told = {fact.label: fact.value for fact in list_measures(BookletInput(blocked, proof.worked, proof.amounts))}
+    assert told["Ear"] == "circumference 7.5\u00a0cm (3\u00a0in), length 8.5\u00a0cm (3½\u00a0in)"
