@@ -28,8 +28,7 @@ TAGS = {
 ATTRIBUTES = {"alt", "height", "href", "id", "scope", "src", "start", "width"}
 CARDS = {"card-tall": (1000, 1500), "card-wide": (1200, 630)}
 
-
-FIGURE = re.compile(r"(?<![\w.])\d+(?:\.\d+)?[½¼¾]?(?![\w.])")  # no name of a size such as 2X
+FIGURE = re.compile(r"(?<![\d.])\d+(?:\.\d+)?[½¼¾]?(?![\d.X])")  # no name of a size such as 2X
 
 
 @pytest.fixture(scope="module")
