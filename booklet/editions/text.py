@@ -22,7 +22,7 @@ def write_text(commission: Commission) -> Made:
     findings: list[Finding] = []
     sizes = len(commission.pattern.size_names)
     for size in range(sizes if sizes > 1 else 0):
-        alone, _ = take_one_size(commission, size, draws=False)
+        alone, _ = take_one_size(commission, size)
         files[alone.name_file("text", "txt")] = _write(alone)
     return files, findings
 

@@ -1,5 +1,6 @@
 """The whole booklet in order, ready for its templates."""
 
+from dataclasses import replace
 from datetime import date
 
 from booklet.drawings.shades import letter_shade, read_shade, write_shade
@@ -23,7 +24,7 @@ from booklet.pages.outline import Outline, outline_parts
 from booklet.pages.reference import show_gauge, show_key, show_special, show_terms
 from booklet.pages.row_texts import group_worked_rows
 from booklet.pages.size_marks import mark_sections
-from booklet.pages.tables import list_finished, show_materials, show_sizes
+from booklet.pages.tables import is_blocked, list_finished, show_materials, show_sizes
 from booklet.pages.typography import set_type
 from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Section
 
@@ -73,9 +74,17 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         handout=show_handout(manuscript),
         style=pattern.style,
         start=instructions.anchor if instructions else "",
+        is_blocked=is_blocked(pattern),
+        rows_word=_name_rows(manuscript),
         size_names=tuple(set_type(name) for name in pattern.size_names if name),
-        measure_names=tuple(line.head for line in list_finished(manuscript)),
+        measure_names=tuple(line.head for line in list_finished(replace(manuscript, for_testers=False))),
     )
+
+
+def _name_rows(manuscript: BookletInput) -> str:
+    """ "round" where everything numbered is worked in rounds, else "row"."""
+    kinds = {row.kind for part in manuscript.worked.parts for size in part.rows for row in size}
+    return "round" if "round" in kinds and "row" not in kinds else "row"
 
 
 def _list_sections(manuscript: BookletInput) -> tuple[Section, ...]:

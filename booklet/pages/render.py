@@ -21,6 +21,7 @@ from booklet.pages import messages
 from booklet.pages.booklet_view import view_booklet
 from booklet.pages.edition import Edition
 from booklet.pages.embedding import embed_resources, write_font_faces
+from booklet.pages.fitting import list_wide_tables
 from booklet.pages.house_marks import write_style_rules
 from booklet.pages.illustrations import picture_address
 from booklet.pages.manuscript import BookletInput
@@ -60,6 +61,8 @@ def render_booklet(
     `addresses` say where pictures lie by the address that they have in the booklet.
     """
     view = view_booklet(booklet)
+    if edition.is_book:
+        view = list_wide_tables(view)
     pictures = {picture_address(picture): picture.png for picture in booklet.pictures}
     if addresses is None:
         addresses = embed_resources(pictures) if edition.self_contained else {name: name for name in pictures}

@@ -46,8 +46,9 @@ class Table:
     corner: str
     columns: tuple[str, ...]
     lines: tuple[Line, ...]
-    form: str = "figures"  # "figures" (many short numbers) or "words"
+    form: str = "figures"  # "figures" (many short numbers), "words", or "list": each line a paragraph
     sizes_in: str = ""  # "columns" or "lines" where each stands for one size, in order, and one can be asked for
+    may_close: bool = False  # on a screen it is opened by those who want it
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +72,7 @@ class Figure:
     height_mm: float
     table: Table | None = None
     form: str = ""  # "beside" where picture and table stand side by side on paper
+    told_at: str = ""  # anchor of the section whose table says the same, where that is too long to print twice
 
     @property
     def width_px(self) -> int:
@@ -219,6 +221,7 @@ class HandoutView:
     not_accepted: tuple[str, ...] = ()
     copying: Markup = Markup()
     per_piece: Table | None = None
+    measures: tuple[Fact, ...] = ()  # of each piece, where a sheet of one size has no schematic to pin out by
 
 
 @dataclass(frozen=True, slots=True)
@@ -248,4 +251,6 @@ class BookletView:
     style: Style = PLAIN
     size_names: tuple[str, ...] = ()
     measure_names: tuple[str, ...] = ()  # of the finished measures
+    is_blocked: bool = True  # where its gauges say so, or it has none
+    rows_word: str = "row"  # "round" where all of it is worked in rounds
     error_lines: tuple[int, ...] = tuple(range(1, 11))  # numbers of the lines in a tester's report
