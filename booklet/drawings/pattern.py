@@ -28,13 +28,14 @@ from booklet.model.work import WorkedPattern
 COVER_MM = (160.0, 200.0)
 FEWEST_TOGETHER = 3  # pieces in rounds
 PHOTO_MM = (120.0, 150.0)
+STEP_MM = (104.0, 80.0)  # a picture in the text, which is 138 mm wide beside its margin column
 
 
 def draw_pattern(
     sized: SizedPattern, worked: WorkedPattern, amounts: Amounts, ink: Ink
 ) -> tuple[tuple[Picture, ...], tuple[Finding, ...]]:
     """Every picture, named `patch-A`, `schematic`, `colour-plan`, `chart-1` … and `symbol-1` … (their key),
-    `measuring-square`, `measuring-hooks`, `cover` or `fabric`, `photo-1` …
+    `measuring-square`, `measuring-hooks`, `cover` or `fabric`, `photo-1` …, `step-1` … (in the text)
 
     What has nothing to show is left out: a schematic without measures, a plan of one colour.
     """
@@ -129,6 +130,8 @@ def _draw_photos(pattern: Pattern) -> tuple[tuple[Picture, ...], tuple[Finding, 
     wanted = [(f"photo-{number}", image, PHOTO_MM) for number, image in enumerate(pattern.images, 1)]
     if pattern.cover:
         wanted.insert(0, ("cover", pattern.cover, COVER_MM))
+    steps = {image.name: image for image in reversed(pattern.text_images)}  # where each file is shown first
+    wanted += [(name, image, STEP_MM) for name, image in reversed(steps.items())]
     for name, image, room in wanted:
         picture, found = prepare_image(image, pattern.source.folder, name, *room)
         findings.extend(found)

@@ -211,6 +211,7 @@ class SpecialStitch:
     text: str
     span: Span
     abbreviation: str = ""
+    images: tuple[Image, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,10 +243,11 @@ class RowLine:
 
 @dataclass(frozen=True, slots=True)
 class Prose:
-    """Markdown between the rows, as written."""
+    """Markdown between the rows, as written; or, without words, the pictures that stand there side by side."""
 
     text: str
     span: Span
+    images: tuple[Image, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -327,6 +329,12 @@ class Pattern:
     # Keys that lead to facts which were given but could not be read, such as ("numbers", "panel") or
     # ("sizes", "Lap", "width"). That has been told; what is missing because of it is not told again.
     refused: frozenset[tuple[str, ...]] = frozenset()
+
+    @property
+    def text_images(self) -> tuple[Image, ...]:
+        """The pictures that stand in the text, as often as they do."""
+        blocks = [block.images for part in self.parts for block in part.blocks if isinstance(block, Prose)]
+        return tuple(image for images in (*(s.images for s in self.special_stitches), *blocks) for image in images)
 
     @property
     def size_names(self) -> tuple[str, ...]:
