@@ -29,18 +29,30 @@ MOST_LETTERS = 80  # more areas than that are a pattern of stitches, not blocks 
 MOST_TABLE_ROWS = 40
 
 
-def plan_colours(pieces: Sequence[Lay], palette: Palette, ink: Ink) -> Plan:
+def plan_colours(
+    pieces: Sequence[Lay], palette: Palette, ink: Ink, width: float = WIDTH_MM, height: float = HEIGHT_MM
+) -> Plan:
     """The plan of all pieces in their colours; raises NoFontError where letters cannot be set."""
+    title_mm = min(TITLE_MM, width - 5)
     plan, _ = arrange_pieces(
-        pieces, lambda placing: _draw_piece(placing, palette, ink, len(pieces) > 1), WIDTH_MM, HEIGHT_MM
+        pieces,
+        lambda placing: _draw_piece(placing, palette, ink, title_mm if len(pieces) > 1 else 0.0),
+        width,
+        height,
     )
     return plan
 
 
-def plan_colourways(pieces: Sequence[Lay], ways: Sequence[tuple[str, Palette]], ink: Ink) -> Plan:
+def plan_colourways(
+    pieces: Sequence[Lay],
+    ways: Sequence[tuple[str, Palette]],
+    ink: Ink,
+    sheet_width: float = WIDTH_MM,
+    most_across: int = MOST_ACROSS,
+) -> Plan:
     """The same plan in every colourway, side by side under their names; raises NoFontError as above."""
-    across = min(len(ways), MOST_ACROSS)
-    width = (WIDTH_MM - (across - 1) * WAY_GAP_MM) / across
+    across = min(len(ways), most_across)
+    width = (sheet_width - (across - 1) * WAY_GAP_MM) / across
     shapes: list[Shape] = []
     top, lowest = 0.0, 0.0
     for number, (name, palette) in enumerate(ways):
@@ -49,14 +61,14 @@ def plan_colourways(pieces: Sequence[Lay], ways: Sequence[tuple[str, Palette]], 
         left = (number % across) * (width + WAY_GAP_MM)
 
         def draw(placing: Placing, palette: Palette = palette) -> list[Shape]:
-            return _draw_piece(placing, palette, ink, has_title=False)
+            return _draw_piece(placing, palette, ink, title_mm=0.0)
 
         plan, _ = arrange_pieces(pieces, draw, width, WAY_HEIGHT_MM)
         title = set_text(ink, shorten(ink, name, width, 9.0, bold=True), points=9.0, bold=True)
         shapes.append(move_shape(title, left + plan.width / 2, top + title.height / 2 + 1.0))
         shapes += [move_shape(shape, left, top + title.height + 2.5) for shape in plan.shapes]
         lowest = max(lowest, top + title.height + 2.5 + plan.height)
-    return Plan(WIDTH_MM, lowest, tuple(shapes))
+    return Plan(sheet_width, lowest, tuple(shapes))
 
 
 def colourway_table(ways: Sequence[tuple[str, Palette]]) -> tuple[tuple[str, ...], ...]:
@@ -67,7 +79,8 @@ def colourway_table(ways: Sequence[tuple[str, Palette]]) -> tuple[tuple[str, ...
     return tuple(rows)
 
 
-def _draw_piece(placing: Placing, palette: Palette, ink: Ink, has_title: bool) -> list[Shape]:
+def _draw_piece(placing: Placing, palette: Palette, ink: Ink, title_mm: float) -> list[Shape]:
+    """The piece, under a title of so many mm at most where there are any."""
     bands = placing.piece.all_bands
     areas = () if placing.is_trial else find_areas(bands)
     shapes: list[Shape] = []
@@ -88,8 +101,8 @@ def _draw_piece(placing: Placing, palette: Palette, ink: Ink, has_title: bool) -
         shapes.append(set_text(ink, "W", (placing.width + COLUMN_MM + 2, placing.height / 2), points=8))
     elif len(areas) <= MOST_LETTERS:
         shapes += _draw_letters(placing, areas, palette, ink)
-    if has_title and placing.piece.title.strip():
-        words = shorten(ink, " ".join(placing.piece.title.split()), TITLE_MM, 9.5, bold=True)
+    if title_mm and placing.piece.title.strip():
+        words = shorten(ink, " ".join(placing.piece.title.split()), title_mm, 9.5, bold=True)
         title = set_text(ink, words, points=9.5, bold=True)
         _, top, _, _ = bound_shapes(shapes)
         shapes.append(move_shape(title, placing.width / 2, top - 1.5 - title.height / 2))

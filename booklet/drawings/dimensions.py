@@ -2,9 +2,11 @@
 arrowheads, and the letter in a gap of the line, or beside it where the line is too short.
 """
 
+from collections.abc import Sequence
+
 from booklet.drawings.faces import set_text
 from booklet.drawings.picture import Ink
-from booklet.drawings.plan import Arrow, Line, Point, Shape, Text, move_shape
+from booklet.drawings.plan import Arrow, Line, Point, Shape, Text, move_shape, overlap, shape_box
 
 GAP = 1.2  # between outline and extension line
 PAST = 1.3  # what an extension line runs past the dimension line
@@ -12,22 +14,51 @@ HEAD = 2.3
 TAIL = 4.5  # of an arrow that points inwards from outside
 CLEAR = 1.2  # between a label and its line
 THIN = 0.18
+TOUCH = 0.2  # less room than that between a label and a line is none
 
 
-def draw_level(ink: Ink, start: Point, end: Point, at: float, labels: tuple[str, ...]) -> list[Shape]:
+def draw_level(
+    ink: Ink, start: Point, end: Point, at: float, labels: tuple[str, ...], others: Sequence[Shape] = ()
+) -> list[Shape]:
     """A dimension from left to right at height `at`, between two features below or above it.
 
-    The first of the labels that fits into the line is taken, else the last stands to its right.
+    The first of the labels that fits into the line is taken, else the last stands to its right, or to its left
+    where it would stand on one of the `others` there.
     """
-    return _draw(ink, start, end, at, labels, is_level=True)
+    right = _draw(ink, start, end, at, labels, is_level=True)
+    if not others or is_clear(right, others):
+        return right
+    left = _draw(ink, start, end, at, labels, is_level=True, is_before=True)
+    return left if is_clear(left, others) else right
 
 
-def draw_upright(ink: Ink, start: Point, end: Point, at: float, labels: tuple[str, ...]) -> list[Shape]:
-    """A dimension from top to bottom at `at`; a label that does not fit into it stands above."""
-    return _draw(ink, start, end, at, labels, is_level=False)
+def draw_upright(
+    ink: Ink, start: Point, end: Point, at: float, labels: tuple[str, ...], others: Sequence[Shape] = ()
+) -> list[Shape]:
+    """A dimension from top to bottom at `at`; a label that does not fit into it stands above, or below as above."""
+    above = _draw(ink, start, end, at, labels, is_level=False, is_before=True)
+    if not others or is_clear(above, others):
+        return above
+    below = _draw(ink, start, end, at, labels, is_level=False)
+    return below if is_clear(below, others) else above
 
 
-def _draw(ink: Ink, start: Point, end: Point, at: float, labels: tuple[str, ...], is_level: bool) -> list[Shape]:
+def is_clear(shapes: Sequence[Shape], others: Sequence[Shape]) -> bool:
+    """Does no label stand on a line or a label of the others?"""
+    labels = [(shape_box(a), b) for some, rest in ((shapes, others), (others, shapes)) for a in some for b in rest
+              if isinstance(a, Text) and isinstance(b, Text | Line | Arrow)]  # fmt: skip
+    return not any(overlap(box, shape_box(other), TOUCH) for box, other in labels)
+
+
+def _draw(
+    ink: Ink,
+    start: Point,
+    end: Point,
+    at: float,
+    labels: tuple[str, ...],
+    is_level: bool,
+    is_before: bool = False,
+) -> list[Shape]:
     axis = 0 if is_level else 1
     low, high = start[axis], end[axis]
 
@@ -67,7 +98,7 @@ def _draw(ink: Ink, start: Point, end: Point, at: float, labels: tuple[str, ...]
         Line(place(low, at), place(high, at), THIN, ink.line),
         Arrow(place(low, at), place(1, 0), ink.line),
         Arrow(place(high, at), place(-1, 0), ink.line),
-        move_shape(beside, *place(high + reach if is_level else low - reach, at)),
+        move_shape(beside, *place(low - reach if is_before else high + reach, at)),
     ]
     return shapes
 

@@ -41,6 +41,7 @@ def show_figure(picture: Picture, with_table: bool = True, may_stand_beside: boo
         height_mm=round(picture.height_mm * scale, 2),
         table=table,
         form="beside" if is_beside else "",
+        narrow=show_figure(picture.narrow, with_table=False) if picture.narrow else None,
     )
 
 

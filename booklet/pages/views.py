@@ -59,6 +59,7 @@ class Figure:
     height_mm: float
     table: Table | None = None
     form: str = ""  # "beside" where picture and table stand side by side on paper
+    narrow: "Figure | None" = None  # what a narrow screen shows in its place
 
     @property
     def width_px(self) -> int:
