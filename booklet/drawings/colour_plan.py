@@ -110,7 +110,7 @@ def _draw_piece(placing: Placing, palette: Palette, ink: Ink, title_mm: float) -
 
 
 def _draw_letters(placing: Placing, areas: Sequence[ColourArea], palette: Palette, ink: Ink) -> list[Shape]:
-    """A letter in every area that holds one; the others are named beside the piece, as far as there is room."""
+    """A letter in every area that holds one; the others are named beside the piece where there is room."""
     bands = placing.piece.all_bands
     shapes: list[Shape] = []
     outside: list[tuple[Point, Tint]] = []
@@ -143,14 +143,14 @@ def _right_edge(placing: Placing, area: ColourArea) -> list[Point]:
 
 
 def _draw_outside(placing: Placing, outside: Sequence[tuple[Point, Tint]], ink: Ink) -> list[Shape]:
-    """Letters in a column right of the piece with lines to their areas; those without room are left out."""
+    """Letters in a column right of the piece with lines to their areas; one of each colour where all have no room."""
     ordered = sorted(outside, key=lambda item: item[0][1])
     texts = [set_text(ink, tint.letter, points=8, bold=True) for _, tint in ordered]
     step = max((text.height for text in texts), default=0.0) + 0.2
     most = int((placing.height + 2 * step) / step) if texts else 0
-    if len(ordered) > most:  # evenly thinned out
-        chosen = sorted({round(at * (len(ordered) - 1) / max(1, most - 1)) for at in range(most)})
-        ordered, texts = [ordered[at] for at in chosen], [texts[at] for at in chosen]
+    if len(ordered) > most:  # some of them would look like the order of the stripes, and not be it
+        ordered = _take_one_each(ordered)[:most]
+        texts = [set_text(ink, tint.letter, points=8, bold=True) for _, tint in ordered]
     column = placing.width + COLUMN_MM
     shapes: list[Shape] = []
     heights = _spread([tip[1] for tip, _ in ordered], step, placing.height + step)
@@ -158,6 +158,14 @@ def _draw_outside(placing: Placing, outside: Sequence[tuple[Point, Tint]], ink: 
         shapes.append(Line((x + 0.6, y), (column - 1.2, height), 0.15, ink.line))
         shapes.append(move_shape(text, column + text.width / 2, height))
     return shapes
+
+
+def _take_one_each(ordered: Sequence[tuple[Point, Tint]]) -> list[tuple[Point, Tint]]:
+    """Of each colour the area that is next below the middle of the piece, from the top down."""
+    middle = len(ordered) // 2
+    found = {tint.letter: (at, tip, tint) for at, (tip, tint) in reversed([*enumerate(ordered)]) if at >= middle}
+    found = {tint.letter: (at, tip, tint) for at, (tip, tint) in enumerate(ordered)} | found
+    return [(tip, tint) for _, tip, tint in sorted(found.values(), key=lambda item: item[0])]
 
 
 def _spread(wanted: Sequence[float], step: float, lowest: float) -> list[float]:

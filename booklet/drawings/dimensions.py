@@ -2,7 +2,7 @@
 arrowheads, and the letter in a gap of the line, or beside it where the line is too short.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from booklet.drawings.faces import set_text
 from booklet.drawings.picture import Ink
@@ -65,17 +65,7 @@ def _draw(
     def place(along: float, across: float) -> Point:
         return (along, across) if is_level else (across, along)
 
-    shapes: list[Shape] = []
-    for feature in (start, end):
-        away = 1 if at > feature[1 - axis] else -1
-        shapes.append(
-            Line(
-                place(feature[axis], feature[1 - axis] + away * GAP),
-                place(feature[axis], at + away * PAST),
-                THIN,
-                ink.line,
-            )
-        )
+    shapes: list[Shape] = list(_draw_extensions(ink, start, end, at, is_level))
     texts = [_label(ink, label, is_level) for label in labels]
     room = high - low - 2 * HEAD - 2 * CLEAR - 1
     fitting = next((text for text in texts if _length(text, is_level) <= room), None)
@@ -101,6 +91,16 @@ def _draw(
         move_shape(beside, *place(low - reach if is_before else high + reach, at)),
     ]
     return shapes
+
+
+def _draw_extensions(ink: Ink, start: Point, end: Point, at: float, is_level: bool) -> Iterator[Line]:
+    """From each feature to a little past the dimension line."""
+    axis = 0 if is_level else 1
+    for feature in (start, end):
+        along, across = feature[axis], feature[1 - axis]
+        away = 1 if at > across else -1
+        near, far = (along, across + away * GAP), (along, at + away * PAST)
+        yield Line(near if is_level else near[::-1], far if is_level else far[::-1], THIN, ink.line)
 
 
 def _label(ink: Ink, label: str, is_level: bool) -> Text:

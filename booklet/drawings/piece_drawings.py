@@ -14,22 +14,27 @@ from booklet.drawings.pieces import CROWN, lay_pieces, pick_size
 from booklet.drawings.schematic import Sheet, plan_schematic
 from booklet.drawings.trimming import trim_picture
 from booklet.drawings.words import OWN_COLOURS, describe_colourways, describe_plan, describe_schematic
-from booklet.model.amounts import Amounts
+from booklet.model.amounts import Amounts, Measure
 from booklet.model.pattern import Pattern
 from booklet.model.work import WorkedPattern
 
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """Width and height in mm for a schematic and for a colour plan, and how many colourways stand side by side."""
+    """Width and height in mm for a schematic and for a colour plan, and how many colourways stand side by side.
+
+    A screen has no foot, so that a schematic may take `each` mm of height for every piece of it.
+    """
 
     schematic: tuple[float, float]
     plan: tuple[float, float]
     ways_across: int
+    each: float = 0.0
 
 
 ON_PAPER = Room((168.0, 165.0), (150.0, 150.0), 3)
-NARROW = Room((80.0, 255.0), (80.0, 255.0), 1)
+FEWEST_TO_SHARE = 5  # pieces; fewer go on one sheet, however they are shaped
+NARROW = Room((80.0, 255.0), (80.0, 255.0), 1, each=62.0)
 """What a screen of 320 pixels shows at its size: 76 mm at 96 pixels to the inch, less the edges of the page."""
 
 
@@ -44,8 +49,15 @@ def draw_pieces(
     size = pick_size(pattern)
     pieces = lay_pieces(pattern, worked, size)
     pictures: list[Picture] = []
-    if pieces and amounts.measures:
-        pictures.append(draw_schematic(pieces, amounts, size, pattern.size_names, palette, ink, room))
+    sheets = share_out(pieces, amounts, size, pattern.size_names, ink) if pieces and amounts.measures else []
+    for number, some in enumerate(sheets, 1):
+        own = amounts if len(sheets) == 1 else replace(amounts, measures=_take_measures(some, amounts.measures))
+        picture = draw_schematic(some, own, size, pattern.size_names, palette, ink, room)
+        if len(sheets) > 1:
+            told = f" Sheet {number} of {len(sheets)}."
+            name = f"schematic-{number}"
+            picture = replace(picture, name=name, alt=picture.alt + told, caption=picture.caption + told)
+        pictures.append(picture)
     bodies = [piece for piece in pieces if piece.shape != CROWN]
     if len({run.letter for piece in bodies for band in piece.all_bands for run in band.runs()}) > 1:
         plan = draw_colour_plan(bodies, palette, ink, room)
@@ -64,6 +76,37 @@ def draw_narrow(pattern: Pattern, worked: WorkedPattern, amounts: Amounts, ink: 
     return {picture.name: trim_picture(picture) for picture in pictures}
 
 
+def share_out(
+    pieces: Sequence[Lay], amounts: Amounts, size: int, sizes: Sequence[str], ink: Ink
+) -> list[tuple[Lay, ...]]:
+    """The pieces on as few sheets of paper as hold them, in their order; a crown stays with the piece below it."""
+    cuts = [at for at in range(1, len(pieces)) if pieces[at].shape != CROWN]
+    if len(pieces) < FEWEST_TO_SHARE or not cuts:
+        return [tuple(pieces)]
+    plan = plan_schematic(pieces, _make_sheet(pieces, amounts, size, sizes, ink, ON_PAPER))
+    if plan.height <= ON_PAPER.schematic[1] + 1:
+        return [tuple(pieces)]
+    cut = min(cuts, key=lambda at: abs(at - len(pieces) / 2))
+    halves = (pieces[:cut], pieces[cut:])
+    return [sheet for half in halves for sheet in share_out(half, amounts, size, sizes, ink)]
+
+
+def _take_measures(pieces: Sequence[Lay], measures: Sequence[Measure]) -> tuple[Measure, ...]:
+    """Those of the pieces."""
+    parts = {part for piece in pieces for part in piece.parts}
+    return tuple(measure for measure in measures if measure.part in parts)
+
+
+def _make_sheet(
+    pieces: Sequence[Lay], amounts: Amounts, size: int, sizes: Sequence[str], ink: Ink, room: Room
+) -> Sheet:
+    crowns = frozenset(piece.title for piece in pieces if piece.shape == CROWN)
+    shows_values = len(sizes) == 1 and len(pieces) == 1
+    width, height = room.schematic
+    height = max(height, room.each * len(pieces))
+    return Sheet(amounts.measures, size, sizes, ink, crowns, shows_values, width, height)
+
+
 def draw_schematic(
     pieces: Sequence[Lay],
     amounts: Amounts,
@@ -74,9 +117,7 @@ def draw_schematic(
     room: Room = ON_PAPER,
 ) -> Picture:
     """The schematic of all pieces in one size, with the table of all sizes."""
-    crowns = frozenset(piece.title for piece in pieces if piece.shape == CROWN)
-    shows_values = len(sizes) == 1 and len(pieces) == 1
-    plan = plan_schematic(pieces, Sheet(amounts.measures, size, sizes, ink, crowns, shows_values, *room.schematic))
+    plan = plan_schematic(pieces, _make_sheet(pieces, amounts, size, sizes, ink, room))
     alt, caption = describe_schematic(pieces, amounts.measures, size, sizes, palette)
     png = paint_plan(plan, ink, is_grey=True)
     table = measure_table(amounts.measures, sizes)

@@ -18,6 +18,7 @@ from booklet.drawings.picture import Ink
 from booklet.drawings.pieces import CROWN
 from booklet.drawings.plan import Arc, Area, Arrow, Line, Plan, Polyline, Rect, Shape, bound_shapes, move_shape
 from booklet.drawings.spots import find_spot
+from booklet.drawings.stairs import smooth_stairs
 from booklet.model.amounts import Measure
 
 FOOT_MM = 10.0  # for the scale bar
@@ -68,7 +69,9 @@ def measures_of(piece: Lay, measures: Sequence[Measure], crowns: frozenset[str])
 
 def _draw_piece(placing: Placing, sheet: Sheet) -> list[Shape]:
     piece, ink = placing.piece, sheet.ink
-    corners = straighten(piece.outline, SLACK * piece.stitch_cm) if piece.shape == "flat" else piece.outline
+    corners = piece.outline
+    if piece.shape == "flat":
+        corners = straighten(smooth_stairs(piece.outline), SLACK * piece.stitch_cm)
     outline = tuple(placing.at(point) for point in corners)
     shapes: list[Shape] = [Area((outline,), FILL)]
     shapes += _draw_colours(placing, ink)

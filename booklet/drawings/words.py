@@ -68,11 +68,12 @@ def describe_schematic(
     alt = f"Schematic{in_size}. {' '.join(told)}"
     is_to_scale = all(piece.is_to_scale for piece in pieces)
     caption = f"The finished {'pieces' if len(pieces) - len(crowns) > 1 else 'piece'}"
-    caption += f", drawn to scale{in_size}." if is_to_scale else f"{in_size}, not to scale."
+    seen = ", seen from the right side"
+    caption += f"{seen} and drawn to scale{in_size}." if is_to_scale else f"{in_size}{seen}, not to scale."
     if len(sizes) > 1:
         caption += " The letters lead to the table of all sizes."
     if any(piece.shape in ("tube", "dome") for piece in pieces):
-        caption += " A ½ marks half of what is measured all round."
+        caption += " A ½ marks half of what is measured all round; the sides there are folds, not seams."
     return _capitalise_sentences(alt), caption
 
 

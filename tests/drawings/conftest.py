@@ -100,7 +100,7 @@ def make_blanket(width: int = 61, rows: int = 60, sizes: int = 1) -> WorkedPart:
     return WorkedPart("Blanket", 1, tuple(sized), SPAN, gauge="moss")
 
 
-def make_hat(grown: int = 8, even: int = 12, sizes: int = 1, kind: str = "hdc") -> WorkedPart:
+def make_hat(grown: int = 8, even: int = 12, sizes: int = 1, kind: str = "hdc", title: str = "Hat") -> WorkedPart:
     """Rounds of 8, 16, 24 … and then even, the last four in another colour and ribbed."""
     sized = []
     for size in range(sizes):
@@ -116,7 +116,7 @@ def make_hat(grown: int = 8, even: int = 12, sizes: int = 1, kind: str = "hdc") 
             made.append(make_row(number, make_fabric(stitches), "round", "rounds"))
             below = count
         sized.append(tuple(made))
-    return WorkedPart("Hat", 1, tuple(sized), SPAN, in_rounds=True, gauge="rounds")
+    return WorkedPart(title, 1, tuple(sized), SPAN, in_rounds=True, gauge="rounds")
 
 
 def make_tube(count: int = 40, rounds: int = 20, sizes: int = 1, title: str = "Cowl") -> WorkedPart:
