@@ -9,6 +9,7 @@ from importlib.util import find_spec
 from pathlib import Path
 
 import pikepdf
+import pypdfium2
 import pytest
 
 from booklet.model.editions import USUAL_EDITIONS
@@ -107,3 +108,21 @@ def test_pdfs_name_no_place_of_the_machine(printed: dict[str, list[Path]]) -> No
                     text = item.unparse()
                 for word in (str(CONTENT.parent).encode(), str(path.parent).encode(), b"book.invalid"):
                     assert word not in text
+
+
+def test_what_is_measured_with_is_set_at_its_own_scale(printed: dict[str, list[Path]]) -> None:
+    """The square is 100.0 mm ± 0.2 mm, which is 300 dots to the inch ± 0.6 as the page sets it."""
+    for path in pick(printed, ".pdf"):
+        pages = [page for page in pypdfium2.PdfDocument(path) if "Measuring aids\r" in read_page(page)]
+        assert pages, path.name
+        squares = []
+        for item in pages[-1].get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_IMAGE]):
+            width, height = item.get_bitmap().to_pil().size
+            left, bottom, right, top = item.get_bounds()
+            if min(width, height) >= 1181:  # 100 mm
+                squares.append((width / (right - left) * 72, height / (top - bottom) * 72))
+        assert squares == [pytest.approx((300.0, 300.0), abs=0.6)], path.name
+
+
+def read_page(page: pypdfium2.PdfPage) -> str:
+    return str(page.get_textpage().get_text_range())

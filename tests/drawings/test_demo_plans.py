@@ -8,11 +8,13 @@ import pytest
 from booklet.drawings.colour_plan import plan_colours
 from booklet.drawings.lay import Lay
 from booklet.drawings.measured import Dimension, place_measures
-from booklet.drawings.palette import mix_palette
+from booklet.drawings.palette import mix_palette, pale_colours
 from booklet.drawings.picture import Ink
 from booklet.drawings.piece_drawings import NARROW, ON_PAPER, Room
 from booklet.drawings.pieces import CROWN, lay_pieces
-from booklet.drawings.schematic import Sheet, measures_of, plan_schematic
+from booklet.drawings.schematic import FILL, Sheet, measures_of, plan_schematic
+from booklet.drawings.shades import contrast, read_shade
+from booklet.pages.theme import list_themes, load_theme, themes_folder
 from booklet.pipeline import Proof, list_sources, prove_file
 
 from .checking import check_plan
@@ -90,3 +92,21 @@ def test_every_dimension_is_the_finished_measure(source: str, size: int) -> None
         stated = item.measure.cm[size]
         assert stated is not None
         assert drawn == pytest.approx(stated, rel=0.004, abs=0.05), (piece.title, item.measure.key, item.measure.name)
+
+
+@pytest.mark.parametrize("theme", list_themes([themes_folder()]))
+@pytest.mark.parametrize("source", SOURCES)
+def test_what_is_drawn_stands_out_in_every_theme(source: str, theme: str) -> None:
+    """4.5 : 1 for letters, 3 : 1 for lines (WCAG 2.2, success criteria 1.4.3 and 1.4.11); a hatch for each colour."""
+    pattern = prove_once(source).pattern
+    assert pattern is not None
+    ink = load_theme(theme)[0].ink()
+    ways = [pattern.colours, *(way.colours for way in pattern.colourways)]
+    for tints in (mix_palette(pale_colours(colours, ink.paleness)).values() for colours in ways):
+        for tint in tints:
+            assert contrast(read_shade(tint.letter_shade), read_shade(tint.shade)) >= 4.5, tint.letter
+        assert len({tint.hatch for tint in tints}) == len(tints)
+    paper, piece = read_shade("#ffffff"), read_shade(FILL)
+    for colour in (ink.text, ink.accent):
+        assert min(contrast(read_shade(colour), ground) for ground in (paper, piece)) >= 4.5
+    assert min(contrast(read_shade(ink.line), ground) for ground in (paper, piece)) >= 3.0
