@@ -46,7 +46,8 @@ from booklet.source import Span
 FREE_ROW = re.compile(
     r"at the same time|\bmarked st|(?:up )?to (?:the )?marker|\bcharts?\b|work(?:ing)? back from (?!(?:the )?cent)"
     r"|\bneck edge|\barmhole edge|keeping (?:continuity|to patt)|each end (?:of )?every|\b(?:both|each) ends? of"
-    r"|\bwork an? (?:row|rnd|round) of|(?:inc|dec)\w* \d+ sts? (?:at|each|every|on|in)\b"
+    r"|\bwork an? (?:row|rnd|round) of|\bwork (?:1|one) (?:row|rnd|round) (?:of )?(?:sc|hdc|dc|tr|sl st)\b"
+    r"|(?:inc|dec)\w* \d+ sts? (?:at|each|every|on|in)\b"
     r"[^,.]*(?:every|until|next \d+ r|end)"
     r"|\b(?:sc|hdc|dc|tr|htr) on (?:sc|hdc|dc|tr|htr)\b|\bother (?:shoulder|side) to match",
     re.IGNORECASE,
@@ -59,7 +60,11 @@ ROWS_TOLD = re.compile(r"[(\[](\d{1,4})\s+(?:rows?|rnds?|rounds?)[)\]]", re.IGNO
 
 def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[Row, list[Token], tuple[Finding, ...]]:
     """row = label steps [count]; the tokens come along for the abbreviation key."""
-    label, offset, trouble = read_label(line.span)
+    label, offset, trouble = read_label(line.span, numbers)
+    if numbers.scope and not label.sizes:
+        label = replace(label, sizes=tuple(numbers.names[at] for at in numbers.scope))
+    numbers = find_scope(label, numbers)
+    label = replace(label, places=numbers.scope)
     body = line.span.sub(offset, line.span.end - line.span.start)
     steps, stated, tokens, findings = parse_text(body, vocabulary, numbers)
     if any(isinstance(step, Unread) and step.word == TOLD for step in steps):
@@ -81,6 +86,13 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     unread = _unread_findings(steps, label, vocabulary)
     found = [*_label_findings(label, trouble), *findings, *unread, *_slip_findings(body, tokens, unread, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)
+
+
+def find_scope(label: Label, numbers: Numbers) -> Numbers:
+    """The numbers as lists are read in a row that is for some sizes alone."""
+    wanted = {name.lower() for name in label.sizes}
+    scope = tuple(at for at, name in enumerate(numbers.names) if name.lower() in wanted)
+    return replace(numbers, scope=scope) if scope != numbers.scope else numbers
 
 
 def _passed_first(steps: Sequence[Node]) -> list[Node]:
@@ -134,7 +146,7 @@ def parse_text(
         for at in unopened
         if not _numbers_a_list(tokens, at)
     ]
-    stream = Stream(tokens, span, findings=findings, closes=closes)
+    stream = Stream(tokens, span, findings=findings, closes=closes, numbers=numbers)
     stated: list[Stated] = []
     steps = parse_steps(stream, stated)
     if (
@@ -162,6 +174,12 @@ def _label_findings(label: Label, trouble: LabelTrouble | None) -> list[Finding]
     if trouble is not None:
         if trouble.kind == "backwards":
             return [messages.label_backwards(label.span, trouble.first, trouble.last)]
+        if trouble.kind == "told":
+            return []
+        if trouble.kind == "formula":
+            return [messages.formula_wrong(label.span, trouble.why)]
+        if trouble.kind == "sizes":
+            return [messages.size_list_differs(label.span, trouble.first, trouble.last)]
         return [messages.label_too_long(label.span, trouble.first, trouble.last, MAX_ROWS)]
     if label.count and len(label.numbers) > 1 and label.count != len(label.numbers):
         return [messages.range_count_differs(label.span, len(label.numbers), label.count)]

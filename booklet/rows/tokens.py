@@ -103,6 +103,15 @@ class Numbers:
     values: Mapping[str, PerSize]
     sizes: int = 1
     refused: frozenset[str] = frozenset()  # names whose rule is wrong, which has been told already
+    names: tuple[str, ...] = ()  # of the sizes
+    scope: tuple[int, ...] = ()  # places of the sizes that the row is for, where it is not for all
+
+    def spread(self, values: PerSize) -> PerSize:
+        """A number for every size, of a list that has one for each size the row is for; as it is otherwise."""
+        if not self.scope or len(values) in (1, self.sizes) or len(values) != len(self.scope):
+            return values
+        known = dict(zip(self.scope, values, strict=True))
+        return tuple(known.get(at, values[0]) for at in range(self.sizes))
 
     def evaluate(self, formula: str) -> PerSize:
         """The formula's whole-number value in every size. Raises FormulaError with plain words."""
@@ -160,6 +169,8 @@ def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles:
                 tokens.append(Token("num", piece, start, end, values))
             else:
                 tokens.append(Token("word", piece, start, end))
+        elif (word := _read_glued(match, vocabulary)) is not None:
+            tokens.append(Token("w", word, start, end))
         elif match["num"] or match["glued"]:
             tokens.append(Token("num", piece, start, end, (int(piece[:9]),)))
         elif match["star"]:
@@ -171,6 +182,16 @@ def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles:
         else:
             tokens.append(_read_word(piece, start, end, vocabulary))
     return tokens
+
+
+def _read_glued(match: re.Match[str], vocabulary: Vocabulary) -> str | None:
+    """What stands before a number without a blank: "R2" is a row, "dec*6" is six times."""
+    text, piece = match.string, match.group()
+    if not text[match.end() : match.end() + 1].isdigit():
+        return None
+    if piece in ("R", "r") and piece not in vocabulary.colours:
+        return "rows"
+    return "times" if piece == "*" and text[max(0, match.start() - 1) : match.start()].isalnum() else None
 
 
 def _read_brace(piece: str, start: int, end: int, numbers: Numbers, troubles: list[TokenTrouble]) -> Token:
@@ -268,10 +289,13 @@ def _merge_sizes(tokens: list[Token], numbers: Numbers, troubles: list[TokenTrou
         in_bracket = bool(merged) and (merged[-1].is_mark("(", "[") or merged[-1].value == "ch")
         if not values and (in_bracket or (index + 1 < len(tokens) and tokens[index + 1].is_mark(":"))):
             values, after = _read_run(tokens, index, numbers.sizes)
+            if not values and numbers.scope:
+                values, after = _read_run(tokens, index, len(numbers.scope))
         elif not values and numbers.sizes > 2 and not (merged and merged[-1].kind in ("st", "num")):
             values, after = _read_run(tokens, index, numbers.sizes)
             if sorted(values) != list(values) or not _counts_something(tokens, after):
                 values = ()
+        values = numbers.spread(values)
         if len(values) == numbers.sizes and numbers.sizes > 1:
             merged.append(Token("num", "list", token.start, tokens[after - 1].end, values))
             index = after
