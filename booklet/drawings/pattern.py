@@ -20,6 +20,7 @@ from booklet.findings import Finding
 from booklet.model.amounts import Amounts
 from booklet.model.pattern import Pattern, SizedPattern
 from booklet.model.work import WorkedPattern
+from booklet.reading.text_pictures import list_text_images
 
 COVER_MM = (160.0, 200.0)
 FEWEST_TOGETHER = 3  # pieces in rounds
@@ -87,7 +88,7 @@ def _draw_photos(pattern: Pattern) -> tuple[tuple[Picture, ...], tuple[Finding, 
     wanted = [(f"photo-{number}", image, PHOTO_MM) for number, image in enumerate(pattern.images, 1)]
     if pattern.cover:
         wanted.insert(0, ("cover", pattern.cover, COVER_MM))
-    steps = {image.name: image for image in reversed(pattern.text_images)}  # where each file is shown first
+    steps = {image.name: image for image in reversed(list_text_images(pattern))}  # where each file is shown first
     wanted += [(name, image, STEP_MM) for name, image in reversed(steps.items())]
     for name, image, room in wanted:
         picture, found = prepare_image(image, pattern.source.folder, name, *room)

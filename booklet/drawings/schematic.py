@@ -212,7 +212,8 @@ def _draw_dimensions(placing: Placing, placed: Sequence[Dimension], sheet: Sheet
     label_room = 4.0 if not _is_round(placing.piece) else 0.0
     tiers = {"below": 5.5, "above": 5.5, "left": 7.0}
     tiers["below" if placing.piece.goes_up else "above"] += label_room
-    for item in sorted(placed, key=lambda item: math.dist(item.start, item.end)):
+    # What stands within the piece has no other place, so that the labels of all others keep off it.
+    for item in sorted(placed, key=lambda item: (item.side != "inside", math.dist(item.start, item.end))):
         start, end = placing.at(item.start), placing.at(item.end)
         letter = f"½ {item.measure.key}" if item.is_half else item.measure.key
         labels: tuple[str, ...] = (letter,)

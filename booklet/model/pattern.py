@@ -332,12 +332,6 @@ class Pattern:
     refused: frozenset[tuple[str, ...]] = frozenset()
 
     @property
-    def text_images(self) -> tuple[Image, ...]:
-        """The pictures that stand in the text, as often as they do."""
-        blocks = [block.images for part in self.parts for block in part.blocks if isinstance(block, Prose)]
-        return tuple(image for images in (*(s.images for s in self.special_stitches), *blocks) for image in images)
-
-    @property
     def size_names(self) -> tuple[str, ...]:
         """Names of the sizes, or the one nameless size of a pattern that has none."""
         return tuple(size.name for size in self.sizes) or ("",)

@@ -11,7 +11,7 @@ from urllib.parse import unquote
 
 from booklet.findings import Finding
 from booklet.model.images import Image
-from booklet.model.pattern import Part, Prose, RowLine, SpecialStitch
+from booklet.model.pattern import Part, Pattern, Prose, RowLine, SpecialStitch
 from booklet.reading import messages
 from booklet.reading.pictures import find_picture, suggest_picture
 from booklet.source import SourceFile, Span
@@ -60,6 +60,13 @@ def set_pictures_apart(block: RowLine | Prose) -> tuple[list[RowLine | Prose], l
     else:
         blocks, told = _split_prose(block, text)
     return blocks, [*findings, *told]
+
+
+def list_text_images(pattern: Pattern) -> tuple[Image, ...]:
+    """The pictures that stand in the text, as often as they do."""
+    blocks = [block.images for part in pattern.parts for block in part.blocks if isinstance(block, Prose)]
+    stitches = [stitch.images for stitch in pattern.special_stitches]
+    return tuple(image for images in (*stitches, *blocks) for image in images)
 
 
 def take_pictures_out(text: str) -> str:

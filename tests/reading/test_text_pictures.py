@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from booklet.findings import Finding
 from booklet.model.pattern import Image, Pattern, Prose, RowLine
 from booklet.reading.document import read_document
+from booklet.reading.text_pictures import list_text_images
 from booklet.source import SourceFile
 
 from .conftest import Read
@@ -45,7 +46,7 @@ def test_a_picture_below_a_row_is_no_part_of_the_row(read: Read, folder: Path) -
         ("brim.jpg",),
         "Row 2: Ch 1, turn, sc across. (10 sc)",
     ]
-    (image,) = pattern.text_images
+    (image,) = list_text_images(pattern)
     assert (image.alt, image.caption, image.name) == ("One row", "Row 1", "step-1")
 
 
@@ -69,8 +70,8 @@ def test_pictures_of_one_paragraph_stand_side_by_side(read: Read, folder: Path) 
     body = "## Notes\n\n![a](brim.jpg) ![b](fold.jpg)\n![c](shell.png)\n\n![d](brim.jpg)\n"
     pattern, _ = read("", body=body)
     assert list_blocks(pattern) == [("brim.jpg", "fold.jpg", "shell.png"), ("brim.jpg",)]
-    assert [image.beside for image in pattern.text_images] == [3, 3, 3, 1]
-    assert [image.name for image in pattern.text_images] == ["step-1", "step-2", "step-3", "step-1"]
+    assert [image.beside for image in list_text_images(pattern)] == [3, 3, 3, 1]
+    assert [image.name for image in list_text_images(pattern)] == ["step-1", "step-2", "step-3", "step-1"]
 
 
 def test_a_numbered_list_goes_on_behind_a_picture(read: Read, folder: Path) -> None:
@@ -117,7 +118,7 @@ def test_the_ways_in_which_pictures_are_written(
     read: Read, folder: Path, words: str, expected: tuple[str, str, str]
 ) -> None:
     pattern, findings = read("", body=f"## Notes\n\n{words}\n\n## Square\n\nRow 1: Sc across. (10 sc)\n")
-    assert [(image.file, image.alt, image.caption) for image in pattern.text_images] == [expected]
+    assert [(image.file, image.alt, image.caption) for image in list_text_images(pattern)] == [expected]
     assert [block for block in list_blocks(pattern) if isinstance(block, str)] == ["Row 1: Sc across. (10 sc)"]
     assert list_told(findings, "missing-picture", "picture-in-text") == []
 
@@ -125,7 +126,7 @@ def test_the_ways_in_which_pictures_are_written(
 @pytest.mark.parametrize("words", [r"\![a](brim.jpg)", "`![a](brim.jpg)`", "```\n![a](brim.jpg)\n```"])
 def test_what_is_shown_as_text_is_no_picture(read: Read, folder: Path, words: str) -> None:
     pattern, findings = read("", body=f"## Notes\n\n{words}\n")
-    assert pattern.text_images == ()
+    assert list_text_images(pattern) == ()
     assert list_told(findings, "missing-picture", "picture-in-text") == []
 
 
@@ -165,7 +166,7 @@ def test_error_a_file_that_cannot_be_used(read: Read, folder: Path, file: str, m
     (told,) = [finding for finding in findings if finding.code == "missing-picture"]
     assert (told.severity.value, told.message, told.fix) == ("error", message, fix)
     assert told.span.text == f"![a brim]({file})"
-    assert pattern.text_images == ()
+    assert list_text_images(pattern) == ()
 
 
 def test_error_a_cover_that_is_an_address(read: Read) -> None:
@@ -178,7 +179,7 @@ def test_a_picture_without_words_is_told(read: Read, folder: Path) -> None:
     pattern, findings = read("", body="## Notes\n\n![](brim.jpg)\n")
     (told,) = [finding for finding in findings if finding.code == "missing-alt"]
     assert told.fix == "write ![...](brim.jpg)"
-    assert pattern.text_images[0].alt == "A picture of this step"
+    assert list_text_images(pattern)[0].alt == "A picture of this step"
 
 
 @pytest.mark.parametrize(
@@ -204,7 +205,7 @@ def test_a_picture_where_it_cannot_be_printed_is_told(
     pattern, findings = read("", body=body)
     (told,) = [finding for finding in findings if finding.code == "picture-in-text"]
     assert (told.severity.value, told.span.text, told.message) == ("warning", place, message)
-    assert pattern.text_images == ()
+    assert list_text_images(pattern) == ()
 
 
 def test_a_picture_in_the_front_matter_is_told(read: Read, folder: Path) -> None:
