@@ -69,7 +69,7 @@ def test_words_say_what_the_schematic_shows(ink: Ink) -> None:
         "half way up, from left to right, C Rust, B Slate and A Chalk."
     )
     assert schematic.caption == (
-        "The finished piece, seen from the right side and drawn to scale in size Size 2. "
+        "The finished piece, right side facing, drawn to scale in size Size 2. "
         "The letters lead to the table of all sizes."
     )
     assert schematic.table[0] == ("Letter", "Measure", "Size 1", "Size 2", "Size 3")
