@@ -3,6 +3,9 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from booklet.model.body import Part as Part
+from booklet.model.body import Prose as Prose
+from booklet.model.body import RowLine as RowLine
 from booklet.model.colours import Colour as Colour
 from booklet.model.colours import Colourway as Colourway
 from booklet.model.costs import CostFacts
@@ -233,41 +236,6 @@ class Publisher:
     handout: Handout | None = None
     cm_per_inch: float | None = None
     size_tables: tuple[SizeTable, ...] = ()  # the publisher's own; they take the place of the built-in ones
-
-
-@dataclass(frozen=True, slots=True)
-class RowLine:
-    """A line (or paragraph) that starts with a row label; `text` is everything on it, label included."""
-
-    text: str
-    span: Span
-
-
-@dataclass(frozen=True, slots=True)
-class Prose:
-    """Markdown between the rows, as written; or, without words, the pictures that stand there side by side."""
-
-    text: str
-    span: Span
-    images: tuple[Image, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    """A piece or section under one heading. `make` is how many of it are made ("make 2").
-
-    `title` is "" for what stands before the first heading. `level` is 2 for `##`, 3 for `###`.
-    """
-
-    title: str
-    level: int
-    blocks: tuple[RowLine | Prose, ...]
-    span: Span
-    make: int = 1
-
-    @property
-    def rows(self) -> tuple[RowLine, ...]:
-        return tuple(block for block in self.blocks if isinstance(block, RowLine))
 
 
 @dataclass(frozen=True, slots=True)
