@@ -24,7 +24,8 @@ class Mark:
 
     `role` is STITCH; CHAIN, a run of `chains` chains; OPENING, `chains` chains that stand up, for a
     stitch of `kind` or, where `tops` is empty or of chains alone, for none; LINK, a slip stitch that
-    joins or travels; PICOT, `chains` chains closed to a ring. `feet` are sites of the row below.
+    joins or travels; PICOT, `chains` chains closed to a ring. `feet` are sites of the row below, `loop` and
+    `down` the loop named and how deep the place lies, as in `Stitch`.
     """
 
     role: str
@@ -35,6 +36,8 @@ class Mark:
     cluster: int = -1
     into_space: bool = False
     colour: str = ""
+    loop: str = ""
+    down: int = 0
 
     @property
     def counts(self) -> bool:
@@ -101,10 +104,10 @@ def _mark_chains(fabric: Fabric, top: int, tops: tuple[int, ...], cluster: int, 
 
 
 def _mark_stitch(fabric: Fabric, stitch: Stitch, tops: tuple[int, ...]) -> list[Mark]:
-    kind, colour, into, cluster, top, into_space = stitch
+    kind, colour, into, cluster, top, into_space, loop, down = stitch
     chains = fabric.sites[top].chains if top >= 0 else 0
     if not chains:
-        return [Mark(STITCH, kind, into, tops, 0, cluster, into_space, colour)]
+        return [Mark(STITCH, kind, into, tops, 0, cluster, into_space, colour, loop, down)]
     marks = [Mark(OPENING, kind, into, tops[:1], chains, cluster, into_space, colour)]
     if len(tops) > 1:  # chains beyond the height of the stitch: a space beside it
         marks.append(Mark(CHAIN, "ch", (), tops[1:], len(tops) - 1, cluster, False, colour))
@@ -198,7 +201,7 @@ class Repeated:
 def _pattern_of(fabric: Fabric) -> tuple[object, ...]:
     """What makes two rows look the same, colours left out."""
     sites = tuple((site.kind, site.run, site.counts, site.chains) for site in fabric.sites)
-    stitches = tuple((s.kind, s.into, s.cluster, s.top, s.into_space) for s in fabric.stitches)
+    stitches = tuple((s.kind, s.into, s.cluster, s.top, s.into_space, s.loop, s.down) for s in fabric.stitches)
     return sites, stitches
 
 

@@ -5,7 +5,7 @@ Shares run counter-clockwise from below, 0 to 1; with its distance from the cent
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from booklet.drawings.chart_glyphs import Glyph
@@ -144,4 +144,5 @@ def turn_round(laid: LaidRound, angle: float) -> LaidRound:
 
 def turn_glyph(glyph: Glyph, angle: float) -> Glyph:
     feet = tuple(turn_point(foot, angle) for foot in glyph.feet)
-    return Glyph(glyph.kind, glyph.look, glyph.row, feet, turn_point(glyph.head, angle), glyph.width)
+    deep = turn_point(glyph.deep, angle) if glyph.deep else None
+    return replace(glyph, feet=feet, head=turn_point(glyph.head, angle), deep=deep)

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from statistics import median
 
 from booklet.drawings.chart_columns import CHAIN_ROOM, LONG_CHAIN_ROOM
+from booklet.drawings.chart_feet import seen_loop
 from booklet.drawings.chart_flat import FEET_APART, lay_picot, level_top
 from booklet.drawings.chart_glyphs import CHAIN_STEP, Glyph, lay_chain, look_of, mean_point, rise
 from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, STITCH, ChartRow, Mark
@@ -46,7 +47,7 @@ def lay_rounds(rows: Sequence[ChartRow], ways: Sequence[int]) -> tuple[list[Laid
         if row.row.kind == "foundation":
             done, drawn = _lay_ring(row, index)
         else:
-            worker = _Round(row, way, index, shape, laid[-1] if laid else None)
+            worker = _Round(row, way, index, shape, laid)
             if sides and not shape.sides and len(worker.corners) == sides:
                 shape = worker.turn_to_corners(sides)
             done, drawn = worker.lay()
@@ -78,8 +79,10 @@ def _lay_ring(row: ChartRow, index: int) -> tuple[LaidRound, list[Glyph]]:
 class _Round:
     """One round on its way to its places."""
 
-    def __init__(self, row: ChartRow, way: int, index: int, shape: RingShape, below: LaidRound | None) -> None:
-        self.row, self.way, self.index, self.shape, self.below = row, way, index, shape, below
+    def __init__(self, row: ChartRow, way: int, index: int, shape: RingShape, done: Sequence[LaidRound]) -> None:
+        self.row, self.way, self.index, self.shape = row, way, index, shape
+        self.below = below = done[-1] if done else None
+        self.radii = [laid.radius for laid in done]
         self.base = below.radius if below else RING
         self.order = row.marks if way > 0 else row.marks[::-1]
         self.columns = [mark for mark in self.order if mark.is_column]
@@ -267,6 +270,15 @@ class _Round:
         half = (run[-1][0] - run[0][0]) / 2 * reach
         return (below.point(*along_run(run, foot[0] + max(-half, min(half, off)))),)
 
+    def _deep(self, mark: Mark, feet: Sequence[Point]) -> Point | None:
+        """The place in a round further down: as far in, on the line from the foot to the centre."""
+        if not mark.down or not self.radii:
+            return None
+        x, y = mean_point(feet)
+        at = len(self.radii) - mark.down
+        share = (self.radii[at] if at >= 0 else RING) / self.radii[-1]
+        return x * share, y * share
+
     def _draw(self, line: float) -> tuple[LaidRound, list[Glyph]]:
         sites: list[Polar | None] = [None] * len(self.row.row.fabric.sites)
         glyphs: list[Glyph] = []
@@ -280,7 +292,9 @@ class _Round:
                 share, radius = self.heads[id(mark)]
                 width = max(1, len(mark.tops))
                 head = self._at((share, radius))
-                glyphs.append(Glyph(mark.kind, look_of(mark, is_back), self.index, self._stands(mark), head, width))
+                look, loop = look_of(mark, is_back), seen_loop(mark.loop, is_back)
+                feet = self._stands(mark)
+                glyphs.append(Glyph(mark.kind, look, self.index, feet, head, width, loop, self._deep(mark, feet)))
                 step = self.way / self.shape.around(radius)
                 for number, top in enumerate(mark.tops):
                     sites[top] = (share + step * (number - (width - 1) / 2), radius)

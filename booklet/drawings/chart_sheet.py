@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from booklet.drawings.chart_feet import draw_feet
 from booklet.drawings.chart_flat import LaidRow
 from booklet.drawings.chart_glyphs import Glyph
 from booklet.drawings.chart_marks import ChartRow, Repeated
@@ -113,9 +114,11 @@ def draw_symbols(glyphs: Sequence[Glyph], scale: _Scale, inks: Sequence[str]) ->
 def _draw_symbol(glyph: Glyph, scale: _Scale, ink: str, weight: float) -> Symbol:
     sign = -1.0 if scale.is_mirrored else 1.0
     pen = Pen(weight, ink)
-    draw_look(
-        glyph.look, [(x * sign, -y) for x, y in glyph.feet], (glyph.head[0] * sign, -glyph.head[1]), glyph.width, pen
-    )
+    feet: Sequence[Point] = [(x * sign, -y) for x, y in glyph.feet]
+    head = (glyph.head[0] * sign, -glyph.head[1])
+    if glyph.loop or glyph.deep:
+        feet = draw_feet(glyph.loop, feet, head, (glyph.deep[0] * sign, -glyph.deep[1]) if glyph.deep else None, pen)
+    draw_look(glyph.look, feet, head, glyph.width, pen)
     unit = scale.unit
     strokes: list[Polyline | Area] = []
     for stroke in pen.strokes:

@@ -5,6 +5,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from booklet.amounts.key import explain_term, list_own_terms
+from booklet.drawings.chart_feet import DEEP, SIGNS, say_place
 from booklet.drawings.chart_flat import LaidRow
 from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, PICOT, ChartRow, Mark, count_marks, is_counted
 from booklet.drawings.chart_sheet import FlatChart, RoundChart
@@ -45,14 +46,15 @@ def say_counts(counts: Counter[str], names: Names) -> str:
 
 def say_row(row: ChartRow, names: Names) -> str:
     """The symbols of a row in working order: `3 ch (as dc), (sc, ch 1) 12 times, sc`."""
-    return ", ".join(_fold(_say_groups(row.marks, names)))
+    unit = "round" if row.row.kind == "round" else "row"
+    return ", ".join(_fold(_say_groups(row.marks, names, unit)))
 
 
 def _say_chain(marks: Sequence[Mark]) -> str:
     return f"ch {sum(mark.chains for mark in marks)}"
 
 
-def _say_groups(marks: Sequence[Mark], names: Names) -> list[str]:
+def _say_groups(marks: Sequence[Mark], names: Names, unit: str) -> list[str]:
     """One word or bracket for each mark, or for marks that go into one place."""
     said: list[str] = []
     at = 0
@@ -67,20 +69,20 @@ def _say_groups(marks: Sequence[Mark], names: Names) -> list[str]:
                     break
                 last = other
             end = last + 1
-        words = _fold([_say_mark(mark, names) for mark in marks[at:end]])
+        words = _fold([_say_mark(mark, names, unit) for mark in marks[at:end]])
         said.append(f"({', '.join(words)} in one place)" if end - at > 1 else words[0])
         at = end
     return said
 
 
-def _say_mark(mark: Mark, names: Names) -> str:
+def _say_mark(mark: Mark, names: Names, unit: str) -> str:
     if mark.role == CHAIN:
         return f"ch {mark.chains}"
     if mark.role == OPENING:
         return f"ch {mark.chains} (as {names.short(mark.kind)})" if mark.counts else f"ch {mark.chains}"
     if mark.role == PICOT:
         return f"picot of ch {mark.chains}"
-    return names.short(mark.kind)
+    return names.short(mark.kind) + say_place(mark.loop, mark.down, unit)
 
 
 def _fold(words: Sequence[str]) -> list[str]:
@@ -124,7 +126,7 @@ def describe_flat(chart: FlatChart, title: str, names: Names, notes: Sequence[st
     first = ". ".join(f"{unit.capitalize()} {row.name}: {say_row(row, names)}" for row in worked[:2])
     alt = f"Stitch chart of {title}{in_size}, {counted(len(worked), unit)} drawn one over the other. {first}."
     total = sum((count_marks(row.marks) for row in rows), Counter())
-    alt += f" In all of them: {say_counts(total, names)}."
+    alt += f" In all of them: {say_counts(total, names)}.{say_loops(rows)}"
     if has_sides:
         start = "Rows that are worked on the right side are black and read from right to left"
         caption = f"{start}, those of the wrong side grey and read from left to right."
@@ -133,6 +135,23 @@ def describe_flat(chart: FlatChart, title: str, names: Names, notes: Sequence[st
     else:
         caption = "The arrow beside each row shows the way that it is worked."
     return alt, " ".join([f"{title}{in_size}." if title else "", caption, *_say_repeats(chart, unit), *notes]).strip()
+
+
+def say_loops(rows: Sequence[ChartRow]) -> str:
+    """Which rows go into one loop, between stitches or into rows further down: ` In back loop: Rows 2 and 3.`"""
+    unit = "Round" if rows and rows[-1].row.kind == "round" else "Row"
+    found: dict[str, list[str]] = {}
+    for row in rows:
+        for mark in row.marks:
+            for sign in (mark.loop, DEEP if mark.down else ""):
+                if sign and row.name not in found.setdefault(sign, []):
+                    found[sign].append(row.name)
+    said = ""
+    for sign in SIGNS:
+        if names := found.get(sign):
+            where = "Further down" if sign == DEEP else say_place(sign, 0).strip().capitalize()
+            said += f" {where}: {unit}{'s' if len(names) > 1 else ''} {join_words(names)}."
+    return said
 
 
 def _say_repeats(chart: FlatChart, unit: str) -> list[str]:
@@ -162,7 +181,7 @@ def describe_rounds(chart: RoundChart, title: str, names: Names, notes: Sequence
     first = ". ".join(f"Round {row.name}: {say_row(row, names)}" for row in rows[:2])
     alt = f"Stitch chart of {title}{in_size}, {counted(len(rows), 'round')} from the centre outwards. {first}."
     total = sum((count_marks(laid.row.marks) for laid in chart.laid), Counter())
-    alt += f" In all of them: {say_counts(total, names)}."
+    alt += f" In all of them: {say_counts(total, names)}.{say_loops(rows)}"
     turned = any(row.row.turned for row in rows)
     caption = "Rounds go outwards from the centre, black and grey by turns"
     caption += "." if turned else ", counter-clockwise; the number stands where a round begins."
@@ -176,7 +195,10 @@ def list_notes(rows: Sequence[ChartRow], kept: Sequence[ChartRow], left: int, un
     notes = []
     if left:
         notes.append(f"The {counted(left, f'further {unit}')} {'is' if left == 1 else 'are'} in words alone.")
-    loops = [row.name for row in kept if LOOPS.search(_words_of(row))]
+    shown = [row for row in kept if any(mark.loop or mark.down for mark in row.marks)]
+    if shown:
+        notes.append("The signs at the feet of stitches show which loop or place they go into; the key explains them.")
+    loops = [row.name for row in kept if row not in shown and LOOPS.search(_words_of(row))]
     if loops:
         which = f"{unit.capitalize()} {loops[0]}" if len(loops) == 1 else f"{unit.capitalize()}s {join_words(loops)}"
         notes.append(f"{which}: the words say which loops to work in; the symbols do not.")

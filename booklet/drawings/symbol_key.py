@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from booklet.drawings.chart_feet import DEEP, LOOKS, SIGNS, say_sign
 from booklet.drawings.chart_glyphs import Glyph, height_of
 from booklet.drawings.chart_sheet import draw_single
 from booklet.drawings.chart_words import Names
@@ -26,6 +27,35 @@ class KeyEntry:
     look: str
     kinds: tuple[str, ...]
     back_kinds: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SignEntry:
+    """A sign at the foot of symbols, and whether it stands in rows of the right side and of the wrong side."""
+
+    sign: str
+    front: bool
+    back: bool
+
+
+def list_signs(charts: Sequence["Chart"]) -> tuple[SignEntry, ...]:
+    """The signs in the charts, each once."""
+    used: dict[str, set[bool]] = {}
+    for chart in charts:
+        for glyph in chart.glyphs:
+            is_back = chart.drawn.laid[glyph.row].row.row.side == "WS"
+            for sign in (glyph.loop, DEEP if glyph.deep else ""):
+                if sign:
+                    used.setdefault(sign, set()).add(is_back)
+    return tuple(SignEntry(sign, False in used[sign], True in used[sign]) for sign in SIGNS if sign in used)
+
+
+def say_sign_entry(entry: SignEntry) -> str:
+    """`in back loop only; on the wrong side in front loop only`"""
+    here, there = say_sign(entry.sign, False), say_sign(entry.sign, True)
+    if here == there or not entry.back:
+        return here
+    return f"{here}; on the wrong side {there}" if entry.front else f"{there}, on the wrong side"
 
 
 def list_key(charts: Sequence["Chart"]) -> tuple[KeyEntry, ...]:
@@ -83,13 +113,25 @@ def say_entry(entry: KeyEntry, names: Names) -> str:
 def draw_key(charts: Sequence["Chart"], names: Names, ink: Ink) -> list[Picture]:
     """One small picture a symbol, its caption the words beside it."""
     pictures = []
-    for number, entry in enumerate(list_key(charts), 1):
+    entries = list_key(charts)
+    for number, entry in enumerate(entries, 1):
         kind = entry.kinds[0] if entry.kinds else entry.back_kinds[0]
         plan = draw_single(_pose(entry.look, kind), UNIT_MM, ink)
         png = paint_plan(plan, ink, is_grey=True)
         alt = f"Symbol: {say_look(entry.look)}"
         pictures.append(Picture(f"symbol-{number}", png, plan.width, plan.height, alt, say_entry(entry, names)))
+    for number, found in enumerate(list_signs(charts), len(entries) + 1):
+        plan = draw_single(_pose_sign(found.sign), UNIT_MM, ink)
+        png = paint_plan(plan, ink, is_grey=True)
+        said = f"Symbol: {LOOKS[found.sign]}"
+        pictures.append(Picture(f"symbol-{number}", png, plan.width, plan.height, said, say_sign_entry(found)))
     return pictures
+
+
+def _pose_sign(sign: str) -> Glyph:
+    """The sign under a stem of no stitch in particular."""
+    deep = (0.0, -1.6) if sign == DEEP else None
+    return Glyph("", "stem", 0, ((0.0, 0.0),), (0.0, 1.2), loop="" if deep else sign, deep=deep)
 
 
 def _pose(look: str, kind: str) -> Glyph:

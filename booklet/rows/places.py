@@ -46,8 +46,7 @@ def _parse_loops_named(stream: Stream) -> str:
     """loops = ("back loops" | "front loops" | "3rd" "loop") ["only"] ["of"] | "both loops of" """
     if stream.take_word("both"):
         stream.take_word("sp")
-        stream.take_word("of")
-        return ""
+        return "both" if stream.take_word("of") else ""
     if stream.peek().kind == "ord" and stream.peek().value == 3 and stream.peek(1).is_word("sp"):
         stream.index += 2
         loops = "third"
@@ -195,8 +194,7 @@ def _parse_skipped(stream: Stream) -> Where:
     stream.take_word("next", "first", "last")
     stream.take_word("sk")
     what = parse_what(stream)
-    take_below(stream)
-    return Where("skipped", what=(what,))
+    return Where("skipped", what=(what,), below=take_below(stream))
 
 
 def _parse_in_group(stream: Stream, nth: int) -> Where:

@@ -28,6 +28,8 @@ class Loop:
     hidden: bool = False  # a slip stitch that joins or travels: it is worked, but offers nothing
     extra: int = 0  # chains of an opening chain that are not part of the stitch it stands for
     free: bool = False  # chains of the foundation that a first row skips: no new yarn
+    loop: str = ""  # the loop that it goes into, or "between"
+    down: int = 0  # rows below its own in which it goes, from 2 on
 
 
 @dataclass(slots=True)
@@ -76,9 +78,18 @@ class Making:
         self.loops.append(Loop(made, colour, into, chains=chains, opening=taken_for, extra=extra, free=free))
 
     def add_stitch(
-        self, kind: str, colour: str, into: tuple[int, ...], cluster: int, into_space: bool, hidden: bool = False
+        self,
+        kind: str,
+        colour: str,
+        into: tuple[int, ...],
+        cluster: int,
+        into_space: bool,
+        hidden: bool = False,
+        loop: str = "",
+        down: int = 0,
     ) -> None:
-        self.loops.append(Loop(kind, colour, into, cluster, into_space=into_space, hidden=hidden))
+        made = Loop(kind, colour, into, cluster, into_space=into_space, hidden=hidden, loop=loop, down=down)
+        self.loops.append(made)
 
     def note_passed(self, places: int) -> None:
         """Stitches of the row below that the last run of chains stands over."""
@@ -128,7 +139,8 @@ def finish_fabric(making: Making, choices: Choices) -> Fabric:
                 sites.extend(Site(kind, loop.colour) for _ in range(tops))
                 counts[kind] += tops
         offered = top if len(sites) > top else -1
-        stitches.append(Stitch(kind, loop.colour, loop.into, loop.cluster, offered, loop.into_space))
+        place = (loop.into, loop.cluster, offered, loop.into_space, loop.loop, loop.down)
+        stitches.append(Stitch(kind, loop.colour, *place))
     made = sum(counts.values()) + sum(1 for site in sites if site.kind == "ch" and site.counts)
     named = {name: len(clusters) for name, clusters in groups.items()}
     named |= _count_blocks(making)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from booklet.model.tree import What, Where, at_size
 from booklet.model.work import Site
 from booklet.source import Span
-from booklet.working.hand import Hand
+from booklet.working.hand import Entry, Hand
 from booklet.working.problems import Problem
 from booklet.working.walk import Place, Walk
 
@@ -213,6 +213,9 @@ class Placer(Hand):
         self.making.note_passed(self.walk.countable(self.walk.at, after))
         self.walk.at = after
         self.last = None
+        count = len(self.walk.order)
+        if self.walk.sites is self.below.sites and count > 1 and (0 < after < count or not self.is_row):
+            self.entry = Entry("between", 0, (self.walk.order[after - 1], self.walk.order[after % count]))
         return [None]
 
     def _take_skipped(self, span: Span) -> Place | None:

@@ -15,6 +15,7 @@ from booklet.model.tree import (
     Join,
     KeepColours,
     Leave,
+    Loops,
     MirrorBack,
     Node,
     OtherSide,
@@ -23,10 +24,12 @@ from booklet.model.tree import (
     StitchDefinition,
     TakeColour,
     What,
+    Where,
     Work,
     at_size,
 )
 from booklet.model.work import Site
+from booklet.working.hand import Entry
 from booklet.working.joining import Joiner
 from booklet.working.kinds import DECREASES, FOUNDATION, kind_of
 from booklet.working.looking import ends_on_top, list_stitches, mirror_steps, spreads
@@ -58,6 +61,7 @@ class RowWorker(Joiner):
 
     def work_step(self, step: Node) -> None:
         if isinstance(step, Work):
+            self._enter(step.where)
             self._work_stitches(step)
         elif isinstance(step, Chain):
             self.making.add_chains(at_size(step.count, self.size), self.colour_here(), self.cluster)
@@ -73,6 +77,8 @@ class RowWorker(Joiner):
             self._take_colour(step)
         elif isinstance(step, KeepColours):
             self.keep_colours = True
+        elif isinstance(step, Loops):
+            self.row_loop = step.loops
         elif isinstance(step, Join):
             self._check_join(step)
             self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
@@ -81,10 +87,14 @@ class RowWorker(Joiner):
             self._leave(step)
         elif isinstance(step, OtherSide):
             self._turn_to_free_loops()
-        elif isinstance(step, Even):
-            self._work_even()
-        elif isinstance(step, ChangeEvenly):
-            self._change_evenly(step)
+        elif isinstance(step, Even | ChangeEvenly):
+            self.entry = Entry(self.row_loop)
+            self._work_even() if isinstance(step, Even) else self._change_evenly(step)
+
+    def _enter(self, where: Where) -> None:
+        """Notes which loop the words name, and how deep the place lies; in a group that is told once for all."""
+        if self.inside is None or where.loops or not (where.bare or where.how == "same"):
+            self.entry = Entry(where.loops or self.row_loop, max(2, where.below) if where.below else 0)
 
     def _work_up_to_top(self, step: Work) -> None:
         """ "Dc in each st across, dc in top of tch": each st means those before the turning chain."""
@@ -152,8 +162,12 @@ class RowWorker(Joiner):
             self.work_step(step)
             return
         stitch, times = self._name_stitch(step)
-        for _ in range(times * at_size(step.where.count, self.size)):
-            self._add(stitch, None)
+        self._enter(step.where)
+        for number in range(at_size(step.where.count, self.size)):
+            behind = self.walk.at + number
+            place = (behind, behind + 1) if behind < self.walk.stop else None
+            for _ in range(times):
+                self._add(stitch, place)
 
     def _work_mixed(self, step: Work, stitch: str, times: int) -> None:
         """ "Sc in each dc around, working 3 sc in each corner sp": each place by the rule that names it."""
@@ -212,7 +226,13 @@ class RowWorker(Joiner):
         on_below = self.walk.sites is self.below.sites
         into = tuple(self.walk.order[place[0] : place[1]]) if place and on_below else ()
         space = place is not None and not whole and self.walk.site(place[0]).run > 0 and place[1] - place[0] >= 1
-        self.making.add_stitch(stitch, self.colour_here(place), into, self.cluster, space)
+        loop, down, gap = self.entry
+        into = into or gap
+        is_plain = space or not into or stitch[:2] in ("FP", "BP") or loop == "both"
+        if is_plain and not down:
+            loop = ""
+        colour = self.colour_here(place)
+        self.making.add_stitch(stitch, colour, into, self.cluster, space, loop=loop, down=down)
         self.base = kind_of(stitch).base if self.cluster < 0 else self.base
 
     def _is_travel(self, step: Work) -> bool:
@@ -286,13 +306,14 @@ class RowWorker(Joiner):
         if self.inside is not None:
             places: Sequence[Place | None] = [self.inside]
         else:
+            self._enter(step.where)
             places = self.take_places(step.where, step.span)
         for place in places:
-            outer, cluster = self.inside, self.cluster
+            outer, cluster, entry = self.inside, self.cluster, self.entry
             self.clusters += 1
             self.inside, self.cluster = place if place is not None else (0, 0), self.clusters
             self.work_steps(step.steps)
-            self.inside, self.cluster = outer, cluster
+            self.inside, self.cluster, self.entry = outer, cluster, entry
 
     def _leave(self, step: Leave) -> None:
         self.leaves = True

@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass, field, replace
 
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Chain, ColourOrder, ParsedPart, Row, Work
+from booklet.model.tree import Chain, ColourOrder, Loops, ParsedPart, Row, Work
 from booklet.model.work import Fabric, Site, WorkedRow
 from booklet.rows.row import list_works
 from booklet.source import Span
@@ -143,6 +143,9 @@ class PartState:
         base = outcome.base or self.setting.base
         if (outcome.colour, base) != (self.setting.colour, self.setting.base):
             self.setting = replace(self.setting, colour=outcome.colour, base=base)
+        lasting = [step.loops for step in row.steps if isinstance(step, Loops) and step.throughout]
+        if lasting and lasting[-1] != self.setting.row_loop:
+            self.setting = replace(self.setting, row_loop=lasting[-1])
 
     def _row(
         self,

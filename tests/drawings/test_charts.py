@@ -15,7 +15,7 @@ from booklet.drawings.chart_words import Names
 from booklet.drawings.charts import Chart, chart_pieces, draw_charts
 from booklet.drawings.pieces import pick_size
 from booklet.drawings.plan import Plan, Symbol, overlap, shape_box
-from booklet.drawings.symbol_key import list_key
+from booklet.drawings.symbol_key import list_key, list_signs
 from booklet.pipeline import Proof, prove_file, prove_text
 
 from .conftest import make_blanket, make_pattern, make_worked
@@ -108,7 +108,10 @@ def test_the_key_lists_the_symbols_used_and_no_others(path: Path, ink: Ink) -> N
     assert kinds == {glyph.kind.replace("picot ", "") for chart in charts for glyph in chart.glyphs}
     pictures = draw_charts(proof.pattern, proof.worked, pick_size(proof.pattern), ink)
     symbols = [picture for picture in pictures if picture.name.startswith("symbol")]
-    assert len(symbols) == len(key)
+    signs = list_signs(charts)
+    used = {sign for chart in charts for glyph in chart.glyphs for sign in (glyph.loop, "deep" if glyph.deep else "")}
+    assert {entry.sign for entry in signs} == used - {""}
+    assert len(symbols) == len(key) + len(signs)
     assert len({picture.caption for picture in symbols}) == len(symbols)
     assert len({picture.alt for picture in symbols}) == len(symbols)
 
