@@ -37,6 +37,24 @@ LOOKS = {
 }
 
 
+SHORT = {
+    "back": "BLO",
+    "front": "FLO",
+    "third": "third loop",
+    "bumps": "back bump",
+    "between": "between",
+    DEEP: "below",
+}
+KEY_WORDS = {
+    "back": "in back loop only",
+    "front": "in front loop only",
+    "third": "in third loop only",
+    "bumps": "in back bump of the chain",
+    "between": "between two stitches",
+    DEEP: "into a row further down, where the arrow ends",
+}
+
+
 class Strokes(Protocol):
     """What takes the strokes of a symbol."""
 
@@ -54,15 +72,6 @@ def say_place(loop: str, down: int, unit: str = "row") -> str:
     """Where a stitch goes, in words that stand behind its name: ` in front loop 2 rows below`."""
     words = f" {IN_WORDS[loop]}" if loop else ""
     return f"{words} {down} {unit}s below" if down else words
-
-
-def say_sign(sign: str, is_back: bool) -> str:
-    """What the key says of a sign on the right side, or on the wrong side."""
-    if sign == DEEP:
-        return "into a row further down, where the arrow ends"
-    loop = seen_loop(sign, is_back)
-    only = {"back": "in back loop only", "front": "in front loop only", "third": "in third loop only"}
-    return only.get(loop, {"bumps": "in back bump of the chain", "between": "between two stitches"}.get(loop, loop))
 
 
 def draw_sign(sign: str, foot: Point, unit: Point, pen: Strokes) -> None:
@@ -93,7 +102,7 @@ def draw_tail(foot: Point, deep: Point, pen: Strokes) -> Point:
     points = []
     for step in range(11):
         share = step / 10
-        off = BOW * math.sin(math.pi * share)
+        off = min(BOW, 0.3 * length) * math.sin(math.pi * share)
         points.append((foot[0] + ux * length * share - uy * off, foot[1] + uy * length * share + ux * off))
     pen.line(*points)
     (x0, y0), (x1, y1) = points[-2], points[-1]

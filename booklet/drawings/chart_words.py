@@ -47,7 +47,7 @@ def say_counts(counts: Counter[str], names: Names) -> str:
 def say_row(row: ChartRow, names: Names) -> str:
     """The symbols of a row in working order: `3 ch (as dc), (sc, ch 1) 12 times, sc`."""
     unit = "round" if row.row.kind == "round" else "row"
-    return ", ".join(_fold(_say_groups(row.marks, names, unit)))
+    return ", ".join(fold_words(_say_groups(row.marks, names, unit)))
 
 
 def _say_chain(marks: Sequence[Mark]) -> str:
@@ -69,7 +69,7 @@ def _say_groups(marks: Sequence[Mark], names: Names, unit: str) -> list[str]:
                     break
                 last = other
             end = last + 1
-        words = _fold([_say_mark(mark, names, unit) for mark in marks[at:end]])
+        words = fold_words([_say_mark(mark, names, unit) for mark in marks[at:end]])
         said.append(f"({', '.join(words)} in one place)" if end - at > 1 else words[0])
         at = end
     return said
@@ -85,12 +85,12 @@ def _say_mark(mark: Mark, names: Names, unit: str) -> str:
     return names.short(mark.kind) + say_place(mark.loop, mark.down, unit)
 
 
-def _fold(words: Sequence[str]) -> list[str]:
+def fold_words(words: Sequence[str]) -> list[str]:
     """Words that come again together with how often: `5 dc`, `(sc, ch 1) 12 times`."""
     folded: list[str] = []
     at = 0
     while at < len(words):
-        period, times = _best_fold(words, at)
+        period, times = _bestfold_words(words, at)
         if times < 2:
             folded.append(words[at])
             at += 1
@@ -100,12 +100,12 @@ def _fold(words: Sequence[str]) -> list[str]:
             is_plain = "(" not in inner[0] and not inner[0][-1].isdigit()
             folded.append(f"{times} {inner[0]}" if is_plain else f"{inner[0]} {times} times")
         else:
-            folded.append(f"({', '.join(_fold(inner))}) {times} times")
+            folded.append(f"({', '.join(fold_words(inner))}) {times} times")
         at += period * times
     return folded
 
 
-def _best_fold(words: Sequence[str], at: int) -> tuple[int, int]:
+def _bestfold_words(words: Sequence[str], at: int) -> tuple[int, int]:
     """Period and number of the repeat at this place that saves most words."""
     best, saved = (1, 1), 0
     for period in range(1, min(24, (len(words) - at) // 2) + 1):

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from booklet.drawings.chart_feet import DEEP, LOOKS, SIGNS, say_sign
+from booklet.drawings.chart_feet import DEEP, KEY_WORDS, LOOKS, SHORT, SIGNS, seen_loop
 from booklet.drawings.chart_glyphs import Glyph, height_of
 from booklet.drawings.chart_sheet import draw_single
 from booklet.drawings.chart_words import Names
@@ -51,11 +51,13 @@ def list_signs(charts: Sequence["Chart"]) -> tuple[SignEntry, ...]:
 
 
 def say_sign_entry(entry: SignEntry) -> str:
-    """`in back loop only; on the wrong side in front loop only`"""
-    here, there = say_sign(entry.sign, False), say_sign(entry.sign, True)
+    """`BLO: in back loop only; on the wrong side FLO`"""
+    here, there = SHORT[entry.sign], SHORT[seen_loop(entry.sign, True)]
     if here == there or not entry.back:
-        return here
-    return f"{here}; on the wrong side {there}" if entry.front else f"{there}, on the wrong side"
+        return f"{here}: {KEY_WORDS[entry.sign]}"
+    if not entry.front:
+        return f"{there}: {KEY_WORDS[seen_loop(entry.sign, True)]}, on the wrong side"
+    return f"{here}: {KEY_WORDS[entry.sign]}; on the wrong side {there}"
 
 
 def list_key(charts: Sequence["Chart"]) -> tuple[KeyEntry, ...]:

@@ -50,7 +50,7 @@ class Placer(Hand):
             "up to": lambda: self._up_to(where),
             "last": lambda: self._last(where, span, count),
             "gap": lambda: self._reach_gap(where),
-            "skipped": lambda: [self._take_skipped(span)],
+            "skipped": lambda: [self._take_skipped(where, span)],
             "group": lambda: self._in_groups(where, span),
             "nth": lambda: self._nth(where, span),
             "deep": lambda: [None] * count,
@@ -218,10 +218,10 @@ class Placer(Hand):
             self.entry = Entry("between", 0, (self.walk.order[after - 1], self.walk.order[after % count]))
         return [None]
 
-    def _take_skipped(self, span: Span) -> Place | None:
+    def _take_skipped(self, where: Where, span: Span) -> Place | None:
         """A place that the row skipped: the first of the run of skipped places made last."""
         run = [place for place in self.skipped if place not in self.revisited]
-        if not run:  # skipped in a row further down: the place along the row is the next one
+        if not run or where.below > 1:  # skipped in a row further down: the place along the row is the next one
             return self._next((What("st"), What("sp")), span, 1)
         first = len(run) - 1
         while first and run[first - 1][1] == run[first][0]:

@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass, field, replace
 
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Chain, ColourOrder, Loops, ParsedPart, Row, Work
+from booklet.model.tree import Chain, ColourOrder, Loops, ParsedPart, Row, Turn, Work
 from booklet.model.work import Fabric, Site, WorkedRow
 from booklet.rows.row import list_works
 from booklet.source import Span
@@ -19,6 +19,7 @@ NOUNS = {"round": "Rnd", "row": "Row", "foundation": "Foundation"}
 
 # A row that says which side faces the maker, or takes up the yarn anew, may begin on either.
 ANEW = re.compile(r"\b(?:facing|join|attach|rejoin|rotate|edge)\b", re.IGNORECASE)
+REJOIN = re.compile(r"\b(?:facing|re-?join|join|attach)\b", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -65,6 +66,7 @@ class PartState:
     idle: list[Row] = field(default_factory=list)  # numbered rows that name nothing to work
     suspect: bool = False  # the line in hand stands for a number of rows that does not come out
     faulty: set[int] = field(default_factory=set)  # rows of the source that have been told of
+    anew: set[int] = field(default_factory=set)  # rows of the source that begin where the row before began
     trusting: bool = False
     last: WorkedRow | None = None
     order: ColourOrder | None = None  # the colours that the pattern gives for rows in order
@@ -138,6 +140,18 @@ class PartState:
                     self.setting = replace(self.setting, turning=tuple(sorted(known.items())))
         for point in sorted(outcome.asks):
             self.asked.append(Asked(point, outcome.turning_chain, label, row.span, self.size))
+
+    def _begins_anew(self, instance: Instance) -> bool:
+        """Does a row begin where the one before began: the same side faces, and the yarn is joined there?"""
+        row = instance.row
+        if self._kind(row) != "row" or any(isinstance(step, Turn) for step in row.steps):
+            return False
+        if instance.is_repeat:
+            return row.span.start in self.anew
+        if not row.label.side or row.label.side != self.side or not REJOIN.search(row.words.text):
+            return False
+        self.anew.add(row.span.start)
+        return True
 
     def _carry_on(self, outcome: Outcome, row: Row) -> None:
         base = outcome.base or self.setting.base

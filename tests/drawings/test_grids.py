@@ -71,7 +71,7 @@ def test_colourwork_has_a_square_for_every_stitch_in_its_colour(ink: Ink) -> Non
 def test_the_words_go_the_way_the_row_is_worked() -> None:
     grid = grid_of(CHECKS)
     assert grid is not None
-    assert grid_table(grid)[3] == ("Row 3", "2 B, 2 A, 2 B, 2 A, 2 B, 2 A")
+    assert grid_table(grid)[3] == ("Row 3", "(2 B, 2 A) 3 times")
     alt, caption = describe_grid(grid, "Coaster", "")
     assert alt.startswith("Colour chart of Coaster, 12 squares wide, 4 rows high. In working order, Row 1: 12 A.")
     assert "read from the side where its number stands" in caption
