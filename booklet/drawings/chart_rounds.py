@@ -7,6 +7,7 @@ large a radius as it needs; between its last stitch and its first there is room 
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from statistics import median
 
 from booklet.drawings.chart_columns import CHAIN_ROOM, LONG_CHAIN_ROOM
@@ -14,6 +15,7 @@ from booklet.drawings.chart_feet import seen_loop
 from booklet.drawings.chart_flat import FEET_APART, lay_picot, level_top
 from booklet.drawings.chart_glyphs import CHAIN_STEP, Glyph, lay_chain, look_of, mean_point, rise
 from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, STITCH, ChartRow, Mark
+from booklet.drawings.chart_oval import goes_round_chain, lay_axis
 from booklet.drawings.chart_ring import (
     LaidRound,
     Polar,
@@ -30,6 +32,7 @@ from booklet.drawings.plan import Point
 
 SEAM = 2.0  # stitch widths between last and first: the joining slip stitch and the number
 BESIDE = 0.7  # how much more where a chain stands beside the first stitch
+OVAL_SEAM = 0.9  # how much more in an oval, whose chain leaves less room for numbers
 TIGHT = 0.9  # stitches stand a little nearer to one another than in rows
 LACE = 0.34  # chains to a stitch from which a round is lace
 EVEN_SHARE = 0.97
@@ -42,12 +45,21 @@ def lay_rounds(rows: Sequence[ChartRow], ways: Sequence[int]) -> tuple[list[Laid
     laid: list[LaidRound] = []
     glyphs: list[Glyph] = []
     shape = RingShape()
-    sides = next((len(corners) for corners in map(find_corners, reversed(rows)) if len(corners) in SIDES), 0)
+    stands: dict[int, Polar] = {}
+    is_oval = goes_round_chain(rows)
+    sides = (
+        0
+        if is_oval
+        else next((len(corners) for corners in map(find_corners, reversed(rows)) if len(corners) in SIDES), 0)
+    )
     for index, (row, way) in enumerate(zip(rows, ways, strict=True)):
-        if row.row.kind == "foundation":
+        if row.row.kind == "foundation" and is_oval:
+            done, drawn, shape, stands = lay_axis(row, rows[1], index)
+        elif row.row.kind == "foundation":
             done, drawn = _lay_ring(row, index)
         else:
             worker = _Round(row, way, index, shape, laid)
+            worker.stands = stands
             if sides and not shape.sides and len(worker.corners) == sides:
                 shape = worker.turn_to_corners(sides)
             done, drawn = worker.lay()
@@ -90,6 +102,7 @@ class _Round:
         self.gaps = self._list_gaps()
         self.anchors = self.find_anchors(shape.sides) if shape.sides else []
         self.heads: dict[int, Polar] = {}
+        self.stands: dict[int, Polar] = {}  # where stitches stand on the axis of an oval
 
     @property
     def opens_beside(self) -> bool:
@@ -112,7 +125,7 @@ class _Round:
                 gaps.append((CHAIN_ROOM.get(chains, LONG_CHAIN_ROOM) if chains else TIGHT) + (width - 1) / 2)
             chains = 0
         chains += leading or 0
-        seam = SEAM + (BESIDE if self.opens_beside else 0.0)
+        seam = SEAM + (BESIDE if self.opens_beside else 0.0) + (OVAL_SEAM if self.shape.half else 0.0)
         gaps.append(max(seam, CHAIN_ROOM.get(chains, LONG_CHAIN_ROOM) + 0.9) if chains else seam)
         return gaps
 
@@ -189,6 +202,8 @@ class _Round:
         """Where the mark stands in the round below; sites either side of the seam are taken together."""
         if self.below is None:
             return None
+        if id(mark) in self.stands:
+            return self.stands[id(mark)]
         found = [self.below.sites[foot] for foot in mark.feet if foot < len(self.below.sites)]
         if not found:
             return None
@@ -198,7 +213,7 @@ class _Round:
 
     def _close_seam(self, share: float, radius: float) -> float:
         """A share as it is once the seam, as wide in every round, has less of a larger one."""
-        if self.below is None or self.shape.sides or self.below.seam is None:
+        if self.below is None or self.shape.sides or self.shape.half or self.below.seam is None:
             return share
         middle, old = self.below.seam
         new = min(old, self.gaps[-1] / self.shape.around(radius) / 2)
@@ -257,7 +272,9 @@ class _Round:
         foot = self._foot(mark)
         if foot is None or self.below is None:
             return (self._at((share, self.base)),)
-        below = RingShape(self.below.sides, self.shape.turn)
+        if id(mark) in self.stands:
+            return (self._at(self.stands[id(mark)]),)
+        below = replace(self.shape, sides=self.below.sides)
         if not mark.into_space and (len(mark.feet) == 1 or "tog" in mark.kind):
             found = [self.below.sites[at] for at in mark.feet if at < len(self.below.sites)]
             return tuple(below.point(*site) for site in found)
@@ -274,10 +291,14 @@ class _Round:
         """The place in a round further down: as far in, on the line from the foot to the centre."""
         if not mark.down or not self.radii:
             return None
-        x, y = mean_point(feet)
-        at = len(self.radii) - mark.down
-        share = (self.radii[at] if at >= 0 else RING) / self.radii[-1]
-        return x * share, y * share
+        (x, y), at = mean_point(feet), len(self.radii) - mark.down
+        (ux, uy), far = self.shape.outward((x, y))
+        down = far * (1 - (self.radii[at] if at >= 0 else self.radii[0]) / self.radii[-1])
+        return x - ux * down, y - uy * down
+
+    def _own(self, mark: Mark) -> int:
+        """The row that a chain counts with: the foundation, where that made it."""
+        return self.index - 1 if self.row.free and mark.role == OPENING else self.index
 
     def _draw(self, line: float) -> tuple[LaidRound, list[Glyph]]:
         sites: list[Polar | None] = [None] * len(self.row.row.fabric.sites)
@@ -343,9 +364,8 @@ class _Round:
         half = 0.36 / self.shape.around(line)
         begin = self._at((start[0] + self.way * half, start[1] - 0.1))
         stop = self._at((start[0] + self.way * (gap - half), end[1] - 0.1))
-        middle = self._at((start[0] + self.way * gap / 2, line))
-        out = math.hypot(*middle) or 1.0
-        drawn = lay_chain(begin, stop, mark.chains, self.index, (middle[0] / out, middle[1] / out))
+        bulge, _ = self.shape.outward(self._at((start[0] + self.way * gap / 2, line)))
+        drawn = lay_chain(begin, stop, mark.chains, self._own(mark), bulge)
         glyphs.extend(drawn)
         for number, top in enumerate(mark.tops):
             if number < len(drawn):
@@ -355,6 +375,8 @@ class _Round:
 
     def _distance(self, share: float, point: Point) -> float:
         """How far out a point lies, in the measure of this shape."""
+        if self.shape.half:
+            return self.shape.outward(point)[1]
         edge = self._at((share, 1.0))
         return math.hypot(*point) / (math.hypot(*edge) or 1.0)
 
@@ -374,14 +396,14 @@ class _Round:
         for number in range(mark.chains):
             low = step * (number + 0.5) - long / 2
             start = (foot[0] + ux * low, foot[1] + uy * low)
-            glyphs.append(Glyph("ch", "ch", self.index, (start,), (start[0] + ux * long, start[1] + uy * long)))
+            glyphs.append(Glyph("ch", "ch", self._own(mark), (start,), (start[0] + ux * long, start[1] + uy * long)))
         for top in mark.tops:
             sites[top] = place
 
     def _draw_link(self, at: int, mark: Mark, line: float) -> Glyph:
         found = [self.below.sites[foot] for foot in mark.feet if self.below and foot < len(self.below.sites)]
         if found and self.below:
-            shape = RingShape(self.below.sides, self.shape.turn)
+            shape = replace(self.shape, sides=self.below.sides)
             x, y = mean_point([shape.point(*site) for site in found])
             low, high = 0.0, 0.35
         else:
@@ -390,15 +412,14 @@ class _Round:
             share = self._seam(line, 0.56 + 0.5 * number)
             x, y = self._at((share, first[1]))
             low, high = -0.35, 0.0
-        out = math.hypot(x, y) or 1.0
-        ux, uy = x / out, y / out
+        (ux, uy), _ = self.shape.outward((x, y))
         return Glyph("sl st", "sl st", self.index, ((x + ux * low, y + uy * low),), (x + ux * high, y + uy * high))
 
     def _draw_picot(self, at: int, mark: Mark, line: float) -> list[Glyph]:
         last = self._beside(at, -1)
         x, y = self._at(self.heads[id(last)] if last else (self._seam(line, 0.8), line))
-        out = math.hypot(x, y) or 1.0
-        return lay_picot((x * (1 + 0.1 / out), y * (1 + 0.1 / out)), (x / out, y / out), mark.chains, self.index)
+        (ux, uy), _ = self.shape.outward((x, y))
+        return lay_picot((x + ux * 0.1, y + uy * 0.1), (ux, uy), mark.chains, self.index)
 
     def _fill(self, sites: list[Polar | None], line: float) -> tuple[Polar, ...]:
         """Sites without a symbol of their own lie where the one before them does."""

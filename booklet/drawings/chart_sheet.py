@@ -91,6 +91,7 @@ class RoundChart:
     glyphs: tuple[Glyph, ...]
     repeats: tuple[Repeated, ...]
     turns: int = 0
+    is_oval: bool = False
 
 
 @dataclass(frozen=True, slots=True)

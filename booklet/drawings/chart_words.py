@@ -179,11 +179,13 @@ def describe_rounds(chart: RoundChart, title: str, names: Names, notes: Sequence
     """Alt text and caption of a chart of rounds."""
     rows = [laid.row for laid in chart.laid if laid.row.name]
     first = ". ".join(f"Round {row.name}: {say_row(row, names)}" for row in rows[:2])
-    alt = f"Stitch chart of {title}{in_size}, {counted(len(rows), 'round')} from the centre outwards. {first}."
+    start = "round a chain, along both of its sides" if chart.is_oval else "from the centre outwards"
+    alt = f"Stitch chart of {title}{in_size}, {counted(len(rows), 'round')} {start}. {first}."
     total = sum((count_marks(laid.row.marks) for laid in chart.laid), Counter())
     alt += f" In all of them: {say_counts(total, names)}.{say_loops(rows)}"
     turned = any(row.row.turned for row in rows)
-    caption = "Rounds go outwards from the centre, black and grey by turns"
+    centre = "the chain in the middle" if chart.is_oval else "the centre"
+    caption = f"Rounds go outwards from {centre}, black and grey by turns"
     caption += "." if turned else ", counter-clockwise; the number stands where a round begins."
     if chart.turns:
         caption += f" Each round is the same {chart.turns} times over; the arc marks one."

@@ -13,6 +13,7 @@ from booklet.amounts.measures import is_in_rounds, starts_at_centre
 from booklet.drawings.chart_flat import lay_flat
 from booklet.drawings.chart_glyphs import Glyph
 from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, condense_rows, list_chart_rows
+from booklet.drawings.chart_oval import goes_round_chain
 from booklet.drawings.chart_repeat import cut_across, find_across
 from booklet.drawings.chart_ring import LaidRound
 from booklet.drawings.chart_rounds import lay_rounds
@@ -97,9 +98,10 @@ def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> li
     """A crown or motif in rounds, and what goes straight on from there one over the other."""
     whole = sum(1 for row in part.rows[size] if row.kind != "foundation")
     rounds = [row.row for row in listed if row.name]
-    if _goes_along_both_sides(listed):
+    is_oval = goes_round_chain(listed)
+    if _is_half_known(listed) and not is_oval:
         return []
-    if not starts_at_centre(rounds):
+    if not is_oval and not starts_at_centre(rounds):
         return _make_flat(listed, part.title, whole)
     base = len(listed) - len(rounds)
     grown = base + _count_outwards(rounds)
@@ -117,8 +119,8 @@ def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> li
     return charts or [replace(inner, left=whole - sum(1 for row in inner.rows if row.name))]
 
 
-def _goes_along_both_sides(listed: Sequence[ChartRow]) -> bool:
-    """Is the first round worked along both sides of a chain, as an oval is? No chart lays that out yet."""
+def _is_half_known(listed: Sequence[ChartRow]) -> bool:
+    """Does the first round go into its foundation with some of its stitches, and elsewhere with others?"""
     if listed[0].name or len(listed) < 2:
         return False
     has_feet = {bool(mark.feet) for mark in listed[1].marks if mark.role == STITCH}
@@ -157,7 +159,8 @@ def _make_rounds(listed: Sequence[ChartRow], title: str) -> Chart | None:
         named = [row.row for row in kept if row.name]
         ways = [1] * (len(kept) - len(named)) + [-way for way in find_directions(named)]
         laid, glyphs = lay_rounds(kept, ways)
-        drawn = RoundChart(tuple(laid), tuple(glyphs), repeats, _count_turns(laid))
+        is_oval = goes_round_chain(kept)
+        drawn = RoundChart(tuple(laid), tuple(glyphs), repeats, 0 if is_oval else _count_turns(laid), is_oval)
         if fit_rounds(drawn) >= LEAST_MM:
             return Chart(title, drawn, kept, 0)
         rows.pop()

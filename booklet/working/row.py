@@ -351,10 +351,12 @@ class RowWorker(Joiner):
             self.walk = Walk(tuple(Site("ch") for _ in range(self.loops)), tuple(range(self.loops)), False)
             self.last = None
             return
-        used = [index for loop in self.making.loops for index in loop.into]
+        used = [index for loop in self.making.loops for index in loop.into if not loop.opening]
         if not used:
             return
-        self.walk = Walk(self.walk.sites, tuple(range(min(used) + 1, max(used) + 1)), False, each_chain=True)
+        low, high = min(used), max(used)
+        back = range(high - 1, low - 1, -1) if used[-1] == high else range(low + 1, high + 1)
+        self.walk = Walk(self.walk.sites, tuple(back), used[-1] == high, each_chain=True)
         self.last = None
 
     def _work_even(self) -> None:
