@@ -124,8 +124,9 @@ class SizeRows:
         for row, one in zip(kept, taken, strict=True):
             words = row.words.text
             words = self._take_lists(words, read_tokens(words, self.vocabulary, self.all_sizes)[0], with_names=True)
-            label = row.span.text[: row.words.start - row.span.start] if row.label.sizes == () else ""
-            if row.label.sizes:
+            is_own = not row.label.sizes and not row.label.varied
+            label = row.span.text[: row.words.start - row.span.start] if is_own else ""
+            if not is_own:
                 label = f"{print_row(replace(one, steps=(), stated=None)).label}: "
             pieces.append(f"{label}{words}".strip())
         pieces.append(self.find_rest(line))

@@ -256,7 +256,8 @@ class Stated:
 class Label:
     """The label of a row. `kind` is row, round, foundation, or "" where there is none.
 
-    `numbers` are the rows it stands for, in order: (5, 6, 7) for "Rows 5-7"; () for "Next row".
+    `numbers` are the rows it stands for, in order: (5, 6, 7) for "Rows 5-7"; () for "Next row". Of "Rows 5-12 (14, 16)"
+    they are those of the first size, and `varied` has all.
     `every` is 2 for "and all even rows" after the number.
     """
 
@@ -270,6 +271,11 @@ class Label:
     every: int = 0
     sizes: tuple[str, ...] = ()
     faulty: bool = False  # its numbers make no sense, which has been told
+    varied: tuple[tuple[int, ...], ...] = ()  # its numbers in every size, where they differ; `numbers` are the first's
+
+    def numbers_in(self, size: int) -> tuple[int, ...]:
+        """The rows it stands for in one size, by its place among the sizes."""
+        return self.varied[size] if self.varied else self.numbers
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,7 +35,9 @@ _NAMED = (
 _OWN_NAME = rf"{_NOT_A_NAME}[A-Za-z][\w'’-]*(?:\s+[\w'’-]+){{0,2}}\s+{_ROW}(?:\s+{_NUMBER}|\s+[A-Z]\b)?"
 _ALONE = r"(?:foundation(?:\s+(?:ch|chain|round|row|rnd))?|set[- ]?up|base\s+chain|foundation\s+chain)"
 
-_NUMBERED = rf"{_ROW}\s*{_NUMBER}(?:{_JOIN}(?:{_ROW}\s*)?{_NUMBER})*{_REST}?"
+# A number, one number a size ("96 (104, 112)"), or a named one in braces.
+_PLACE = rf"(?:{_NUMBER}(?:\s*[(\[]\s*{_NUMBER}(?:\s*[,:;]\s*{_NUMBER}){{1,24}}\s*[)\]])?|\{{[^{{}}\n]{{1,60}}\}})"
+_NUMBERED = rf"{_ROW}\s*{_PLACE}(?:{_JOIN}(?:{_ROW}\s*)?{_PLACE})*{_REST}?"
 _LETTERED = rf"{_ROW}\s+[A-Z](?:{_JOIN}[A-Z])*(?![A-Za-z])"
 _SHORT = rf"R(?:nd)?\.?\s?{_NUMBER}(?:{_JOIN}R?{_NUMBER})*"
 _ORDERED = rf"{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}"

@@ -142,9 +142,10 @@ def _reads_the_same(row: Row, text: str, readers: Readers) -> bool:
     span = SourceFile("carried.md", text).span(0, len(text))
     back, _, _ = parse_row(RowLine(text, span), readers.other, readers.numbers)
     own, other = readers.own.dialect, readers.other.dialect
-    same_label = (back.label.kind, back.label.numbers, back.label.side) == (
+    same_label = (back.label.kind, back.label.numbers, back.label.varied, back.label.side) == (
         row.label.kind,
         row.label.numbers,
+        row.label.varied,
         row.label.side,
     )
     return same_label and back.stated == row.stated and _list_read(back, other, other) == _list_read(row, own, other)

@@ -59,7 +59,7 @@ ROWS_TOLD = re.compile(r"[(\[](\d{1,4})\s+(?:rows?|rnds?|rounds?)[)\]]", re.IGNO
 
 def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[Row, list[Token], tuple[Finding, ...]]:
     """row = label steps [count]; the tokens come along for the abbreviation key."""
-    label, offset, trouble = read_label(line.span)
+    label, offset, trouble = read_label(line.span, numbers)
     body = line.span.sub(offset, line.span.end - line.span.start)
     steps, stated, tokens, findings = parse_text(body, vocabulary, numbers)
     if any(isinstance(step, Unread) and step.word == TOLD for step in steps):
@@ -162,6 +162,12 @@ def _label_findings(label: Label, trouble: LabelTrouble | None) -> list[Finding]
     if trouble is not None:
         if trouble.kind == "backwards":
             return [messages.label_backwards(label.span, trouble.first, trouble.last)]
+        if trouble.kind == "told":
+            return []
+        if trouble.kind == "formula":
+            return [messages.formula_wrong(label.span, trouble.why)]
+        if trouble.kind == "sizes":
+            return [messages.size_list_differs(label.span, trouble.first, trouble.last)]
         return [messages.label_too_long(label.span, trouble.first, trouble.last, MAX_ROWS)]
     if label.count and len(label.numbers) > 1 and label.count != len(label.numbers):
         return [messages.range_count_differs(label.span, len(label.numbers), label.count)]

@@ -47,7 +47,7 @@ def expand_line(
     known: Mapping[int | str, Row],
     worked: Sequence[Row],
     last_number: int | None,
-    so_far: tuple[int, int],
+    so_far: tuple[float, int],
     size: int,
     gauge: Gauge | None,
     side: str = "",
@@ -57,7 +57,8 @@ def expand_line(
 
     `worked` are all rows so far, for "the last 2 rows"; `last_number` is None after a row that has none.
     `made` are the stitches of the last row.
-    `so_far` are the rows of the piece, and those of the section; `side` is that of the last row, where rows turn.
+    `so_far` are the rows of the piece, as many of this gauge as are as high, and those of the section; `side` is that
+    of the last row, where rows turn.
     """
     repeats = [step for step in line.steps if isinstance(step, RepeatRows)]
     shaping = next((step for step in line.steps if isinstance(step, ShapeRows)), None)
@@ -140,7 +141,7 @@ def _targets(
 
 
 def _how_many(
-    repeat: RepeatRows, line: Row | None, cycle: int, so_far: tuple[int, int], size: int, gauge: Gauge | None
+    repeat: RepeatRows, line: Row | None, cycle: int, so_far: tuple[float, int], size: int, gauge: Gauge | None
 ) -> tuple[int, Gap | None]:
     """How many rows the repeat comes to in this size.
 
