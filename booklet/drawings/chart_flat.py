@@ -20,7 +20,7 @@ from booklet.drawings.chart_glyphs import (
     mean_point,
     rise,
 )
-from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, STITCH, ChartRow, Mark
+from booklet.drawings.chart_marks import BLANK, CHAIN, LINK, OPENING, STITCH, ChartRow, Mark
 from booklet.drawings.chart_spread import fill_gaps
 from booklet.drawings.plan import Point
 
@@ -155,6 +155,8 @@ class _RowDrawer:
                 glyphs.append(self._draw_stitch(mark, own, is_back))
                 for number, top in enumerate(mark.tops):
                     sites[top] = (head[0] + self.way * (number - (width - 1) / 2), head[1])
+            elif mark.role == BLANK:
+                sites[mark.tops[0]] = self.heads[id(mark)]
             elif mark.role == LINK:
                 glyphs.append(self._draw_link(at, mark, own))
             else:

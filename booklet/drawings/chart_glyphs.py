@@ -36,6 +36,8 @@ class Glyph:
 
 def height_of(kind: str) -> float:
     """How tall a stitch is drawn, in stitch widths."""
+    if kind == "any":  # a row taken on trust: room for words
+        return 2.0
     if kind in EXTENDED:
         return EXTENDED[kind]
     plain = basic_kind(kind_of(kind).base) or basic_kind(kind)

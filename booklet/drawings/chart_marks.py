@@ -14,7 +14,8 @@ from itertools import pairwise
 from booklet.model.work import Fabric, Stitch, WorkedRow
 from booklet.working.kinds import height_of
 
-STITCH, CHAIN, OPENING, LINK, PICOT = "stitch", "chain", "opening", "link", "picot"
+STITCH, CHAIN, OPENING, LINK, PICOT, BLANK = "stitch", "chain", "opening", "link", "picot", "blank"
+MOST_BLANK = 400  # stitches of a row taken on trust, for which a chart leaves room
 LONGEST_PERIOD = 12  # rows
 
 
@@ -24,7 +25,8 @@ class Mark:
 
     `role` is STITCH; CHAIN, a run of `chains` chains; OPENING, `chains` chains that stand up, for a
     stitch of `kind` or, where `tops` is empty or of chains alone, for none; LINK, a slip stitch that
-    joins or travels; PICOT, `chains` chains closed to a ring. `feet` are sites of the row below, `loop` and
+    joins or travels; PICOT, `chains` chains closed to a ring; BLANK, a place of a row taken on trust, for which
+    nothing is drawn. `feet` are sites of the row below, `loop` and
     `down` the loop named and how deep the place lies, as in `Stitch`.
     """
 
@@ -47,20 +49,22 @@ class Mark:
     @property
     def is_column(self) -> bool:
         """Does it stand in a place of its own along the row?"""
-        return self.role == STITCH or (self.role == OPENING and self.counts)
+        return self.role in (STITCH, BLANK) or (self.role == OPENING and self.counts)
 
 
 @dataclass(frozen=True, slots=True)
 class ChartRow:
     """A row as marks in working order. `free` are chains of its opening that the foundation made.
 
-    `name` is its number, or its place in the piece where the author's numbers do not go on.
+    `name` is its number, or its place in the piece where the author's numbers do not go on. `blank` is how many rows
+    taken on trust it stands for, which are left to the words.
     """
 
     row: WorkedRow
     marks: tuple[Mark, ...]
     free: int = 0
     name: str = ""
+    blank: int = 0
 
     @property
     def letters(self) -> tuple[str, ...]:
@@ -123,7 +127,7 @@ def count_marks(marks: Sequence[Mark]) -> Counter[str]:
         elif mark.role == PICOT:
             counts["picot ch"] += mark.chains
             counts["sl st"] += 1
-        else:
+        elif mark.role != BLANK:
             counts[mark.kind] += 1
     return counts
 
@@ -137,9 +141,12 @@ def count_worked(row: WorkedRow) -> Counter[str]:
 
 
 def list_chart_rows(rows: Sequence[WorkedRow]) -> tuple[ChartRow, ...]:
-    """The rows as marks, up to the first one that was not worked or holds what no chart can place."""
+    """The rows as marks, up to the first one that no chart can place; those taken on trust as room left for them."""
     listed: list[ChartRow] = []
     for row in rows:
+        if row.status == "trusted" and row.kind != "foundation" and 0 < len(row.fabric.sites) <= MOST_BLANK:
+            listed.append(_leave_room(row, listed[-1] if listed else None))
+            continue
         marks = list_marks(row.fabric)
         drawn, worked = count_marks(marks), count_worked(row)
         extra = drawn["ch"] - worked["ch"]
@@ -148,7 +155,42 @@ def list_chart_rows(rows: Sequence[WorkedRow]) -> tuple[ChartRow, ...]:
         if row.status != "worked" or not marks or +drawn != worked or (extra and not is_first):
             break
         listed.append(_stand_up(row, marks, extra, len(listed[-1].row.fabric.sites)) if extra else ChartRow(row, marks))
-    return name_rows(listed)
+    while listed and listed[-1].blank:
+        listed.pop()
+    return _merge_blanks(name_rows(listed))
+
+
+def _leave_room(row: WorkedRow, below: ChartRow | None) -> ChartRow:
+    """A row taken on trust: its places, evenly over those of the row below."""
+    places = len(row.fabric.sites)
+    under = len(below.row.fabric.sites) if below else 0
+    marks = []
+    for at in range(places):
+        share = at / max(1, places - 1)
+        foot = round((under - 1) * (1 - share if row.turned else share))
+        feet = (foot,) if under else ()
+        marks.append(Mark(BLANK, "any", feet, (at,), colour=row.fabric.sites[at].colour))
+    return ChartRow(row, tuple(marks), blank=1)
+
+
+def _merge_blanks(rows: Sequence[ChartRow]) -> tuple[ChartRow, ...]:
+    """Rows on trust that follow one another as one, named from the first to the last."""
+    merged: list[ChartRow] = []
+    for row in rows:
+        before = merged[-1] if merged else None
+        if row.blank and before and before.blank:
+            under = merged[-2] if len(merged) > 1 else None
+            name = f"{before.name.split('–')[0]}–{row.name}"
+            both = replace(row.row, turned=before.row.turned != row.row.turned)
+            merged[-1] = replace(_leave_room(both, under), name=name, blank=before.blank + 1)
+        else:
+            merged.append(row)
+    return tuple(merged)
+
+
+def count_rows(rows: Sequence[ChartRow]) -> int:
+    """How many rows of the piece these stand for, the foundation left out."""
+    return sum(max(1, row.blank) for row in rows if row.name)
 
 
 def name_rows(rows: Sequence[ChartRow]) -> tuple[ChartRow, ...]:
@@ -167,7 +209,7 @@ def name_rows(rows: Sequence[ChartRow]) -> tuple[ChartRow, ...]:
 
 def is_counted(rows: Sequence[ChartRow]) -> bool:
     """Are the rows' names counted from the start, not the author's numbers?"""
-    return any(row.name and row.name != str(row.row.number) for row in rows)
+    return any(row.name and not row.blank and row.name != str(row.row.number) for row in rows)
 
 
 def _stand_up(row: WorkedRow, marks: tuple[Mark, ...], free: int, foundation: int) -> ChartRow:
@@ -211,7 +253,10 @@ def condense_rows(rows: Sequence[ChartRow]) -> tuple[tuple[ChartRow, ...], tuple
     In rows worked to and fro a repeat has an even number of rows, so that sides stay as they are.
     """
     numbers: dict[tuple[object, ...], int] = {}
-    keys = [numbers.setdefault((row.row.kind, row.free, _pattern_of(row.row.fabric)), len(numbers)) for row in rows]
+    keys = []
+    for at, row in enumerate(rows):
+        look = (row.row.kind, row.free, (at,) if row.blank else _pattern_of(row.row.fabric))
+        keys.append(numbers.setdefault(look, len(numbers)))
     kept: list[ChartRow] = []
     repeats: list[Repeated] = []
     at = 0

@@ -8,7 +8,7 @@ import math
 from collections.abc import Sequence
 
 from booklet.drawings.chart_glyphs import CHAIN_STEP, Glyph
-from booklet.drawings.chart_marks import LINK, ChartRow, Mark
+from booklet.drawings.chart_marks import LINK, STITCH, ChartRow, Mark
 from booklet.drawings.chart_ring import LaidRound, Polar, RingShape
 
 PITCH = 0.95  # from chain to chain
@@ -31,8 +31,9 @@ def goes_round_chain(listed: Sequence[ChartRow]) -> bool:
 def lay_axis(row: ChartRow, first: ChartRow, index: int) -> tuple[LaidRound, list[Glyph], RingShape, dict[int, Polar]]:
     """The chain in place, the oval round it, and where each stitch of the first round stands, by the id of its mark."""
     columns = [mark for mark in first.marks if mark.is_column]
-    feet = [mark.feet[0] for mark in columns]
-    near, far = min(feet), max(feet)
+    near = min(mark.feet[0] for mark in columns if mark.role == STITCH)
+    feet = [max(near, mark.feet[0]) for mark in columns]  # a standing chain goes with the stitches of its end
+    far = max(feet)
     half = (far - near) / 2 * PITCH
     shape = RingShape(half=half)
     glyphs = []

@@ -46,6 +46,8 @@ def say_counts(counts: Counter[str], names: Names) -> str:
 
 def say_row(row: ChartRow, names: Names) -> str:
     """The symbols of a row in working order: `3 ch (as dc), (sc, ch 1) 12 times, sc`."""
+    if row.blank:
+        return f"in words alone; {counted(row.row.made, 'st')} at the end"
     unit = "round" if row.row.kind == "round" else "row"
     return ", ".join(fold_words(_say_groups(row.marks, names, unit)))
 
@@ -197,10 +199,14 @@ def list_notes(rows: Sequence[ChartRow], kept: Sequence[ChartRow], left: int, un
     notes = []
     if left:
         notes.append(f"The {counted(left, f'further {unit}')} {'is' if left == 1 else 'are'} in words alone.")
+    for row in kept:
+        if row.blank:
+            which = f"{unit.capitalize()}s {row.name} are" if row.blank > 1 else f"{unit.capitalize()} {row.name} is"
+            notes.append(f"{which} left blank: the words alone say how to work there.")
     shown = [row for row in kept if any(mark.loop or mark.down for mark in row.marks)]
     if shown:
         notes.append("The signs at the feet of stitches show which loop or place they go into; the key explains them.")
-    loops = [row.name for row in kept if row not in shown and LOOPS.search(_words_of(row))]
+    loops = [row.name for row in kept if row not in shown and not row.blank and LOOPS.search(_words_of(row))]
     if loops:
         which = f"{unit.capitalize()} {loops[0]}" if len(loops) == 1 else f"{unit.capitalize()}s {join_words(loops)}"
         notes.append(f"{which}: the words say which loops to work in; the symbols do not.")
@@ -232,7 +238,7 @@ def chart_table(laid: Sequence[ChartRow], repeats: Sequence[tuple[str, str]], na
             joined = ", sl st" if any(mark.role == LINK for mark in row.marks) else ""
             rows.append(("Foundation", f"{_say_chain(row.marks)}{joined}"))
             continue
-        unit = "Round" if row.row.kind == "round" else "Row"
+        unit = f"{'Round' if row.row.kind == 'round' else 'Row'}{'s' if row.blank > 1 else ''}"
         side = f" ({row.row.side})" if row.row.side and row.row.kind != "round" else ""
         again = f", again as Row {until[row.name]}" if row.name in until else ""
         rows.append((f"{unit} {row.name}{side}{again}", say_row(row, names)))

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from booklet.amounts.measures import is_in_rounds, starts_at_centre
 from booklet.drawings.chart_flat import lay_flat
 from booklet.drawings.chart_glyphs import Glyph
-from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, condense_rows, list_chart_rows
+from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, condense_rows, count_rows, list_chart_rows
 from booklet.drawings.chart_oval import goes_round_chain
 from booklet.drawings.chart_repeat import cut_across, find_across
 from booklet.drawings.chart_ring import LaidRound
@@ -86,12 +86,18 @@ def _is_slight(chart: Chart) -> bool:
 def _chart_part(part: WorkedPart, size: int) -> list[Chart]:
     rows = part.rows[size]
     listed = list_chart_rows(rows)
-    if not any(row.name for row in listed):
+    if not any(row.name for row in listed) or _is_mostly_blank(listed):
         return []
     if is_in_rounds(part):
         return _chart_rounds(part, size, listed)
     flat = tuple(row for at, row in enumerate(listed) if all(other.row.kind != "round" for other in listed[: at + 1]))
     return _make_flat(flat, part.title, sum(1 for row in rows if row.kind != "foundation"))
+
+
+def _is_mostly_blank(listed: Sequence[ChartRow]) -> bool:
+    """Are more rows left to the words than drawn?"""
+    blank = sum(row.blank for row in listed)
+    return blank * 2 > count_rows(listed)
 
 
 def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> list[Chart]:
@@ -112,11 +118,11 @@ def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> li
     rest = listed[grown - 1 :]
     rest = rest[: next((at for at, row in enumerate(rest) if _has_strap(row)), len(rest))]
     if len(rest) > 2 and not _is_plain(rest[1:]):
-        outer = _make_flat(rest, part.title, len(rest) - 1 + whole - len(rounds))
+        outer = _make_flat(rest, part.title, count_rows(rest[1:]) + whole - count_rows(listed))
         if outer:
-            drawn = sum(1 for row in inner.rows if row.name)
-            charts = [replace(inner, left=grown - base - drawn), *outer]
-    return charts or [replace(inner, left=whole - sum(1 for row in inner.rows if row.name))]
+            drawn = count_rows(inner.rows)
+            charts = [replace(inner, left=count_rows(listed[:grown]) - drawn), *outer]
+    return charts or [replace(inner, left=whole - count_rows(inner.rows))]
 
 
 def _is_half_known(listed: Sequence[ChartRow]) -> bool:
@@ -158,9 +164,9 @@ def _make_rounds(listed: Sequence[ChartRow], title: str) -> Chart | None:
         kept, repeats = tuple(rows), ()
         named = [row.row for row in kept if row.name]
         ways = [1] * (len(kept) - len(named)) + [-way for way in find_directions(named)]
-        laid, glyphs = lay_rounds(kept, ways)
-        is_oval = goes_round_chain(kept)
-        drawn = RoundChart(tuple(laid), tuple(glyphs), repeats, 0 if is_oval else _count_turns(laid), is_oval)
+        laid, glyphs, shape = lay_rounds(kept, ways)
+        turns = 0 if shape.half else _count_turns(laid)
+        drawn = RoundChart(tuple(laid), tuple(glyphs), repeats, turns, shape)
         if fit_rounds(drawn) >= LEAST_MM:
             return Chart(title, drawn, kept, 0)
         rows.pop()
@@ -211,7 +217,7 @@ def _is_cyclic(sequence: Sequence[tuple[object, ...]], turns: int) -> bool:
 def _make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> list[Chart]:
     """Rows one over the other, condensed and cut until they fit the page."""
     rows, repeats = condense_rows(listed[: MOST_ROWS * 20])
-    shown_rows = sum(1 for row in listed if row.name)
+    shown_rows = count_rows(listed)
     is_part = not listed[0].name or listed[0].row.kind == "foundation"
     count = min(len(rows), MOST_ROWS)
     letters = len({letter for row in rows for letter in row.letters}) > 1
@@ -220,7 +226,7 @@ def _make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> list[Chart
         told = tuple(repeated for repeated in repeats if repeated.first + repeated.count <= count)
         chart = _lay_chart(kept, told, letters)
         unit = fit_flat(chart)
-        drawn = sum(1 for row in kept if row.name) + sum(item.count * (item.times - 1) for item in told)
+        drawn = count_rows(kept) + sum(item.count * (item.times - 1) for item in told)
         left = whole - drawn if is_part else whole + 1 - drawn
         left = max(0, left if count < len(rows) or shown_rows < whole else 0)
         if unit >= LEAST_MM and flat_height(chart, unit) <= HEIGHT_MM:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from booklet.drawings.chart_feet import DEEP, KEY_WORDS, LOOKS, SHORT, SIGNS, seen_loop
 from booklet.drawings.chart_glyphs import Glyph, height_of
-from booklet.drawings.chart_sheet import draw_single
+from booklet.drawings.chart_strokes import draw_single
 from booklet.drawings.chart_words import Names
 from booklet.drawings.lay import basic_kind
 from booklet.drawings.paint import paint_plan

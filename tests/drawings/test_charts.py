@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from booklet.drawings import Ink
-from booklet.drawings.chart_marks import count_worked, list_chart_rows
+from booklet.drawings.chart_marks import ChartRow, count_worked, list_chart_rows
 from booklet.drawings.chart_repeat import lies_in
 from booklet.drawings.chart_sheet import FULL_MM, HEIGHT_MM, FlatChart, plan_flat, plan_rounds
 from booklet.drawings.chart_words import Names
@@ -52,6 +52,11 @@ def is_part(chart: Chart) -> bool:
     return isinstance(chart.drawn, FlatChart) and chart.drawn.window is not None
 
 
+def drawn_rows(chart: Chart) -> list[tuple[int, ChartRow]]:
+    """The rows that a chart draws, without those left to the words."""
+    return [(index, row) for index, row in enumerate(chart.rows) if not row.blank]
+
+
 def count_symbols(plan: Plan) -> dict[int, Counter[str]]:
     counts: dict[int, Counter[str]] = {}
     for shape in plan.shapes:
@@ -67,7 +72,7 @@ def test_every_row_has_a_symbol_for_each_stitch_worked(path: Path, ink: Ink) -> 
     for chart in (chart for chart in charts if not is_part(chart)):
         drawn = count_symbols(plan_of(chart, ink))
         across = chart.drawn.across if isinstance(chart.drawn, FlatChart) else None
-        for index, row in enumerate(chart.rows):
+        for index, row in drawn_rows(chart):
             counts = drawn[index]
             if across:  # what the repeat stands for
                 for glyph in chart.glyphs:
@@ -81,7 +86,7 @@ def test_stitches_beside_chains_are_those_that_the_row_counts(path: Path) -> Non
     """The row's own list of stitches, one by one, is another account of the same row."""
     for chart in (chart for chart in charts_of(path) if not is_part(chart)):
         across = chart.drawn.across if isinstance(chart.drawn, FlatChart) else None
-        for index, row in enumerate(chart.rows):
+        for index, row in drawn_rows(chart):
             fabric = row.row.fabric
             listed = Counter(
                 stitch.kind

@@ -5,9 +5,10 @@ from pathlib import Path
 import pytest
 
 from booklet.drawings import Ink
-from booklet.drawings.grids import OPEN, SOLID, Grid, describe_grid, find_grid, grid_table, plan_grid
+from booklet.drawings.grid_repeat import find_stretch
+from booklet.drawings.grids import OPEN, SOLID, Grid, describe_grid, find_grid, grid_table, mirror_grid, plan_grid
 from booklet.drawings.palette import mix_palette
-from booklet.drawings.plan import Rect, overlap, shape_box
+from booklet.drawings.plan import Area, Rect, overlap, shape_box
 from booklet.pipeline import prove_file, prove_text
 
 SOUND = Path(__file__).parents[1] / "patterns" / "sound"
@@ -93,3 +94,100 @@ def test_other_fabrics_are_no_grids(name: str) -> None:
     proof = prove_file(str(SOUND / f"{name}.md"))
     assert proof.worked
     assert find_grid(proof.worked.parts[0].rows[0]) is None
+
+
+def grid_of_file(name: str) -> Grid:
+    proof = prove_file(str(SOUND / f"{name}.md"))
+    assert proof.worked
+    grid = find_grid(proof.worked.parts[0].rows[0])
+    assert grid is not None
+    return grid
+
+
+@pytest.mark.parametrize("name", ["overlay-mosaic", "inset-mosaic"])
+def test_mosaic_shows_the_colour_that_is_seen(name: str) -> None:
+    """A long stitch hides what it is worked over (common practice): squares change from the row's colour to its own."""
+    proof = prove_file(str(SOUND / f"{name}.md"))
+    assert proof.worked
+    rows = proof.worked.parts[0].rows[0][1:]
+    grid = grid_of_file(name)
+    for number, row in enumerate(rows):
+        own = {site.colour for site in row.fabric.sites}.pop()
+        assert grid.letters[number] == own
+        hidden = 0
+        for above in rows[number + 1 : number + 3]:
+            reach = above.fabric.counts.get("dc", 0)
+            far = max((stitch.down for stitch in above.fabric.stitches), default=0)
+            hidden += reach if above.number and row.number and above.number - row.number < far else 0
+        assert grid.rows[number].count(own) == row.made - hidden
+        assert len(grid.rows[number]) == row.made == 27
+
+
+def test_overlay_mosaic_square_by_square() -> None:
+    """Worked out by hand from the rows: dc of Row 3 in sts 4, 8, 12 ..., of Row 4 in sts 2, 6, 10 ..."""
+    grid = grid_of_file("overlay-mosaic")
+    row2 = "".join(grid.rows[1])[::-1]  # from the first stitch, at the right
+    row3 = "".join(grid.rows[2])[::-1]
+    assert row2 == "BBB" + "ABBB" * 6
+    assert row3 == "AB" + "AAAB" * 6 + "A"
+    assert set(grid.directions) == {-1}  # every row begins at the right
+    assert {column for row, column in grid.joined if row == 1} == {26 - at for at in (3, 7, 11, 15, 19, 23)}
+
+
+def test_inset_mosaic_stitches_reach_down_to_the_stitch_passed_over() -> None:
+    grid = grid_of_file("inset-mosaic")
+    assert "".join(grid.rows[2])[::-1] == "BBB" + "ABBB" * 6
+    assert grid.rows[2] == grid.rows[3]
+    assert {(2, 23), (3, 23)} <= grid.joined  # the 4th stitch from the right of Rows 3 and 4
+    assert grid.directions[:4] == (-1, 1, -1, 1)
+
+
+@pytest.mark.parametrize(("name", "across", "upwards"), [("overlay-mosaic", 4, 2), ("inset-mosaic", 4, 4)])
+def test_repeats_are_found_and_bracketed(name: str, across: int, upwards: int, ink: Ink) -> None:
+    grid = grid_of_file(name)
+    found = [stretch.period for stretch in grid.repeats if stretch]
+    assert found == [across, upwards]
+    texts = [text.text for text in plan_grid(grid, mix_palette(()), ink).texts]
+    assert f"repeat: {across} sts" in texts
+    assert f"repeat: {upwards} rows" in texts
+    assert f"Across, {across} stitches repeat 6 times" in describe_grid(grid, "Panel", "")[1]
+
+
+@pytest.mark.parametrize(
+    ("lines", "found"),
+    [("abababab", (0, 2, 4)), ("xabcabcabcy", (1, 3, 3)), ("aaaaaa", None), ("abcdef", None), ("ab", None)],
+)
+def test_a_stretch_is_the_shortest_repeat(lines: str, found: tuple[int, int, int] | None) -> None:
+    stretch = find_stretch(lines, 2)
+    assert (stretch and (stretch.start, stretch.period, stretch.times)) == found
+
+
+@pytest.mark.parametrize("name", ["overlay-mosaic", "inset-mosaic", "tapestry-motif", "filet-runner"])
+def test_labels_of_squares_keep_apart_and_in_the_frame(name: str, ink: Ink) -> None:
+    plan = plan_grid(grid_of_file(name), mix_palette(()), ink)
+    boxes = [shape_box(text) for text in plan.texts]
+    for at, one in enumerate(boxes):
+        assert one[0] >= 0
+        assert one[1] >= 0
+        assert one[2] <= plan.width
+        assert one[3] <= plan.height
+        assert not any(overlap(one, other) for other in boxes[at + 1 :])
+
+
+def test_every_colour_but_the_first_has_a_hatch(ink: Ink) -> None:
+    proof = prove_file(str(SOUND / "tapestry-motif.md"))
+    assert proof.pattern
+    palette = mix_palette(proof.pattern.colours)
+    plan = plan_grid(grid_of_file("tapestry-motif"), palette, ink)
+    (hatched,) = [shape for shape in plan.shapes if isinstance(shape, Area)]
+    assert hatched.hatch == palette["B"].hatch != palette["A"].hatch
+    assert len(hatched.polygons) == 7 + 9 + 11 + 1 + 5 + 4 + 3 + 2 + 1  # the boat, counted in its rows
+
+
+def test_a_mirrored_grid_begins_on_the_other_side() -> None:
+    grid = grid_of_file("inset-mosaic")
+    left = mirror_grid(grid)
+    assert left.directions == tuple(-way for way in grid.directions)
+    assert grid_table(left) == grid_table(grid)  # worked in the same order, the other way
+    assert left.rows[0] == grid.rows[0][::-1]
+    assert mirror_grid(left) == grid
