@@ -52,6 +52,7 @@ class Window:
     right: float
     number: int
     count: int
+    left_out: int = 0  # parts that are not shown
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,28 +7,22 @@ nothing repeats, to the rows that fit.
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.amounts.measures import is_in_rounds, starts_at_centre
-from booklet.drawings.chart_flat import lay_flat
-from booklet.drawings.chart_glyphs import Glyph
-from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, condense_rows, count_rows, list_chart_rows
+from booklet.drawings.chart_cut import Chart, is_plain, make_flat
+from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, count_rows, list_chart_rows
 from booklet.drawings.chart_oval import goes_round_chain
-from booklet.drawings.chart_repeat import cut_across, find_across
 from booklet.drawings.chart_ring import LaidRound
 from booklet.drawings.chart_rounds import lay_rounds
 from booklet.drawings.chart_sheet import (
-    HEIGHT_MM,
     LEAST_MM,
-    FlatChart,
     RoundChart,
-    fit_flat,
     fit_rounds,
-    flat_height,
     plan_flat,
     plan_rounds,
 )
-from booklet.drawings.chart_tiles import cut_tiles, say_part
+from booklet.drawings.chart_tiles import say_part
 from booklet.drawings.chart_words import (
     Names,
     Table,
@@ -45,28 +39,10 @@ from booklet.drawings.symbol_key import draw_key, name_own_looks
 from booklet.model.pattern import Pattern
 from booklet.model.work import WorkedPart, WorkedPattern, WorkedRow
 
-UNCUT_MM = 2.9  # a chart that fits at this scale is shown whole
 LONGEST_CHAIN = 16  # a run of more chains makes a strap or a handle, which no round has room for
-MOST_ROWS = 60
-WIDEST = 74.0  # stitches that a page has room for at the least scale
-FEWEST_ROWS = 3  # where others are left out
 FEWEST_SYMBOLS = 24  # of a chart of rounds
 EVEN_ROUNDS = 3  # so many that do not grow, one after the other, go down the side of a hat
 PLAIN_TURNS = (12, 10, 9, 8, 7, 6, 5, 4, 3)
-
-
-@dataclass(frozen=True, slots=True)
-class Chart:
-    """One chart of a piece, with how many of the piece's rows it leaves to the words."""
-
-    title: str
-    drawn: FlatChart | RoundChart
-    rows: tuple[ChartRow, ...]
-    left: int
-
-    @property
-    def glyphs(self) -> tuple[Glyph, ...]:
-        return self.drawn.glyphs
 
 
 def chart_pieces(worked: WorkedPattern, size: int) -> tuple[Chart, ...]:
@@ -91,7 +67,7 @@ def _chart_part(part: WorkedPart, size: int) -> list[Chart]:
     if is_in_rounds(part):
         return _chart_rounds(part, size, listed)
     flat = tuple(row for at, row in enumerate(listed) if all(other.row.kind != "round" for other in listed[: at + 1]))
-    return _make_flat(flat, part.title, sum(1 for row in rows if row.kind != "foundation"))
+    return make_flat(flat, part.title, sum(1 for row in rows if row.kind != "foundation"))
 
 
 def _is_mostly_blank(listed: Sequence[ChartRow]) -> bool:
@@ -108,17 +84,17 @@ def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> li
     if _is_half_known(listed) and not is_oval:
         return []
     if not is_oval and not starts_at_centre(rounds):
-        return _make_flat(listed, part.title, whole)
+        return make_flat(listed, part.title, whole)
     base = len(listed) - len(rounds)
     grown = base + _count_outwards(rounds)
     charts = []
     inner = _make_rounds(listed[:grown], part.title)
-    if inner is None:
-        return []
+    if inner is None:  # too wide from the start, as round a neck
+        return make_flat(listed, part.title, whole)
     rest = listed[grown - 1 :]
     rest = rest[: next((at for at, row in enumerate(rest) if _has_strap(row)), len(rest))]
-    if len(rest) > 2 and not _is_plain(rest[1:]):
-        outer = _make_flat(rest, part.title, count_rows(rest[1:]) + whole - count_rows(listed))
+    if len(rest) > 2 and not is_plain(rest[1:]):
+        outer = make_flat(rest, part.title, count_rows(rest[1:]) + whole - count_rows(listed))
         if outer:
             drawn = count_rows(inner.rows)
             charts = [replace(inner, left=count_rows(listed[:grown]) - drawn), *outer]
@@ -141,16 +117,6 @@ def _count_outwards(rounds: Sequence[WorkedRow]) -> int:
         if even == EVEN_ROUNDS:
             return at + 1 - EVEN_ROUNDS
     return len(rounds)
-
-
-def _is_plain(rows: Sequence[ChartRow]) -> bool:
-    """Do all of the rounds work one stitch of one kind in each stitch, so that a chart would show nothing?"""
-    kinds = {mark.kind for row in rows for mark in row.marks if mark.role == STITCH}
-    return (
-        len(kinds) == 1
-        and all(len(mark.feet) == 1 for row in rows for mark in row.marks if mark.role == STITCH)
-        and len({len(row.row.fabric.sites) for row in rows}) == 1
-    )
 
 
 def _make_rounds(listed: Sequence[ChartRow], title: str) -> Chart | None:
@@ -214,65 +180,6 @@ def _is_cyclic(sequence: Sequence[tuple[object, ...]], turns: int) -> bool:
     return all(sequence[at] == sequence[at - step] for at in range(len(sequence)))
 
 
-def _make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> list[Chart]:
-    """Rows one over the other, condensed and cut until they fit the page."""
-    rows, repeats = condense_rows(listed[: MOST_ROWS * 20])
-    shown_rows = count_rows(listed)
-    is_part = not listed[0].name or listed[0].row.kind == "foundation"
-    count = min(len(rows), MOST_ROWS)
-    letters = len({letter for row in rows for letter in row.letters}) > 1
-    while count and any(row.name for row in rows[:count]):
-        kept = rows[:count]
-        told = tuple(repeated for repeated in repeats if repeated.first + repeated.count <= count)
-        chart = _lay_chart(kept, told, letters)
-        unit = fit_flat(chart)
-        drawn = count_rows(kept) + sum(item.count * (item.times - 1) for item in told)
-        left = whole - drawn if is_part else whole + 1 - drawn
-        left = max(0, left if count < len(rows) or shown_rows < whole else 0)
-        if unit >= LEAST_MM and flat_height(chart, unit) <= HEIGHT_MM:
-            is_too_few = left > 0 and sum(1 for row in kept if row.name) < FEWEST_ROWS
-            return [] if is_too_few else [Chart(title, chart, kept, left)]
-        tiles = cut_tiles(chart) if count == len(rows) and not chart.across else []
-        if tiles and flat_height(chart, LEAST_MM) <= HEIGHT_MM and min(map(fit_flat, tiles)) >= LEAST_MM:
-            return [Chart(title, tile, kept, left) for tile in tiles]
-        fitting = _count_fitting(chart)
-        # rows that repeat are cut, and fit, once those that do not are left away
-        count = min(count - 1, fitting) if fitting > 3 else count - max(1, count // 5)
-    return []
-
-
-def _count_fitting(chart: FlatChart) -> int:
-    """How many rows, from the first on, would fit the page at the least scale, as they are laid now."""
-    left, right = float("inf"), float("-inf")
-    for index, laid in enumerate(chart.laid):
-        left, right = min(left, laid.left), max(right, laid.right)
-        is_wide = chart.across is None and right - left > WIDEST
-        if is_wide or (laid.line + 3.0) * LEAST_MM + 12.0 > HEIGHT_MM:
-            return index
-    return len(chart.laid)
-
-
-def _lay_chart(kept: Sequence[ChartRow], repeats: Sequence, letters: bool) -> FlatChart:  # type: ignore[type-arg]
-    named = [row.row for row in kept if row.row.kind != "foundation"]
-    ways = find_directions(named)
-    if kept[0].row.kind == "foundation":
-        ways = [ways[0] * _way_along(kept[1]), *ways]
-    laid, glyphs = lay_flat(kept, ways)
-    across = find_across(laid, glyphs)
-    chart = FlatChart(tuple(laid), tuple(glyphs), tuple(repeats), None, letters)
-    if across is None:
-        return chart
-    if fit_flat(chart) >= UNCUT_MM:
-        return replace(chart, across=replace(across, shown=across.times))
-    return replace(chart, glyphs=tuple(cut_across(glyphs, across)), across=across)
-
-
-def _way_along(first: ChartRow) -> int:
-    """+1 where a first row goes the way its foundation was made, as in a ring; -1 where it goes back."""
-    feet = [mark.feet[0] for mark in first.marks if mark.feet and mark.role == STITCH]
-    return 1 if len(feet) > 1 and feet[-1] > feet[0] else -1
-
-
 def draw_charts(
     pattern: Pattern, worked: WorkedPattern, size: int, ink: Ink, is_mirrored: bool = False
 ) -> tuple[Picture, ...]:
@@ -304,6 +211,7 @@ def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink,
     else:
         notes.extend(say_colours(chart.rows) if drawn.shows_letters else ())
         notes.extend([say_part(drawn.window)] if drawn.window else [])
+        notes.extend(["The next chart goes on from its last row."] if chart.goes_on else ())
         plan = plan_flat(drawn, ink, is_mirrored)
         alt, caption = describe_flat(drawn, title, names, notes, in_size)
         alt += f" This is part {drawn.window.number} of {drawn.window.count}." if drawn.window else ""

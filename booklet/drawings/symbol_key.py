@@ -15,7 +15,7 @@ from booklet.drawings.symbols import is_own, say_look
 from booklet.terms import load_table
 
 if TYPE_CHECKING:
-    from booklet.drawings.charts import Chart
+    from booklet.drawings.chart_cut import Chart
 
 UNIT_MM = 3.4
 
