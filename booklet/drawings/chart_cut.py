@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from booklet.drawings.chart_blocks import BlockChart
 from booklet.drawings.chart_flat import lay_flat
 from booklet.drawings.chart_glyphs import Glyph
 from booklet.drawings.chart_marks import STITCH, ChartRow, Repeated, condense_rows, count_rows
@@ -26,7 +27,7 @@ class Chart:
     """
 
     title: str
-    drawn: FlatChart | RoundChart
+    drawn: FlatChart | RoundChart | BlockChart
     rows: tuple[ChartRow, ...]
     left: int
     goes_on: bool = False

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from booklet.drawings.chart_blocks import BlockChart
 from booklet.drawings.chart_flat import LaidRow
 from booklet.drawings.chart_glyphs import Glyph
 from booklet.drawings.chart_marks import ChartRow, Repeated
@@ -292,6 +293,29 @@ def plan_rounds(chart: RoundChart, ink: Ink, is_mirrored: bool = False) -> Plan:
             shapes.append(_find_room(text, scale.at(laid.label), shapes, unit))
     if chart.turns:
         shapes += _bracket_round(chart, scale, ink)
+    return _finish(shapes)
+
+
+def fit_blocks(chart: BlockChart) -> float:
+    """Millimetres to a stitch at which the blocks fit the page."""
+    left, low, right, high = _bound_glyphs(chart.glyphs)
+    return min(LARGEST_MM, WIDTH_MM / (right - left + 5.0), HEIGHT_MM / (high - low + 5.0))
+
+
+def _bound_glyphs(glyphs: Sequence[Glyph]) -> Box:
+    xs, ys = zip(*(point for glyph in glyphs for point in (*glyph.feet, glyph.head)), strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def plan_blocks(chart: BlockChart, ink: Ink, is_mirrored: bool = False) -> Plan:
+    """The chart of blocks as a plan; raises NoFontError where numbers cannot be set."""
+    unit = fit_blocks(chart)
+    scale = Scale(unit, is_mirrored)
+    inks = _inks([laid.row for laid in chart.laid], ink)
+    shapes = draw_symbols(chart.glyphs, scale, inks)
+    for laid, colour in zip(chart.laid, inks, strict=True):
+        text = set_text(ink, laid.row.name, points=max(5.5, min(8.0, unit * 2.4)), bold=True, colour=colour)
+        shapes.append(_find_room(text, scale.at(laid.label), shapes, unit))
     return _finish(shapes)
 
 

@@ -5,6 +5,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from booklet.amounts.key import explain_term, list_own_terms
+from booklet.drawings.chart_blocks import BlockChart
 from booklet.drawings.chart_feet import DEEP, SIGNS, say_place
 from booklet.drawings.chart_flat import LaidRow
 from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, PICOT, ChartRow, Mark, count_marks, is_counted
@@ -191,6 +192,19 @@ def describe_rounds(chart: RoundChart, title: str, names: Names, notes: Sequence
     caption += "." if turned else ", counter-clockwise; the number stands where a round begins."
     if chart.turns:
         caption += f" Each round is the same {chart.turns} times over; the arc marks one."
+    return alt, " ".join([f"{title}{in_size}." if title else "", caption, *notes]).strip()
+
+
+def describe_blocks(chart: BlockChart, title: str, names: Names, notes: Sequence[str], in_size: str) -> tuple[str, str]:
+    """Alt text and caption of a chart of diagonal work."""
+    rows = [laid.row for laid in chart.laid]
+    first = ". ".join(f"Row {row.name}: {say_row(row, names)}" for row in rows[:2])
+    most = max(len(laid.columns) for laid in chart.laid)
+    alt = f"Stitch chart of {title}{in_size}, {counted(len(rows), 'row')} of blocks from corner to corner, "
+    total = sum((count_marks(row.marks) for row in rows), Counter())
+    alt += f"{most} in the longest. {first}. In all of them: {say_counts(total, names)}."
+    caption = "The work begins with the lowest block on the left. Every row lies along the diagonal; its number stands "
+    caption += "where it begins, rows of the wrong side are grey."
     return alt, " ".join([f"{title}{in_size}." if title else "", caption, *notes]).strip()
 
 

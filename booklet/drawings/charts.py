@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.amounts.measures import is_in_rounds, starts_at_centre
-from booklet.drawings.chart_cut import Chart, is_plain, make_flat
+from booklet.drawings.chart_blocks import BlockChart, lay_blocks, list_block_rows
+from booklet.drawings.chart_cut import FEWEST_ROWS, Chart, is_plain, make_flat
 from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, count_rows, list_chart_rows
 from booklet.drawings.chart_oval import goes_round_chain
 from booklet.drawings.chart_ring import LaidRound
@@ -18,7 +19,9 @@ from booklet.drawings.chart_rounds import lay_rounds
 from booklet.drawings.chart_sheet import (
     LEAST_MM,
     RoundChart,
+    fit_blocks,
     fit_rounds,
+    plan_blocks,
     plan_flat,
     plan_rounds,
 )
@@ -27,6 +30,7 @@ from booklet.drawings.chart_words import (
     Names,
     Table,
     chart_table,
+    describe_blocks,
     describe_flat,
     describe_rounds,
     list_notes,
@@ -61,6 +65,8 @@ def _is_slight(chart: Chart) -> bool:
 
 def _chart_part(part: WorkedPart, size: int) -> list[Chart]:
     rows = part.rows[size]
+    if blocks := list_block_rows(rows):
+        return _chart_blocks(blocks, part.title, len(rows))
     listed = list_chart_rows(rows)
     if not any(row.name for row in listed) or _is_mostly_blank(listed):
         return []
@@ -68,6 +74,15 @@ def _chart_part(part: WorkedPart, size: int) -> list[Chart]:
         return _chart_rounds(part, size, listed)
     flat = tuple(row for at, row in enumerate(listed) if all(other.row.kind != "round" for other in listed[: at + 1]))
     return make_flat(flat, part.title, sum(1 for row in rows if row.kind != "foundation"))
+
+
+def _chart_blocks(rows: Sequence[ChartRow], title: str, whole: int) -> list[Chart]:
+    """Blocks from corner to corner, as many rows of them as the page has room for."""
+    for count in range(len(rows), FEWEST_ROWS - 1, -1):
+        drawn = lay_blocks(rows[:count])
+        if fit_blocks(drawn) >= LEAST_MM:
+            return [Chart(title, drawn, tuple(rows[:count]), whole - count)]
+    return []
 
 
 def _is_mostly_blank(listed: Sequence[ChartRow]) -> bool:
@@ -208,6 +223,10 @@ def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink,
         plan = plan_rounds(drawn, ink, is_mirrored)
         alt, caption = describe_rounds(drawn, title, names, notes, in_size)
         table: Table = chart_table(chart.rows, (), names)
+    elif isinstance(drawn, BlockChart):
+        plan = plan_blocks(drawn, ink, is_mirrored)
+        alt, caption = describe_blocks(drawn, title, names, notes, in_size)
+        table = chart_table(chart.rows, (), names)
     else:
         notes.extend(say_colours(chart.rows) if drawn.shows_letters else ())
         notes.extend([say_part(drawn.window)] if drawn.window else [])
@@ -227,6 +246,7 @@ def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink,
 
 def mirror_words(text: str) -> str:
     """Directions as a left-handed maker reads them."""
-    swapped = {"right to left": "left to right", "left to right": "right to left"}
+    swapped = {"on the left": "on the right", "on the right": "on the left"}
+    swapped |= {"right to left": "left to right", "left to right": "right to left"}
     swapped["counter-clockwise"] = "clockwise"
     return re.sub("|".join(swapped), lambda match: swapped[match[0]], text)
