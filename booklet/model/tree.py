@@ -196,7 +196,8 @@ class RepeatRows(Node):
     """Rows worked again: `rows` as (first, last) pairs of numbers, or names.
 
     `until` is "once", "times" (`count` in all), "more", "rows" (until there are `count` rows in all),
-    "label" (as many as the label of the line stands for) or "length" (`length_cm` reached, per size).
+    "label" (as many as the label of the line stands for) or "length" (`length_cm` reached, per size; of `even` rows
+    so much more, and "height" where the piece measures so much).
     """
 
     rows: tuple[tuple[int, int], ...]
@@ -271,6 +272,7 @@ class Label:
     every: int = 0
     sizes: tuple[str, ...] = ()
     faulty: bool = False  # its numbers make no sense, which has been told
+    places: tuple[int, ...] = ()  # of `sizes` among the pattern's
     varied: tuple[tuple[int, ...], ...] = ()  # its numbers in every size, where they differ; `numbers` are the first's
 
     def numbers_in(self, size: int) -> tuple[int, ...]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from booklet.model.tree import Label, PerSize, at_size
 from booklet.rows.row_repeats import read_side
+from booklet.rows.scopes import find_sizes
 from booklet.rows.tokens import SAME_LENGTH, Numbers
 from booklet.sizing.formula import FormulaError
 from booklet.source import Span
@@ -49,10 +50,10 @@ def _label_form(numbers: str) -> re.Pattern[str]:
 
 
 def _number_form(most_end: str) -> str:
-    """Numbers and ranges; a list in brackets behind the end of a range may have as few numbers as `most_end` says."""
+    """Numbers and ranges; a list behind the first, or the end of a range, has as few numbers as `most_end` says."""
     end = rf"(?:\d+{LIST % most_end}|{BRACE})"
     words = r"\s*(?:r|rows?|rnds?)?\s*"
-    return rf"(?:{RANGES}|{NUMBER})(?:\s*(?:(?:-|to){words}{end}|(?:,|&|and|,\s*and){words}{NUMBER}))*"
+    return rf"(?:{RANGES}|{end})(?:\s*(?:(?:-|to){words}{end}|(?:,|&|and|,\s*and){words}{NUMBER}))*"
 
 
 LABEL = _label_form(_number_form("+"))
@@ -105,7 +106,6 @@ def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, Label
         and match["end"] not in (":", ".", "-", "=")
     ):
         return Label("", (), "", span.sub(0, 0)), 0, None
-    sizes = re.search(r"\(?\bsizes?\b\s*([^()]*?)\s*only", shown, re.IGNORECASE)
     rows = re.search(rf"(\d+)\s*(?:rows?|{ROUND})", aside or match["name3"] or "", re.IGNORECASE)
     label = Label(
         _kind_of(kind, match["numbers4"] is not None),
@@ -116,13 +116,29 @@ def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, Label
         (match["name1"] or match["name3"] or match["name6"] or "").strip().lower(),
         int(rows[1]) if rows else 0,
         2 if match["parity"] else 0,
-        tuple(part.strip() for part in re.split(r",\s*(?:and\s+)?|\s+and\s+", sizes[1]) if part.strip())
-        if sizes
-        else (),
+        _read_sizes(shown, aside, named),
         trouble is not None,
-        by_size if any(numbers != by_size[0] for numbers in by_size) else (),
+        varied=by_size if any(numbers != by_size[0] for numbers in by_size) else (),
     )
     return label, end, trouble
+
+
+ABOUT_SIZES = re.compile(r"^(?:for\s+)?sizes?\s+|\s+sizes?$|\s+sizes?\s+only$|\s+only$", re.IGNORECASE)
+
+
+def _read_sizes(shown: str, aside: str, named: Numbers) -> tuple[str, ...]:
+    """The sizes that the label is for, as the pattern calls them, or as it says where there is no such size."""
+    told = re.search(r"\(?\bsizes?\b\s*([^()]*?)\s*only", shown, re.IGNORECASE)
+    for words in [told[1]] if told else re.findall(r"[(\[]([^()\[\]]+)[)\]]", aside):
+        inner = re.sub(
+            r"^(?:for\s+)?sizes?\s+|\s+sizes?$|\s+sizes?\s+only$|\s+only$", "", words.strip(), flags=re.IGNORECASE
+        )
+        places = find_sizes(inner, named.names)
+        if places is not None:
+            return tuple(named.names[at] for at in places) if len(places) < len(named.names) else ()
+    if told is None:
+        return ()
+    return tuple(part.strip() for part in re.split(r",\s*(?:and\s+)?|\s+and\s+", told[1]) if part.strip())
 
 
 def _kind_of(word: str, bare: bool) -> str:
@@ -180,6 +196,7 @@ def _read_value(part: re.Match[str], named: Numbers) -> PerSize | LabelTrouble:
             told = any(name in named.refused for name in re.findall(r"[A-Za-z_]\w*", part["name"]))
             return LabelTrouble("told" if told else "formula", why=str(error))
     values = tuple(int(digits[:9]) for digits in re.findall(r"\d+", f"{part['number']} {part['others'] or ''}"))
+    values = named.spread(values)
     if len(values) not in (1, named.sizes):
         return LabelTrouble("sizes", len(values), named.sizes)
     return values

@@ -42,7 +42,7 @@ def take_label(label: Label, size: int) -> Label:
     """The label with the numbers of one size, and without the names of the sizes it is for."""
     if not label.varied and not label.sizes:
         return label
-    return replace(label, sizes=(), numbers=label.numbers_in(size), varied=())
+    return replace(label, sizes=(), places=(), numbers=label.numbers_in(size), varied=())
 
 
 def take_steps(steps: tuple[Node, ...], size: int) -> tuple[Node, ...]:

@@ -52,8 +52,11 @@ def carry_rows(parsed: ParsedPattern, carried: Pattern) -> tuple[CarriedRows, tu
     """Every row of the pattern in the terms of `carried`, which is the same pattern with its prose carried over."""
     pattern = parsed.sized.pattern
     values: dict[str, PerSize] = {name: number.values for name, number in parsed.sized.numbers.items()}
+    names = pattern.size_names
     readers = Readers(
-        pattern_vocabulary(pattern), pattern_vocabulary(carried), Numbers(values, len(pattern.size_names))
+        pattern_vocabulary(pattern),
+        pattern_vocabulary(carried),
+        Numbers(values, len(names), names=names),
     )
     rows = [row for part in parsed.parts for row in part.rows]
     printed: dict[tuple[int, int], PrintedRow] = {}
