@@ -132,6 +132,8 @@ def _count_fitting(chart: FlatChart) -> int:
 def _lay_chart(kept: Sequence[ChartRow], repeats: Sequence[Repeated], letters: bool) -> FlatChart:
     named = [row.row for row in kept if row.row.kind != "foundation"]
     ways = find_directions(named)
+    if named[0].kind == "round" and ways[0] > 0:  # behind rows, whose side does not tell which way a round goes
+        ways = [-way for way in ways]
     if kept[0].row.kind == "foundation":
         ways = [ways[0] * _way_along(kept[1]), *ways]
     laid, glyphs = lay_flat(kept, ways)

@@ -193,6 +193,21 @@ def count_rows(rows: Sequence[ChartRow]) -> int:
     return sum(max(1, row.blank) for row in rows if row.name)
 
 
+def split_at_edges(rows: Sequence[ChartRow]) -> list[tuple[ChartRow, ...]]:
+    """The rows cut where one is worked along an edge, not into the row before it."""
+    segments: list[list[ChartRow]] = [[]]
+    for row in rows:
+        columns = [mark for mark in row.marks if mark.is_column]
+        along = columns and row.row.over is None and not any(mark.feet for mark in columns)
+        if along and any(other.name for other in segments[-1]):
+            segments.append([])
+        segments[-1].append(row)
+    return [
+        tuple(segment) if at == 0 or any(row.blank for row in segment) else name_rows(segment)
+        for at, segment in enumerate(segments)
+    ]
+
+
 def name_rows(rows: Sequence[ChartRow]) -> tuple[ChartRow, ...]:
     """The rows with their numbers, counted from the start where the author's begin anew or leave some out."""
     numbers = [row.row.number for row in rows if row.row.kind != "foundation"]

@@ -66,6 +66,7 @@ class FlatChart:
     across: AcrossRepeat | None
     shows_letters: bool = False
     window: Window | None = None
+    stands_on_edge: bool = False
 
     def begins_here(self, row: int) -> bool:
         """Does this part show where the row begins?"""
@@ -110,7 +111,7 @@ def _finish(shapes: Sequence[Shape]) -> Plan:
 
 def _inks(rows: Sequence[ChartRow], ink: Ink) -> list[str]:
     """Rows of the wrong side in grey; where no row has a side, every other one."""
-    has_sides = any(row.row.side == "WS" for row in rows)
+    has_sides = any(row.row.side == "WS" and row.row.kind == "row" for row in rows)
     inks = []
     for index, row in enumerate(rows):
         if row.row.kind == "foundation":
@@ -156,6 +157,9 @@ def plan_flat(chart: FlatChart, ink: Ink, is_mirrored: bool = False) -> Plan:
         band, bracket = _bracket_across(chart, scale, ink)
         under.insert(0, band)
         labels += bracket
+    if chart.stands_on_edge:
+        left, right = ends[0]
+        under.append(Line(scale.at((left - 0.5, -0.1)), scale.at((right + 0.5, -0.1)), 0.5, ink.line))
     everything = [*under, *shapes, *labels, *_draw_breaks(chart, scale, ink)]
     beside = bound_shapes(everything)[2] + 2.0
     brackets = [shape for repeated in chart.repeats for shape in _bracket_rows(chart, repeated, beside, scale, ink)]
@@ -216,7 +220,7 @@ def _label_row(
     side = -side if scale.is_mirrored else side
     start = x + side * (BESIDE_MM + ARROW_MM + further)
     tip = x + side * BESIDE_MM
-    colour = BACK_INK if laid.row.row.side == "WS" else ink.text
+    colour = BACK_INK if laid.row.row.side == "WS" and laid.row.row.kind == "row" else ink.text
     shapes: list[Shape] = [
         Line((start, y), (tip + side * 1.2, y), 0.22, colour),
         Arrow((tip, y), (-float(side), 0.0), colour, 1.7, 1.2),

@@ -123,7 +123,7 @@ def _bestfold_words(words: Sequence[str], at: int) -> tuple[int, int]:
 def describe_flat(chart: FlatChart, title: str, names: Names, notes: Sequence[str], in_size: str) -> tuple[str, str]:
     """Alt text and caption of a chart of rows."""
     rows = [laid.row for laid in chart.laid]
-    has_sides = any(row.row.side == "WS" for row in rows)
+    has_sides = any(row.row.side == "WS" and row.row.kind == "row" for row in rows)
     worked = [row for row in rows if row.name]
     unit = "round" if worked[0].row.kind == "round" else "row"
     first = ". ".join(f"{unit.capitalize()} {row.name}: {say_row(row, names)}" for row in worked[:2])

@@ -12,12 +12,13 @@ from dataclasses import replace
 from booklet.amounts.measures import is_in_rounds, starts_at_centre
 from booklet.drawings.chart_blocks import BlockChart, lay_blocks, list_block_rows
 from booklet.drawings.chart_cut import FEWEST_ROWS, Chart, is_plain, make_flat
-from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, count_rows, list_chart_rows
+from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, count_rows, list_chart_rows, split_at_edges
 from booklet.drawings.chart_oval import goes_round_chain
 from booklet.drawings.chart_ring import LaidRound
 from booklet.drawings.chart_rounds import lay_rounds
 from booklet.drawings.chart_sheet import (
     LEAST_MM,
+    FlatChart,
     RoundChart,
     fit_blocks,
     fit_rounds,
@@ -44,8 +45,10 @@ from booklet.model.pattern import Pattern
 from booklet.model.work import WorkedPart, WorkedPattern, WorkedRow
 
 LONGEST_CHAIN = 16  # a run of more chains makes a strap or a handle, which no round has room for
+FEWEST_EDGE = 2  # rows along an edge
 FEWEST_SYMBOLS = 24  # of a chart of rounds
 EVEN_ROUNDS = 3  # so many that do not grow, one after the other, go down the side of a hat
+ON_EDGE = "The line at the foot is the edge that the first row is worked along."
 PLAIN_TURNS = (12, 10, 9, 8, 7, 6, 5, 4, 3)
 
 
@@ -72,8 +75,25 @@ def _chart_part(part: WorkedPart, size: int) -> list[Chart]:
         return []
     if is_in_rounds(part):
         return _chart_rounds(part, size, listed)
-    flat = tuple(row for at, row in enumerate(listed) if all(other.row.kind != "round" for other in listed[: at + 1]))
-    return make_flat(flat, part.title, sum(1 for row in rows if row.kind != "foundation"))
+    first, *further = split_at_edges(listed)
+    flat = tuple(row for at, row in enumerate(first) if all(other.row.kind != "round" for other in first[: at + 1]))
+    beside = [(segment, _chart_edge(segment, part.title)) for segment in further]
+    told = sum(count_rows(segment) for segment, charts in beside if charts)
+    whole = sum(1 for row in rows if row.kind != "foundation") - told
+    return [*make_flat(flat, part.title, whole), *(chart for _, charts in beside for chart in charts)]
+
+
+def _chart_edge(segment: Sequence[ChartRow], title: str) -> list[Chart]:
+    """Rows along an edge of the piece, where one chart shows them all and they are not all of one stitch."""
+    kinds = {mark.kind for row in segment for mark in row.marks if mark.role == STITCH}
+    if len(segment) < FEWEST_EDGE or (len(kinds) == 1 and is_plain(segment[1:])):
+        return []
+    section = segment[0].row.section
+    name = f"{title}: {section}" if section and title and section != title else section or title
+    charts = make_flat(segment, name, count_rows(segment) - 1)
+    if len(charts) != 1 or charts[0].left or not isinstance(charts[0].drawn, FlatChart):
+        return []
+    return [replace(charts[0], drawn=replace(charts[0].drawn, stands_on_edge=True))]
 
 
 def _chart_blocks(rows: Sequence[ChartRow], title: str, whole: int) -> list[Chart]:
@@ -230,6 +250,7 @@ def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink,
     else:
         notes.extend(say_colours(chart.rows) if drawn.shows_letters else ())
         notes.extend([say_part(drawn.window)] if drawn.window else [])
+        notes.extend([ON_EDGE] if drawn.stands_on_edge else ())
         notes.extend(["The next chart goes on from its last row."] if chart.goes_on else ())
         plan = plan_flat(drawn, ink, is_mirrored)
         alt, caption = describe_flat(drawn, title, names, notes, in_size)

@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 
 from booklet.drawings import Ink
+from booklet.drawings.chart_blocks import BlockChart
 from booklet.drawings.chart_cut import Chart
 from booklet.drawings.chart_marks import count_worked
-from booklet.drawings.chart_sheet import FlatChart, RoundChart, plan_flat, plan_rounds
+from booklet.drawings.chart_sheet import FlatChart, RoundChart, plan_blocks, plan_flat, plan_rounds
 from booklet.drawings.charts import chart_pieces, draw_charts, mirror_words
 from booklet.drawings.plan import Plan, Symbol, shape_box
 from booklet.pipeline import Proof, prove_file, prove_text
@@ -62,6 +63,7 @@ def chart_of(proof: Proof) -> Chart:
 
 def plan_of(chart: Chart, ink: Ink, is_mirrored: bool = False) -> Plan:
     drawn = chart.drawn
+    assert isinstance(drawn, FlatChart | RoundChart)
     return plan_flat(drawn, ink, is_mirrored) if isinstance(drawn, FlatChart) else plan_rounds(drawn, ink, is_mirrored)
 
 
@@ -207,3 +209,61 @@ def test_words_of_the_left_handed_set(ink: Ink) -> None:
     assert counts.findall(left[0].alt) == counts.findall(right[0].alt)
     assert left[0].table == ()
     assert mirror_words("counter-clockwise") == "clockwise"
+
+
+def test_rows_along_an_edge_have_a_chart_of_their_own(ink: Ink) -> None:
+    proof = prove_file(str(SOUND / "mitten.md"))
+    assert proof.pattern
+    assert proof.worked
+    cuff, hand, thumb = chart_pieces(proof.worked, 0)
+    assert [chart.title for chart in (cuff, hand, thumb)] == ["Cuff", "Cuff: Hand", "Cuff: Thumb"]
+    assert [chart.left for chart in (cuff, hand, thumb)] == [0, 0, 0]
+    assert [row.name for row in thumb.rows] == ["1", "2", "10"]
+    for chart in (hand, thumb):
+        assert isinstance(chart.drawn, FlatChart)
+        assert chart.drawn.stands_on_edge
+        assert {laid.direction for laid in chart.drawn.laid} == {-1}  # rounds go to the left
+        drawn = count_symbols(plan_of(chart, ink))
+        if chart.drawn.across is None:
+            for index, row in enumerate(chart.rows):
+                assert drawn[index] == count_worked(row.row)
+    captions = [picture.caption for picture in draw_charts(proof.pattern, proof.worked, 0, ink)]
+    assert "the edge that the first row is worked along" in captions[1]
+    assert "the edge" not in captions[0]
+
+
+def test_blocks_lie_along_the_diagonal(ink: Ink) -> None:
+    """12 rows that grow by a block, then 11 that lose one (the pattern's own counts): a square of 12 by 12."""
+    proof = prove_file(str(SOUND / "corner-throw.md"))
+    chart = chart_of(proof)
+    drawn = chart.drawn
+    assert isinstance(drawn, BlockChart)
+    cells = [(column, number - column) for number, laid in enumerate(drawn.laid) for column in laid.columns]
+    assert len(set(cells)) == len(cells) == 144
+    assert {x for x, _ in cells} == {y for _, y in cells} == set(range(12))
+    counts = count_symbols(plan_blocks(drawn, ink))
+    for index, row in enumerate(chart.rows):
+        assert counts[index] == count_worked(row.row)
+    for number, laid in enumerate(drawn.laid):
+        order = list(laid.columns)
+        assert order == sorted(order, reverse=number % 2 == 0)  # to and fro, the right side first
+
+
+def test_words_of_blocks(ink: Ink) -> None:
+    proof = prove_file(str(SOUND / "corner-throw.md"))
+    assert proof.pattern
+    assert proof.worked
+    chart = draw_charts(proof.pattern, proof.worked, 0, ink)[0]
+    assert "23 rows of blocks from corner to corner, 12 in the longest" in chart.alt
+    assert ("Row 3 (RS)", "ch 6, 3 dc, (sl st, ch 3, 3 dc in one place) 2 times") in chart.table
+    left = draw_charts(proof.pattern, proof.worked, 0, ink, is_mirrored=True)[0]
+    assert "the lowest block on the right" in left.caption
+
+
+def test_skipped_chains_are_as_high_as_the_stitch_they_stand_for() -> None:
+    """3 chains stand for a dc (Craft Yarn Council, as secondary pages report it), whatever stitch comes next."""
+    words = "(Sc, ch 1, dc) in 5th ch from hook (first 3 skipped ch count as dc), sc in each ch across."
+    proof = prove(f"Ch 12.\n\nRow 1: {words}\n")
+    assert proof.worked
+    first = proof.worked.parts[0].rows[0][1].fabric.sites[0]
+    assert (first.kind, first.chains) == ("dc", 3)
