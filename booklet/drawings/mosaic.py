@@ -99,6 +99,8 @@ def _place_row(
         if mark.role not in (STITCH, OPENING):
             return None
         columns = {at} if below is None else {below[foot] for foot in mark.feet if foot in below}
+        if len(columns) > 1 and mark.into_space:  # one of several behind the same chains
+            columns = set(sorted(columns - cells.keys(), key=lambda column: (column - at) * way)[:1])
         if len(columns) != 1:
             return None
         (column,) = columns

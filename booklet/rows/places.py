@@ -103,7 +103,7 @@ def _parse_place(stream: Stream) -> Where | None:
         stream.take_word("of")
         stream.skip_articles()
         return _parse_place(stream) or Where("next")
-    if word == "sk" or (word in COUNTED and stream.peek(1).is_word("sk")):
+    if word == "sk" or (word in COUNTED and _names_skipped(stream, 1)):
         return _parse_skipped(stream)
     if token.value in ("corresponding", "matching"):
         stream.take()
@@ -189,12 +189,18 @@ def _parse_between(stream: Stream) -> Where:
     return Where("gap", (1,), (What("group"),)) if groups else Where("gap", (max(1, count[0] - 1),))
 
 
+def _names_skipped(stream: Stream, ahead: int) -> bool:
+    """Does "skipped", or a number and "skipped", stand there?"""
+    return stream.peek(ahead + (stream.peek(ahead).kind == "num")).is_word("sk")
+
+
 def _parse_skipped(stream: Stream) -> Where:
-    """skipped = ["next"|"first"] "skipped" [what]"""
+    """skipped = ["next"|"first"] [n] "skipped" [what] [below]"""
     stream.take_word("next", "first", "last")
+    count = stream.take().numbers if stream.peek().kind == "num" else (1,)
     stream.take_word("sk")
     what = parse_what(stream)
-    return Where("skipped", what=(what,), below=take_below(stream))
+    return Where("skipped", count, (what,), below=take_below(stream))
 
 
 def _parse_in_group(stream: Stream, nth: int) -> Where:
@@ -244,6 +250,8 @@ def _parse_each(stream: Stream) -> Where:
     stream.take_word("of")
     stream.skip_articles()
     how = "next"
+    if stream.peek().is_word("next", "first", "last") and _names_skipped(stream, 1):
+        return _parse_skipped(stream)
     if stream.peek().is_word("next", "first", "last", "rem"):
         word = str(stream.take().value)
         how = word if word in ("first", "last") else "next"

@@ -191,3 +191,23 @@ def test_a_mirrored_grid_begins_on_the_other_side() -> None:
     assert grid_table(left) == grid_table(grid)  # worked in the same order, the other way
     assert left.rows[0] == grid.rows[0][::-1]
     assert mirror_grid(left) == grid
+
+
+@pytest.mark.parametrize("chains", [2, 3])
+def test_two_stitches_behind_one_space_fill_its_columns(chains: int) -> None:
+    grid = grid_of(f"""
+With A, ch 15.
+
+Row 1: Sc in 2nd ch from hook and in each ch across. (14 sc)
+
+Row 2: {PLAIN.capitalize()} sc in each st across. (14 sc)
+
+Row 3: With B, {PLAIN} sc in first 2 sts, *ch {chains}, sk next 2 sts, sc in next 2 sts; rep from * across.
+
+Row 4: {PLAIN.capitalize()} sc in first 2 sc, *ch {chains}, sk next ch-{chains} sp, sc in next 2 sc; rep from * across.
+
+Row 5: With A, {PLAIN} sc in first 2 sc, *dc in next 2 skipped sts 3 rows below, sc in next 2 sc; rep from * across.
+""")
+    assert grid is not None
+    assert grid.rows[2] == grid.rows[3] == tuple("BBAABBAABBAABB")
+    assert grid.rows[4] == ("A",) * 14
