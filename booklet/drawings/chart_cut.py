@@ -17,6 +17,7 @@ MOST_ROWS = 60
 WIDEST = 74.0  # stitches that a page has room for at the least scale
 FEWEST_ROWS = 3  # where others are left out
 MOST_UP = 3  # parts one above the other
+SPARE_ROWS = 4  # that a next part may have more than the one before
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,15 +44,16 @@ def make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> list[Chart]
     What is too high for a page goes on in a next part, whose lowest row is the last one of the part before.
     """
     charts: list[Chart] = []
-    for _ in range(MOST_UP):
-        made, used, is_high = _make_part(listed, title, whole)
+    most = MOST_ROWS
+    for number in range(MOST_UP):
+        made, used, is_high = _make_part(listed, title, whole, most, may_cut=number == 0)
         if charts and not made:
             break
         charts = [replace(chart, left=0, goes_on=True) for chart in charts] + made
         rest = listed[used - 1 :]
         if not made or not made[-1].left or not is_high or len(rest) <= FEWEST_ROWS or is_plain(rest[1:]):
             break
-        listed, whole = rest, made[-1].left
+        listed, whole, most = rest, made[-1].left, len(made[-1].rows) + SPARE_ROWS
     return charts
 
 
@@ -65,18 +67,24 @@ def is_plain(rows: Sequence[ChartRow]) -> bool:
     )
 
 
-def _make_part(listed: Sequence[ChartRow], title: str, whole: int) -> tuple[list[Chart], int, bool]:
-    """The first part of rows that fits, how many of the rows it takes, and whether it was their height that cut it."""
+def _make_part(
+    listed: Sequence[ChartRow], title: str, whole: int, most: int, may_cut: bool
+) -> tuple[list[Chart], int, bool]:
+    """The first part of rows that fits, how many of the rows it takes, and whether it was their height that cut it.
+
+    `may_cut` lets fewer than all rows be cut to parts side by side, where nothing else fits.
+    """
     rows, repeats = condense_rows(listed[: MOST_ROWS * 20])
     is_part = not listed[0].name or listed[0].row.kind == "foundation"
     letters = len({letter for row in rows for letter in row.letters}) > 1
-    for may_tile in (False, True):
-        count = min(len(rows), MOST_ROWS)
+    known: dict[int, FlatChart] = {}
+    for may_tile in (False, True) if may_cut else (False,):
+        count = min(len(rows), most)
         is_high = count < len(rows)
         while count and any(row.name for row in rows[:count]):
             kept = rows[:count]
             told = tuple(repeated for repeated in repeats if repeated.first + repeated.count <= count)
-            chart = _lay_chart(kept, told, letters)
+            chart = known[count] = known.get(count) or _lay_chart(kept, told, letters)
             drawn = count_rows(kept) + sum(item.count * (item.times - 1) for item in told)
             left = whole - drawn if is_part else whole + 1 - drawn
             left = max(0, left if count < len(rows) or count_rows(listed) < whole else 0)

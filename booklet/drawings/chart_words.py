@@ -252,9 +252,10 @@ def chart_table(laid: Sequence[ChartRow], repeats: Sequence[tuple[str, str]], na
             joined = ", sl st" if any(mark.role == LINK for mark in row.marks) else ""
             rows.append(("Foundation", f"{_say_chain(row.marks)}{joined}"))
             continue
-        unit = f"{'Round' if row.row.kind == 'round' else 'Row'}{'s' if row.blank > 1 else ''}"
+        kind = "Round" if row.row.kind == "round" else "Row"
+        unit = f"{kind}s" if row.blank > 1 else kind
         side = f" ({row.row.side})" if row.row.side and row.row.kind != "round" else ""
-        again = f", again as Row {until[row.name]}" if row.name in until else ""
+        again = f", again as {kind} {until[row.name]}" if row.name in until else ""
         rows.append((f"{unit} {row.name}{side}{again}", say_row(row, names)))
     return tuple(rows) if len(rows) <= MOST_TABLE_ROWS + 1 else ()
 

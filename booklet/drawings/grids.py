@@ -47,6 +47,7 @@ class Grid:
     stitches: int
     letters: tuple[str, ...] = ()
     joined: frozenset[tuple[int, int]] = field(default_factory=frozenset)
+    unit: str = "row"  # or "round"
 
     @property
     def is_mosaic(self) -> bool:
@@ -78,15 +79,16 @@ def find_grid(rows: Sequence[WorkedRow]) -> Grid | None:
     ways = find_directions([row.row for row in listed])
     names = tuple(row.name for row in listed)
     sides = tuple(row.row.side for row in listed)
+    unit = "round" if listed[-1].row.kind == "round" else "row"
     if (mosaic := read_mosaic(listed, ways)) is not None and len(mosaic.seen[0]) <= WIDTH_MM / LEAST_MM:
-        return Grid(False, mosaic.seen, names, tuple(ways), sides, 1, mosaic.letters, mosaic.joined)
+        return Grid(False, mosaic.seen, names, tuple(ways), sides, 1, mosaic.letters, mosaic.joined, unit)
     found = _read_filet(listed) or _read_colours(listed)
     if found is None or len(found[0][0]) > WIDTH_MM / LEAST_MM:
         return None
     squares, stitches = found
     laid = tuple(line if way > 0 else line[::-1] for line, way in zip(squares, ways, strict=True))
     is_filet = stitches > 1
-    return Grid(is_filet, laid, names, tuple(ways), sides, stitches)
+    return Grid(is_filet, laid, names, tuple(ways), sides, stitches, unit=unit)
 
 
 def mirror_grid(grid: Grid) -> Grid:
@@ -237,7 +239,7 @@ def _bracket(grid: Grid, cell: float, drawn: Sequence[Shape], ink: Ink) -> list[
         low = cell * (len(grid.rows) - upwards.start)
         high = low - upwards.period * cell
         x = right + 1.0
-        text = set_text(ink, f"repeat: {counted(upwards.period, 'row')}", points=7, colour=ink.accent)
+        text = set_text(ink, f"repeat: {counted(upwards.period, grid.unit)}", points=7, colour=ink.accent)
         shapes.append(Polyline(((x, high), (x + 1.4, high), (x + 1.4, low), (x, low)), 0.3, ink.accent))
         shapes.append(move_shape(text, x + 2.4 + text.width / 2, (low + high) / 2))
     return shapes
@@ -269,19 +271,20 @@ def say_line(grid: Grid, number: int) -> str:
 def describe_grid(grid: Grid, title: str, in_size: str) -> tuple[str, str]:
     """Alt text and caption."""
     what = "Filet chart" if grid.is_filet else "Mosaic chart" if grid.is_mosaic else "Colour chart"
-    size = f"{counted(grid.width, 'square')} wide, {counted(len(grid.rows), 'row')} high"
-    first = f"Row {grid.names[0]}: {say_line(grid, 0)}. Row {grid.names[1]}: {say_line(grid, 1)}."
+    size = f"{counted(grid.width, 'square')} wide, {counted(len(grid.rows), grid.unit)} high"
+    unit = grid.unit.capitalize()
+    first = f"{unit} {grid.names[0]}: {say_line(grid, 0)}. {unit} {grid.names[1]}: {say_line(grid, 1)}."
     alt = f"{what} of {title}{in_size}, {size}. In working order, {first}"
     if grid.is_filet:
         caption = "A filled square is solid, an empty one open; "
         caption += f"each is {grid.stitches} stitches wide, with one more stitch at the end of the row."
     elif grid.is_mosaic:
         caption = "Each square is a stitch, with the letter of the colour that is seen there. The letter behind a "
-        caption += "number is the colour the row is worked in. Squares with no line between them are one long stitch, "
-        caption += "worked in the uppermost one's row."
+        caption += f"number is the colour the {grid.unit} is worked in. Squares with no line between them are one "
+        caption += "long stitch, worked in the uppermost of their rows."
     else:
         caption = "Each square is a stitch, in its colour and with its letter."
-    sides = " Each row is read from the side where its number stands."
+    sides = f" Each {grid.unit} is read from the side where its number stands."
     again = _say_repeats(grid)
     return alt + again, f"{title}{in_size}. {caption}{sides}{again}"
 
@@ -298,7 +301,7 @@ def _say_repeats(grid: Grid) -> str:
     if upwards:
         first, last = grid.names[upwards.start], grid.names[upwards.start + upwards.period - 1]
         which = f"{first} and {last}" if upwards.period == 2 else f"{first} to {last}"
-        said += f" The squares of Rows {which} come {upwards.times} times."
+        said += f" The squares of {grid.unit.capitalize()}s {which} come {upwards.times} times."
     return said
 
 
@@ -306,10 +309,11 @@ def grid_table(grid: Grid) -> tuple[tuple[str, ...], ...]:
     """The text twin, every row in working order; empty where that is more than a page."""
     if len(grid.rows) > MOST_TABLE_ROWS:
         return ()
-    rows = [("Row", "Squares in working order" if grid.is_filet else "Stitches in working order")]
+    unit = grid.unit.capitalize()
+    rows = [(unit, "Squares in working order" if grid.is_filet else "Stitches in working order")]
     if grid.is_mosaic:
-        rows = [("Row", "Colours seen, in working order")]
+        rows = [(unit, "Colours seen, in working order")]
     for number, name in enumerate(grid.names):
         worked_in = f", worked in {grid.letters[number]}" if grid.letters else ""
-        rows.append((f"Row {name}{worked_in}", say_line(grid, number)))
+        rows.append((f"{unit} {name}{worked_in}", say_line(grid, number)))
     return tuple(rows)

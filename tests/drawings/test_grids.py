@@ -211,3 +211,27 @@ Row 5: With A, {PLAIN} sc in first 2 sc, *dc in next 2 skipped sts 3 rows below,
     assert grid is not None
     assert grid.rows[2] == grid.rows[3] == tuple("BBAABBAABBAABB")
     assert grid.rows[4] == ("A",) * 14
+
+
+def test_mosaic_in_rounds_is_told_in_rounds(ink: Ink) -> None:
+    grid = grid_of("""
+With A, ch 24, join with sl st in first ch.
+
+Rnd 1: Ch 1, sc in each ch around, join with sl st in first sc. (24 sc)
+
+Rnd 2: With B, ch 1, sc in BLO of each st around, join with sl st in first sc. (24 sc)
+
+Rnd 3: With A, ch 1, *sc in BLO of next 3 sts, dc in FLO of next st 2 rnds below; rep from * around, join with sl st in
+first sc. (24 sts)
+
+Rnd 4: With B, ch 1, *sc in BLO of next st, dc in FLO of next st 2 rnds below, sc in BLO of next 2 sts; rep from *
+around, join with sl st in first sc. (24 sts)
+
+Rnds 5-8: Rep Rnds 3 and 4.
+""")
+    assert grid is not None
+    assert set(grid.directions) == {-1}
+    assert "".join(grid.rows[1])[::-1] == "BBBA" * 6  # from the first stitch
+    assert "".join(grid.rows[2])[::-1] == "ABAA" * 6
+    assert grid_table(grid)[2] == ("Round 2, worked in B", "(3 B, 1 A) 6 times")
+    assert "repeat: 2 rounds" in [text.text for text in plan_grid(grid, mix_palette(()), ink).texts]
