@@ -93,7 +93,7 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
         else:
             parts.append(replace(parsed, title=umbrella.title or parsed.title, make=max(umbrella.make, parsed.make)))
     for piece in parts:
-        findings.extend(check_numbering(piece.rows))
+        findings.extend(check_numbering(piece.rows, len(pattern.size_names)))
     rules = read_chain_rules(pattern, parts, vocabulary)
     definitions = read_definitions(pattern, vocabulary, numbers)
     definitions += define_usual_squares(vocabulary, {definition.name for definition in definitions}, numbers)

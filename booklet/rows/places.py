@@ -23,6 +23,8 @@ def parse_where(stream: Stream) -> Where | None:
         return None
     if stream.peek().is_word("across", "to end") or (around and not _names_place(stream, 1)):
         return parse_extent(stream)
+    if stream.peek().is_word("total") and (places := _parse_all(stream)):
+        return places
     stream.take_word(*PREPOSITIONS, "at")
     under = stream.index > mark and stream.words(mark, stream.index).lower().startswith("under")
     stream.skip_articles()
@@ -123,6 +125,17 @@ def _parse_place(stream: Stream) -> Where | None:
         follows = is_what(stream.peek(1)) or token.value == "list" or stream.peek(1).is_word("next")
         return _parse_counted(stream, "next") if follows else None
     return _parse_bare(stream) if is_what(token) else None
+
+
+def _parse_all(stream: Stream) -> Where | None:
+    """all = "in all" [n] whats: every stitch, of which there are n"""
+    at = 2 if stream.peek(1).kind == "num" else 1
+    if stream.words(stream.index, stream.index + 1).lower() != "in all" or not is_what(stream.peek(at)):
+        return None
+    stream.take()
+    if at == 2:
+        return _parse_counted(stream, "next")
+    return Where("each", what=parse_whats(stream, each=True))
 
 
 def _parse_bare(stream: Stream) -> Where:

@@ -9,12 +9,15 @@ from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import SAME_LENGTH
 
-UNITS = {"cm": "cm", "mm": "mm", "in": "in", '"': "in", "inch": "in", "inches": "in", "m": "m", "yd": "yd"}
+UNITS = {
+    "cm": "cm", "cms": "cm", "mm": "mm", "in": "in", '"': "in", "inch": "in", "inches": "in", "ins": "in", "m": "m",
+    "yd": "yd", "yds": "yd",
+}  # fmt: skip
 _AMOUNT = r"(?:\d+(?:\.\d+)?(?:\s*[½¼¾⅓⅔⅛⅜⅝⅞]|\s+\d+/\d+)?|\d+/\d+|[½¼¾⅓⅔⅛⅜⅝⅞])"
 AMOUNT = re.compile(_AMOUNT)
 LENGTHS = re.compile(
     rf"(?P<list>{_AMOUNT}(?:\s*[(\[]\s*{_AMOUNT}(?:\s*[,:;]\s*{_AMOUNT})*\s*[)\]])*)"
-    r"\s*-?\s*(?P<unit>cm|mm|inches|inch|in|\"|m|yd)(?![A-Za-z])",
+    r"\s*-?\s*(?P<unit>cms?|mm|inches|inch|ins?|\"|m|yds?)(?![A-Za-z])",
     re.IGNORECASE,
 )
 FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875}
@@ -110,6 +113,8 @@ def parse_row_repeat(stream: Stream) -> RepeatRows:
             rows.append((number, number))
         stream.take_word("rows", "rounds")
         rows.extend(_parse_refs(stream))
+    if stream.peek().is_word("in") and str(stream.peek(1).value) in ("pattern", "patt", "order", "sequence"):
+        stream.index += 2
     until, count, length, ending = _parse_until(stream)
     if as_row and until == "label":
         until = "label"
@@ -210,7 +215,9 @@ def _parse_until(stream: Stream) -> tuple[str, PerSize, tuple[float, ...], str]:
             if length:
                 return "length", (1,), length, _parse_side(stream)
         stream.index = mark
-    return "label", (1,), (), ""
+    ahead = 1 if stream.peek().is_mark(",") else 0
+    ends = stream.words(stream.index + ahead, stream.index + ahead + 1).lower().startswith("end")
+    return "label", (1,), (), _parse_side(stream) if ends and not stream.done else ""
 
 
 def _take_in_section(stream: Stream) -> None:
@@ -261,7 +268,7 @@ def _read_amount(text: str) -> float:
 
 
 def _parse_side(stream: Stream) -> str:
-    """side = [","] "ending" ["with"|"after"] "a" ("RS"|"WS") "row" """
+    """side = [","] "ending" ["with"|"after"] ("a" ("RS"|"WS") "row" | "row" n)"""
     mark = stream.index
     if stream.take_word("from", "at"):  # "from beg", "at center"
         stream.skip_articles()
@@ -273,6 +280,8 @@ def _parse_side(stream: Stream) -> str:
             if token.is_word("rs", "ws"):
                 stream.take_word("rows", "rounds")
                 return str(token.value).upper()
+            if token.is_word("rows", "rounds") and stream.peek().kind == "num":
+                return str(stream.take().numbers[0])
     stream.index = mark
     return ""
 

@@ -354,6 +354,7 @@ BEGINNINGS: dict[str, Callable[[Stream], list[Node] | None]] = {
     "sk": parse_skip,
     "form": _parse_form_ring,
     "beg": _parse_start,
+    "from": _parse_start,
     "join": parse_join,
     "join st": parse_join,
     "do not join": _parse_aside,
