@@ -20,7 +20,7 @@ from booklet.drawings.chart_glyphs import (
     mean_point,
     rise,
 )
-from booklet.drawings.chart_marks import BLANK, CHAIN, LINK, OPENING, STITCH, ChartRow, Mark
+from booklet.drawings.chart_marks import ALONG, BLANK, CHAIN, LINK, OPENING, STITCH, ChartRow, Mark
 from booklet.drawings.chart_spread import fill_gaps
 from booklet.drawings.plan import Point
 
@@ -155,6 +155,8 @@ class _RowDrawer:
                 glyphs.append(self._draw_stitch(mark, own, is_back))
                 for number, top in enumerate(mark.tops):
                     sites[top] = (head[0] + self.way * (number - (width - 1) / 2), head[1])
+            elif mark.role == ALONG:
+                glyphs.extend(self._draw_own_chain(mark, own))
             elif mark.role == BLANK:
                 sites[mark.tops[0]] = self.heads[id(mark)]
             elif mark.role == LINK:
@@ -166,6 +168,14 @@ class _RowDrawer:
         base = self.below.line if self.below else 0.0
         laid = LaidRow(self.row, self.way, filled, base, self.line, min(xs) - 0.5, max(xs) + 0.5)
         return laid, glyphs
+
+    def _draw_own_chain(self, mark: Mark, own: int) -> list[Glyph]:
+        """Chains made before the row, beside the one below, under the stitches that go into them."""
+        first = [other for other in self.row.marks if other.is_column][: mark.chains]
+        half = CHAIN_STEP * 0.47
+        places = [self.heads[id(other)][0] for other in first]
+        y = (self.below.line if self.below else 0.0) - 0.3
+        return [Glyph("ch", "ch", own, ((x + half * self.way, y),), (x - half * self.way, y)) for x in places]
 
     def _draw_stitch(self, mark: Mark, own: int, is_back: bool) -> Glyph:
         feet = self.stands[id(mark)]

@@ -15,6 +15,7 @@ from booklet.model.work import Fabric, Stitch, WorkedRow
 from booklet.working.kinds import height_of
 
 STITCH, CHAIN, OPENING, LINK, PICOT, BLANK = "stitch", "chain", "opening", "link", "picot", "blank"
+ALONG = "along"
 MOST_BLANK = 400  # stitches of a row taken on trust, for which a chart leaves room
 LONGEST_PERIOD = 12  # rows
 
@@ -26,8 +27,8 @@ class Mark:
     `role` is STITCH; CHAIN, a run of `chains` chains; OPENING, `chains` chains that stand up, for a
     stitch of `kind` or, where `tops` is empty or of chains alone, for none; LINK, a slip stitch that
     joins or travels; PICOT, `chains` chains closed to a ring; BLANK, a place of a row taken on trust, for which
-    nothing is drawn. `feet` are sites of the row below, `loop` and
-    `down` the loop named and how deep the place lies, as in `Stitch`.
+    nothing is drawn; ALONG, chains that the first stitches of the row are worked along.
+    `feet` are sites of the row below, `loop` and `down` the loop named and how deep the place lies, as in `Stitch`.
     """
 
     role: str
@@ -122,7 +123,7 @@ def count_marks(marks: Sequence[Mark]) -> Counter[str]:
     """How many symbols of each kind the marks come to, chains one by one, a standing chain as its chains."""
     counts: Counter[str] = Counter()
     for mark in marks:
-        if mark.role in (CHAIN, OPENING):
+        if mark.role in (CHAIN, OPENING, ALONG):
             counts["ch"] += mark.chains
         elif mark.role == PICOT:
             counts["picot ch"] += mark.chains
@@ -147,7 +148,7 @@ def list_chart_rows(rows: Sequence[WorkedRow]) -> tuple[ChartRow, ...]:
         if row.status == "trusted" and row.kind != "foundation" and 0 < len(row.fabric.sites) <= MOST_BLANK:
             listed.append(_leave_room(row, listed[-1] if listed else None))
             continue
-        marks = list_marks(row.fabric)
+        marks = _with_own_chain(list_marks(row.fabric), row)
         drawn, worked = count_marks(marks), count_worked(row)
         extra = drawn["ch"] - worked["ch"]
         drawn["ch"] -= max(0, extra)
@@ -158,6 +159,18 @@ def list_chart_rows(rows: Sequence[WorkedRow]) -> tuple[ChartRow, ...]:
     while listed and listed[-1].blank:
         listed.pop()
     return _merge_blanks(name_rows(listed))
+
+
+def _with_own_chain(marks: tuple[Mark, ...], row: WorkedRow) -> tuple[Mark, ...]:
+    """The marks of a row that begins along a chain of its own, with that chain; those it skips stand beside it."""
+    if row.kind != "row" or not marks or marks[0].role != CHAIN or not marks[0].tops:
+        return marks
+    base = count_worked(row)["ch"] - count_marks(marks)["ch"]
+    columns = [mark for mark in marks if mark.is_column]
+    own = next((at for at, mark in enumerate(columns) if mark.feet), 0)
+    if base <= 0 or own != base:
+        return marks
+    return (Mark(ALONG, "ch", chains=base, colour=marks[0].colour), replace(marks[0], role=OPENING), *marks[1:])
 
 
 def _leave_room(row: WorkedRow, below: ChartRow | None) -> ChartRow:

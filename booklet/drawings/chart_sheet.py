@@ -213,6 +213,8 @@ def _label_row(
     laid = chart.laid[index]
     side = -laid.direction
     own = ends[index][1] if side > 0 else ends[index][0]
+    if index and chart.laid[index - 1].row.row.kind == "foundation":  # its last chain may stand beside the first row
+        own = max(own, ends[index - 1][1]) if side > 0 else min(own, ends[index - 1][0])
     all_ends = [(right if side > 0 else left) for row, (left, right) in enumerate(ends) if abs(row - index) < 8]
     far = max(all_ends) if side > 0 else min(all_ends)
     edge = far if abs(far - own) < 3.5 else own

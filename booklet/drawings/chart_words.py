@@ -3,12 +3,13 @@
 import re
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.amounts.key import explain_term, list_own_terms
 from booklet.drawings.chart_blocks import BlockChart
 from booklet.drawings.chart_feet import DEEP, SIGNS, say_place
 from booklet.drawings.chart_flat import LaidRow
-from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, PICOT, ChartRow, Mark, count_marks, is_counted
+from booklet.drawings.chart_marks import ALONG, CHAIN, LINK, OPENING, PICOT, ChartRow, Mark, count_marks, is_counted
 from booklet.drawings.chart_sheet import FlatChart, RoundChart
 from booklet.findings import counted, join_words
 from booklet.model.amounts import Term
@@ -50,7 +51,10 @@ def say_row(row: ChartRow, names: Names) -> str:
     if row.blank:
         return f"in words alone; {counted(row.row.made, 'st')} at the end"
     unit = "round" if row.row.kind == "round" else "row"
-    return ", ".join(fold_words(_say_groups(row.marks, names, unit)))
+    marks = row.marks
+    if marks and marks[0].role == ALONG:  # one chain, of which some are worked along and some stand up
+        marks = (replace(marks[0], role=CHAIN, chains=marks[0].chains + marks[1].chains), *marks[2:])
+    return ", ".join(fold_words(_say_groups(marks, names, unit)))
 
 
 def _say_chain(marks: Sequence[Mark]) -> str:

@@ -267,3 +267,30 @@ def test_skipped_chains_are_as_high_as_the_stitch_they_stand_for() -> None:
     assert proof.worked
     first = proof.worked.parts[0].rows[0][1].fabric.sites[0]
     assert (first.kind, first.chains) == ("dc", 3)
+
+
+def test_a_row_that_begins_along_its_own_chain_stands_on_it(ink: Ink) -> None:
+    proof = prove("""Ch 11.
+
+Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)
+
+Row 2: Ch 1, turn, sc in each st across. (10 sc)
+
+Row 3: Ch 6, turn, sc in 2nd ch from hook and in each of next 4 ch, sc in each st across. (15 sc)
+
+Row 4: Ch 1, turn, sc in each st across. (15 sc)
+""")
+    assert proof.pattern
+    assert proof.worked
+    chart = chart_of(proof)
+    drawn = count_symbols(plan_of(chart, ink))
+    for index, row in enumerate(chart.rows):
+        assert drawn[index] == count_worked(row.row)
+    below = chart.drawn.laid[2].line  # type: ignore[union-attr]
+    chains = [glyph for glyph in chart.glyphs if glyph.row == 3 and glyph.kind == "ch"]
+    lying = [glyph for glyph in chains if glyph.head[1] == pytest.approx(glyph.feet[0][1])]
+    assert len(chains) == 6
+    assert len(lying) == 5
+    assert all(glyph.head[1] < below for glyph in lying)
+    table = draw_charts(proof.pattern, proof.worked, 0, ink)[0].table
+    assert ("Row 3 (RS)", "ch 6, 15 sc") in table
