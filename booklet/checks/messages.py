@@ -205,3 +205,14 @@ def chain_of_none(label: str, span: Span) -> Finding:
         expected="a number of chains",
         fix="write the number, or leave the words out",
     )
+
+
+def instruction_unread(span: Span) -> Finding:
+    return warning(
+        "instruction-unread",
+        "this line reads like an instruction, and it is not worked",
+        span,
+        label="printed as it stands, and counted for nothing",
+        expected="a row label before it, or words that the proof reads",
+        fix='start it with "Next row:", or put ">" before it if it is a remark',
+    )

@@ -45,7 +45,9 @@ LETTER = re.compile(
 
 NEW_SENTENCE = re.compile(r"[.)\]!][ \t]*\n\s*(?:\*\*|__)?(?P<word>[A-Z][a-z]+)\b")
 ROWS_AGAIN = re.compile(
-    r"[.)\]]\s+(?P<rest>(?:Then\s+)?(?:Rep(?:eat)?|Work)\s+(?:the\s+)?(?:last\s+(?:\w+\s+)?)?(?:rows?|rnds?|rounds?)\b(?!\s*\d+\s*:))",
+    r"[.)\]]\s+(?P<rest>(?:Then\s+)?(?:Rep(?:eat)?|Work)\s+(?:the\s+)?"
+    r"(?:(?:last|these|previous)\s+(?:\w+\s+)?|\d+(?:st|nd|rd|th)\s+(?:(?:to|and|-)\s*\d+(?:st|nd|rd|th)\s+)?)?"
+    r"(?:rows?|rnds?|rounds?)\b(?!\s*\d+\s*:))",
     re.IGNORECASE,
 )
 

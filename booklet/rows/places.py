@@ -7,7 +7,7 @@ from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.far_places import parse_other_piece, parse_reach, parse_whole_piece
 from booklet.rows.place_words import skip_base, take_below, take_owner, take_tail
 from booklet.rows.stream import Stream
-from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
+from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats, take_center_space
 
 PREPOSITIONS = ("in", "around", "over", "to")
 LOOPS = {"back loops": "back", "front loops": "front", "third loops": "third", "back bumps": "bumps"}
@@ -172,7 +172,11 @@ def _parse_turning_chain(stream: Stream) -> Where:
 
 def _parse_center(stream: Stream) -> Where:
     """center = "center" ("of" ["next"|"first"] sp | group)"""
-    stream.take()
+    mark = stream.index
+    space = take_center_space(stream)
+    if space is not None and not stream.peek().is_word("of"):
+        return Where("next", what=(space,))
+    stream.index = mark + 1
     mark = stream.index
     if stream.take_word("of"):
         stream.take_word("next", "first")

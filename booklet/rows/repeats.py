@@ -61,10 +61,10 @@ def parse_times(stream: Stream) -> HowOften | None:
 
 
 def parse_often_again(stream: Stream) -> HowOften | None:
-    """often_again = "rep" times, behind a bracket: in all or more, which the counts decide"""
+    """often_again = "rep" times, behind a bracket: so often in all"""
     mark = stream.index
     if stream.take_word("rep") and (times := parse_times(stream)) is not None:
-        return HowOften("open", times.count) if times.until == "times" else times
+        return HowOften("times", times.count) if times.until == "total" else times
     stream.index = mark
     return None
 
