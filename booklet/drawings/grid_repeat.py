@@ -49,3 +49,10 @@ def find_repeats(rows: Sequence[Sequence[Hashable]], from_right: bool, by_two: b
         period = upwards.period * 2
         upwards = Stretch(upwards.start, period, whole // period) if whole >= 2 * period else None
     return [across, upwards]
+
+
+def keep_places(stretch: Stretch, count: int, wide: int) -> list[int]:
+    """Which of `count` places stay where the repeat is shown as often as fits in `wide`, once at the least."""
+    shown = min(stretch.times, max(1, wide // stretch.period))
+    first, last = stretch.start + shown * stretch.period, stretch.start + stretch.times * stretch.period
+    return [*range(first), *range(last, count)]

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from booklet.drawings.chart_marks import ChartRow, list_chart_rows
 from booklet.drawings.chart_words import fold_words
 from booklet.drawings.faces import set_text
-from booklet.drawings.grid_repeat import Stretch, find_repeats
+from booklet.drawings.grid_repeat import Stretch, find_repeats, keep_places
 from booklet.drawings.lay import find_directions
 from booklet.drawings.mosaic import read_mosaic
 from booklet.drawings.palette import Palette, find_tint
@@ -28,6 +28,7 @@ EVERY = 10  # a heavier line
 MARGIN_MM = 1.5
 LEAST_CHANGES = 3  # rows that change colour, before a piece is colourwork
 MOST_TABLE_ROWS = 60
+SHOWN_WIDE = 10  # squares: a narrower repeat is shown more than once
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,7 @@ class Grid:
     letters: tuple[str, ...] = ()
     joined: frozenset[tuple[int, int]] = field(default_factory=frozenset)
     unit: str = "row"  # or "round"
+    full: "Grid | None" = None  # the whole piece, where this is cut to its repeats
 
     @property
     def is_mosaic(self) -> bool:
@@ -56,6 +58,8 @@ class Grid:
     @property
     def repeats(self) -> tuple[Stretch | None, Stretch | None]:
         """What repeats across, counted from the side where the first row begins, and upwards."""
+        if self.full:
+            return self.full.repeats
         by_two = len(set(self.directions)) > 1
         rows = [
             [(square, (number, at) in self.joined) for at, square in enumerate(line)]
@@ -74,28 +78,55 @@ def find_grid(rows: Sequence[WorkedRow]) -> Grid | None:
     listed = [row for row in list_chart_rows(rows) if row.name]
     if len(listed) < 3 or len(listed) != sum(1 for row in rows if row.kind != "foundation"):
         return None
-    if max(WIDTH_MM, 1) / LEAST_MM < 2 or len(listed) > HEIGHT_MM / LEAST_MM:
-        return None
     ways = find_directions([row.row for row in listed])
     names = tuple(row.name for row in listed)
     sides = tuple(row.row.side for row in listed)
     unit = "round" if listed[-1].row.kind == "round" else "row"
-    if (mosaic := read_mosaic(listed, ways)) is not None and len(mosaic.seen[0]) <= WIDTH_MM / LEAST_MM:
-        return Grid(False, mosaic.seen, names, tuple(ways), sides, 1, mosaic.letters, mosaic.joined, unit)
+    if (mosaic := read_mosaic(listed, ways)) is not None:
+        return _fit_page(Grid(False, mosaic.seen, names, tuple(ways), sides, 1, mosaic.letters, mosaic.joined, unit))
     found = _read_filet(listed) or _read_colours(listed)
-    if found is None or len(found[0][0]) > WIDTH_MM / LEAST_MM:
+    if found is None:
         return None
     squares, stitches = found
     laid = tuple(line if way > 0 else line[::-1] for line, way in zip(squares, ways, strict=True))
     is_filet = stitches > 1
-    return Grid(is_filet, laid, names, tuple(ways), sides, stitches, unit=unit)
+    return _fit_page(Grid(is_filet, laid, names, tuple(ways), sides, stitches, unit=unit))
+
+
+def _fit_page(grid: Grid) -> Grid | None:
+    """The grid, cut to its repeats where the page has no room for all of it; None where that does not help."""
+    most_wide, most_high = int(WIDTH_MM / LEAST_MM), int(HEIGHT_MM / LEAST_MM)
+    if grid.width <= most_wide and len(grid.rows) <= most_high:
+        return grid
+    across, upwards = grid.repeats
+    places = list(range(grid.width))
+    if grid.width > most_wide and across:
+        kept = keep_places(across, grid.width, SHOWN_WIDE)
+        places = sorted(grid.width - 1 - at for at in kept) if grid.directions[0] < 0 else kept
+    rows = list(range(len(grid.rows)))
+    if len(grid.rows) > most_high and upwards:
+        rows = keep_places(upwards, len(grid.rows), upwards.period)
+    if len(places) > most_wide or len(rows) > most_high:
+        return None
+    joined = {(low, left) for low, row in enumerate(rows) for left, at in enumerate(places) if (row, at) in grid.joined}
+    return replace(
+        grid,
+        rows=tuple(tuple(grid.rows[row][at] for at in places) for row in rows),
+        names=tuple(grid.names[row] for row in rows),
+        directions=tuple(grid.directions[row] for row in rows),
+        sides=tuple(grid.sides[row] for row in rows),
+        letters=tuple(grid.letters[row] for row in rows) if grid.letters else (),
+        joined=frozenset(joined),
+        full=grid,
+    )
 
 
 def mirror_grid(grid: Grid) -> Grid:
     """The grid as a left-handed maker works it: every row begins on the other side."""
     rows = tuple(line[::-1] for line in grid.rows)
     joined = frozenset((number, grid.width - 1 - at) for number, at in grid.joined)
-    return replace(grid, rows=rows, directions=tuple(-way for way in grid.directions), joined=joined)
+    ways = tuple(-way for way in grid.directions)
+    return replace(grid, rows=rows, directions=ways, joined=joined, full=mirror_grid(grid.full) if grid.full else None)
 
 
 def _read_filet(rows: Sequence[ChartRow]) -> tuple[list[tuple[str, ...]], int] | None:
@@ -182,10 +213,11 @@ def _rule(grid: Grid, cell: float, ink: Ink) -> list[Shape]:
     height = cell * len(grid.rows)
     shapes: list[Shape] = []
     for at in range(grid.width + 1):
-        heavy = at % EVERY == 0 or at == grid.width
+        count = grid.width - at if grid.directions[0] < 0 else at  # from the first stitch, as the numbers below
+        heavy = (count % EVERY == 0 and not grid.full) or at in (0, grid.width)
         shapes.append(Line((at * cell, 0.0), (at * cell, height), 0.35 if heavy else 0.12, ink.text))
     for at in range(len(grid.rows) + 1):
-        heavy = at % EVERY == 0 or at == len(grid.rows)
+        heavy = (at % EVERY == 0 and not grid.full) or at in (0, len(grid.rows))
         y = height - at * cell
         begin = 0
         for column in range(grid.width + 1):
@@ -212,7 +244,10 @@ def _number(grid: Grid, cell: float, ink: Ink) -> list[Shape]:
         x = -1.6 - text.width / 2 if way > 0 else cell * grid.width + 1.6 + text.width / 2
         shapes.append(move_shape(text, x, y))
     from_right = grid.directions[0] < 0
-    for count in range(5, grid.width + 1, 5):
+    across = grid.repeats[0]
+    is_cut = across is not None and grid.full is not None and grid.full.width > grid.width
+    last_number = across.start + across.period if is_cut and across else grid.width
+    for count in range(5, last_number + 1, 5):
         at = grid.width - count + 0.5 if from_right else count - 0.5
         text = set_text(ink, str(count), points=6.5, colour=ink.text)
         if 5 * cell > text.width + 0.5:
@@ -269,7 +304,8 @@ def say_line(grid: Grid, number: int) -> str:
 
 
 def describe_grid(grid: Grid, title: str, in_size: str) -> tuple[str, str]:
-    """Alt text and caption."""
+    """Alt text and caption: of the whole piece, also where the chart is cut to its repeats."""
+    shown, grid = grid, grid.full or grid
     what = "Filet chart" if grid.is_filet else "Mosaic chart" if grid.is_mosaic else "Colour chart"
     size = f"{counted(grid.width, 'square')} wide, {counted(len(grid.rows), grid.unit)} high"
     unit = grid.unit.capitalize()
@@ -285,28 +321,33 @@ def describe_grid(grid: Grid, title: str, in_size: str) -> tuple[str, str]:
     else:
         caption = "Each square is a stitch, in its colour and with its letter."
     sides = f" Each {grid.unit} is read from the side where its number stands."
-    again = _say_repeats(grid)
+    again = _say_repeats(shown)
     return alt + again, f"{title}{in_size}. {caption}{sides}{again}"
 
 
 def _say_repeats(grid: Grid) -> str:
     """What the brackets mark, in numbers."""
     across, upwards = grid.repeats
+    full = grid.full or grid
+    wide, high = full.width, len(full.rows)
     said = ""
     if across:
         unit = "square" if grid.is_filet else "stitch"
         size = f"{across.period} {unit}{'' if across.period == 1 else 'es' if unit == 'stitch' else 's'}"
         said += f" Across, {size} repeat {across.times} times"
-        said += f" after the first {across.start}." if across.start else "."
+        said += f" after the first {across.start}" if across.start else ""
+        said += "; the chart leaves some of them out, and shows both edges." if wide > grid.width else "."
     if upwards:
-        first, last = grid.names[upwards.start], grid.names[upwards.start + upwards.period - 1]
+        first, last = full.names[upwards.start], full.names[upwards.start + upwards.period - 1]
         which = f"{first} and {last}" if upwards.period == 2 else f"{first} to {last}"
-        said += f" The squares of {grid.unit.capitalize()}s {which} come {upwards.times} times."
+        said += f" The squares of {grid.unit.capitalize()}s {which} come {upwards.times} times"
+        said += ", and are drawn once." if high > len(grid.rows) else "."
     return said
 
 
 def grid_table(grid: Grid) -> tuple[tuple[str, ...], ...]:
     """The text twin, every row in working order; empty where that is more than a page."""
+    grid = grid.full or grid
     if len(grid.rows) > MOST_TABLE_ROWS:
         return ()
     unit = grid.unit.capitalize()

@@ -235,3 +235,40 @@ Rnds 5-8: Rep Rnds 3 and 4.
     assert "".join(grid.rows[2])[::-1] == "ABAA" * 6
     assert grid_table(grid)[2] == ("Round 2, worked in B", "(3 B, 1 A) 6 times")
     assert "repeat: 2 rounds" in [text.text for text in plan_grid(grid, mix_palette(()), ink).texts]
+
+
+def test_a_grid_too_large_is_cut_to_its_repeats(ink: Ink) -> None:
+    body = ["With A, ch 152.", "Row 1: Sc in 2nd ch from hook and in each ch across. (151 sc)"]
+    for number in range(2, 150, 2):
+        body.append(
+            f"Row {number}: {PLAIN.capitalize()} *with A, sc in next 3 sts, with B, sc in next st; rep from * to last "
+            "3 sts, with A, sc in last 3 sts. (151 sc)"
+        )
+        body.append(f"Row {number + 1}: {PLAIN.capitalize()} with A, sc in each st across. (151 sc)")
+    grid = grid_of("\n" + "\n\n".join(body) + "\n")
+    assert grid is not None
+    assert grid.full is not None
+    assert (grid.full.width, len(grid.full.rows)) == (151, 149)
+    assert "".join(grid.rows[1]) == "AAAB" * 2 + "AAA"  # two repeats of 37, and the edge
+    assert len(grid.rows) < 10
+    assert [stretch.times for stretch in grid.repeats if stretch] == [37, 74]
+    alt, caption = describe_grid(grid, "Panel", "")
+    assert "151 squares wide, 149 rows high" in alt
+    assert "Row 2: (3 A, 1 B) 37 times, 3 A" in alt
+    assert "Across, 4 stitches repeat 37 times; the chart leaves some of them out" in caption
+    assert "are drawn once" in caption
+    plan = plan_grid(grid, mix_palette(()), ink)
+    assert plan.width < 150
+    left = mirror_grid(grid)
+    assert left.full == mirror_grid(grid.full)
+
+
+def test_a_grid_too_large_that_repeats_nothing_is_left_out() -> None:
+    steps, group = [], 1
+    while sum(range(1, group + 1)) + group < 150:
+        steps.append(f"with {'AB'[group % 2]}, sc in next {group} sts")
+        group += 1
+    rest = 150 - sum(range(1, group))
+    row = f"{PLAIN.capitalize()} {', '.join(steps)}, sc in next {rest} sts. (150 sc)"
+    rows = "\n\n".join(f"Row {number}: {row}" for number in (2, 3, 4, 5))
+    assert grid_of(f"\nWith A, ch 151.\n\nRow 1: Sc in 2nd ch from hook and in each ch across.\n\n{rows}\n") is None
