@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 
 from booklet.drawings import messages
-from booklet.drawings.charts import draw_charts
+from booklet.drawings.charts import draw_charts, mirror_words
 from booklet.drawings.fabric import draw_fabric
 from booklet.drawings.faces import NoFontError
-from booklet.drawings.grids import describe_grid, find_grid, grid_table, plan_grid
+from booklet.drawings.grids import describe_grid, find_grid, grid_table, mirror_grid, plan_grid
 from booklet.drawings.lay import Lay
 from booklet.drawings.measuring import draw_aids
 from booklet.drawings.paint import paint_plan
@@ -46,7 +46,9 @@ def draw_pattern(
         pictures = [*draw_patches(colours, ink), *draw_pieces(pattern, worked, amounts, ink)]
         pictures.extend(draw_charts(pattern, worked, size, ink))
         pictures.extend(draw_grids(pattern, worked, size, palette, ink))
-        pictures.extend(draw_charts(pattern, worked, size, ink, is_mirrored=True) if pattern.left_handed else ())
+        if pattern.left_handed:
+            pictures.extend(draw_charts(pattern, worked, size, ink, is_mirrored=True))
+            pictures.extend(draw_grids(pattern, worked, size, palette, ink, is_mirrored=True))
         pictures.extend(draw_aids(pattern, ink) if pieces else ())
     except NoFontError as found:
         return (), (*findings, messages.fonts_missing(str(found), pattern.source.whole()))
@@ -65,19 +67,25 @@ def shows_together(pieces: Sequence[Lay]) -> bool:
     return sum(piece.shape != "flat" for piece in pieces) >= FEWEST_TOGETHER
 
 
-def draw_grids(pattern: Pattern, worked: WorkedPattern, size: int, palette: Palette, ink: Ink) -> list[Picture]:
-    """`grid-1` …: the pieces in filet or colourwork as squares."""
+def draw_grids(
+    pattern: Pattern, worked: WorkedPattern, size: int, palette: Palette, ink: Ink, is_mirrored: bool = False
+) -> list[Picture]:
+    """`grid-1` …: the pieces in filet, colourwork or mosaic as squares; `grid-1-left` for left-handed makers."""
     pictures: list[Picture] = []
     in_size = f" in size {pattern.size_names[size]}" if len(pattern.size_names) > 1 else ""
     for part in worked.parts:
         grid = find_grid(part.rows[size]) if size < len(part.rows) else None
         if grid is None:
             continue
+        grid = mirror_grid(grid) if is_mirrored else grid
         plan = plan_grid(grid, palette, ink)
         alt, caption = describe_grid(grid, part.title or pattern.title, in_size)
+        if is_mirrored:
+            alt, caption = (f"For left-handed makers. {mirror_words(words)}" for words in (alt, caption))
         png = paint_plan(plan, ink, is_grey=grid.is_filet)
-        name = f"grid-{len(pictures) + 1}"
-        pictures.append(Picture(name, png, plan.width, plan.height, alt, caption, grid_table(grid)))
+        name = f"grid-{len(pictures) + 1}{'-left' if is_mirrored else ''}"
+        table = () if is_mirrored else grid_table(grid)
+        pictures.append(Picture(name, png, plan.width, plan.height, alt, caption, table))
     return pictures
 
 
