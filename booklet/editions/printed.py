@@ -27,8 +27,9 @@ LARGER_FITS = ((1.0, 1.0), (1.02, 1.0), (1.04, 1.0), (1.06, 1.0))  # large print
 
 
 def print_booklet(commission: Commission) -> Made:
-    """The designed booklet."""
-    return _print_on_papers(commission, print_edition, "")
+    """The designed booklet, with its figures in full at the back."""
+    manuscript = replace(commission.manuscript, in_full=True)
+    return _print_on_papers(replace(commission, manuscript=manuscript), print_edition, "")
 
 
 def print_large(commission: Commission) -> Made:

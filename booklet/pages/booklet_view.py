@@ -17,6 +17,7 @@ from booklet.pages.illustrations import (
     show_plan,
     show_schematic,
 )
+from booklet.pages.in_full import show_in_full
 from booklet.pages.instructions import FIRST_LEVEL, join_prose, order_sizes, show_instructions, show_notes, show_pieces
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.other_terms import speak_terms
@@ -109,6 +110,7 @@ def _list_sections(manuscript: BookletInput) -> tuple[Section, ...]:
         ("schematic", show_schematic(manuscript)),
         ("pictures", show_photos(manuscript)),
         ("measuring", show_aids(manuscript)),
+        ("in-full", show_in_full(manuscript) if manuscript.in_full or manuscript.parsed is not None else None),
         ("care", show_care(manuscript)),
         ("safety", show_safety(manuscript)),
         ("about", show_about(manuscript)),

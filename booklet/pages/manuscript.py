@@ -49,6 +49,7 @@ class BookletInput:
     only_size: str = ""  # the name of the one size that is shown of several
     parsed: ParsedPattern | None = None
     for_testers: bool = False  # with what was planned and how sure each figure is
+    in_full: bool = False  # with these at the back
 
     @property
     def pattern(self) -> Pattern:

@@ -24,7 +24,7 @@ def show_sizes(manuscript: BookletInput) -> Section | None:
     table = Table(
         caption=_name_table(manuscript),
         corner="Measure",
-        columns=_name_columns(manuscript),
+        columns=name_columns(manuscript),
         lines=tuple(lines),
     )
     notes: list[str] = []
@@ -61,8 +61,7 @@ def _explain_inch(pattern: Pattern) -> str:
 def show_materials(manuscript: BookletInput) -> Section | None:
     """Yarn for each colour and size, then hooks and notions, then how the figures came about."""
     pattern, amounts = manuscript.pattern, manuscript.amounts
-    in_full = manuscript.for_testers or manuscript.parsed is not None  # on a web page, where it costs no paper
-    makers = (tabulate_yarn, tabulate_needs) if in_full else (tabulate_yarn,)
+    makers = (tabulate_yarn, tabulate_needs) if manuscript.for_testers else (tabulate_yarn,)
     tables = tuple(tabulate(manuscript) for tabulate in makers) if amounts.yarn and amounts.yarn.needs else ()
     facts = [Fact("Yarn", _describe_yarn(manuscript))] if pattern.yarn else []
     headings = dict.fromkeys(material.heading for material in amounts.materials)
@@ -84,7 +83,7 @@ def show_materials(manuscript: BookletInput) -> Section | None:
     )
 
 
-def _name_columns(manuscript: BookletInput) -> tuple[str, ...]:
+def name_columns(manuscript: BookletInput) -> tuple[str, ...]:
     return tuple(set_type(name) or "All" for name in manuscript.pattern.size_names)
 
 
