@@ -72,7 +72,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         handout=show_handout(manuscript),
         start=instructions.anchor if instructions else "",
         size_names=tuple(set_type(name) for name in pattern.size_names if name),
-        measure_names=tuple(line.head for line in list_finished(manuscript)),
+        measure_names=tuple(line.head for line in list_finished(manuscript) if line.letter),
     )
 
 

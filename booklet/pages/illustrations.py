@@ -11,6 +11,7 @@ MAX_BESIDE_MM = 134.0  # a wider picture leaves no room for a table beside it
 LONGEST_BOUND = 18  # letters of an item that no line end divides
 BESIDE_MM = 106.0  # and it is set no wider than this
 MAX_COLUMNS_BESIDE = 2
+MAX_LINES_BESIDE = 12  # a longer table runs over to the next page, which one beside a picture cannot
 
 
 def picture_address(picture: Picture) -> str:
@@ -26,6 +27,7 @@ def show_figure(picture: Picture, with_table: bool = True, may_stand_beside: boo
     if table and is_beside and len(table.columns) > MAX_COLUMNS_BESIDE:
         is_beside = len(table.lines) <= MAX_COLUMNS_BESIDE and table.corner == "Measure"
         table = turn_table(table, "Size") if is_beside else table
+    is_beside = is_beside and table is not None and len(table.lines) <= MAX_LINES_BESIDE
     scale = min(1.0, BESIDE_MM / picture.width_mm) if is_beside else 1.0
     return Figure(
         src=picture_address(picture),
