@@ -205,3 +205,14 @@ def chain_of_none(label: str, span: Span) -> Finding:
         expected="a number of chains",
         fix="write the number, or leave the words out",
     )
+
+
+def prose_list_differs(span: Span, found: int, sizes: int) -> Finding:
+    return warning(
+        "prose-list-differs",
+        f"the list has {counted(found, 'figure')}, the pattern has {counted(sizes, 'size')}",
+        span,
+        label="stays as it is in the booklet of one size",
+        expected=f"one figure for every size: {sizes}",
+        fix="write a figure for each size, or one that holds for all",
+    )

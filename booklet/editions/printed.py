@@ -14,6 +14,7 @@ from booklet.pages.render import render_booklet
 
 LEAST_FILL = 0.35  # of a page's height: a third, and a little for other ways to measure it
 LEAST_PICTURE = 0.6  # of its height, where a drawing is made smaller to stand on the page before
+SMALLER_STILL = 0.88  # of that height, where it does not stand there yet
 MOST_TRIES = 14  # of laying one edition
 FITS = (
     (1.0, 1.0),
@@ -116,12 +117,17 @@ def count_faults(pages: Sequence[PageFill]) -> int:
 
 def _draw_up(edition: Edition, pages: Sequence[PageFill]) -> Edition | None:
     """The edition with drawings small enough to stand on the nearly empty pages before them; None without any."""
-    fits = dict(edition.picture_fits)
+    fits: list[tuple[str, float]] = []
+    tried = [address for address, _ in edition.picture_fits]
     for page, following in pairwise(pages):
         picture = following.opening
-        if page.share >= LEAST_FILL or picture is None or picture.address in fits:
+        if page.share >= LEAST_FILL or picture is None or tried.count(picture.address) > 1:
             continue
         room = 1 - page.share - picture.around - 0.01  # and a little, for what is rounded
-        if LEAST_PICTURE * picture.height <= room < picture.height:
-            fits[picture.address] = round(edition.picture_fit * room / picture.most - 0.005, 2)
-    return replace(edition, picture_fits=tuple(fits.items())) if len(fits) > len(edition.picture_fits) else None
+        if picture.address in tried:  # what is kept with it takes more than could be seen
+            room = picture.height * SMALLER_STILL
+        elif not LEAST_PICTURE * picture.height <= room < picture.height:
+            continue
+        fit = edition.fit_of(picture.address) or edition.picture_fit
+        fits.append((picture.address, round(fit * room / picture.most - 0.005, 2)))
+    return replace(edition, picture_fits=(*edition.picture_fits, *fits)) if fits else None
