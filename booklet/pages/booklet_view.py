@@ -71,6 +71,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         size_order=size_order if len(size_order) <= MAX_HEAD else "",
         handout=show_handout(manuscript),
         start=instructions.anchor if instructions else "",
+        only_size=set_type(manuscript.only_size),
         size_names=tuple(set_type(name) for name in pattern.size_names if name),
         measure_names=tuple(line.head for line in list_finished(manuscript) if line.letter),
     )

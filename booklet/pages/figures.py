@@ -101,3 +101,9 @@ def print_size_list(values: Sequence[int | str]) -> str:
         return f"{first} ({', '.join(rest)})"
     groups = [rest[at : at + 5] for at in range(0, len(rest), 5)]
     return f"{first} " + " ".join(f"({', '.join(group)})" for group in groups)
+
+
+def list_in_unit(figures: Sequence[str]) -> str:
+    """Figures of one unit in the trade's form, the unit once: `16 (17¾, 19) in`."""
+    unit = figures[0].rpartition(NO_BREAK_SPACE)[2]
+    return f"{print_size_list([figure.rpartition(NO_BREAK_SPACE)[0] for figure in figures])}{NO_BREAK_SPACE}{unit}"

@@ -4,16 +4,14 @@ from markupsafe import Markup
 
 from booklet.amounts.figures import print_number
 from booklet.amounts.making_time import print_hours
-from booklet.model.amounts import Measure
 from booklet.model.pattern import Gauge
-from booklet.pages.figures import print_both, print_length, print_size_list, print_yarn_length
+from booklet.pages.figures import list_in_unit, print_both, print_length, print_yarn_length
+from booklet.pages.finished_size import MAX_SIZES_IN_LINE, list_finished_sizes
 from booklet.pages.illustrations import show_first
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_line, render_prose
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cover, Fact, Section
-
-MAX_SIZES_IN_LINE = 4
 
 
 def show_cover(manuscript: BookletInput) -> Cover:
@@ -48,7 +46,7 @@ def show_glance(manuscript: BookletInput) -> Section:
         Fact("How it is made", render_line(_sentence(pattern.construction))),
         Fact("Level", set_type(_sentence(pattern.level))),
         Fact("Sizes" if len(pattern.sizes) > 1 else "Size", list_sizes(manuscript)),
-        Fact("Finished size", _list_finished_sizes(manuscript)),
+        Fact("Finished size", list_finished_sizes(manuscript)),
         Fact("Yarn", ", ".join(words for words in (name_yarn(manuscript), fibre) if words)),
         Fact("Yarn in all", _list_yarn_totals(manuscript)),
         Fact("Hook", set_type("; ".join(hooks))),
@@ -160,55 +158,6 @@ def name_yarn(manuscript: BookletInput) -> str:
     return set_type(weight or yarn.name)
 
 
-def _list_finished_sizes(manuscript: BookletInput) -> Markup | str:
-    """Width by length of the first piece: a line a size, or a line a measure where sizes are many."""
-    pattern = manuscript.pattern
-    chosen = _pick_leading_measures(manuscript.amounts.measures)
-    if not chosen or any(value is None for measure in chosen for value in (*measure.cm, *measure.inches)):
-        return ""
-    names = pattern.size_names
-    pairs = {
-        measure.key: [
-            print_both(cm, inches, pattern.units_first) for cm, inches in zip(measure.cm, measure.inches, strict=True)
-        ]
-        for measure in chosen
-    }
-    if len(names) > MAX_SIZES_IN_LINE:
-        lines = [
-            f"{_sentence(measure.name)}: "
-            + " or ".join(_list_in_unit(list(figures)) for figures in zip(*pairs[measure.key], strict=True))
-            for measure in chosen
-        ]
-        return Markup("<br>").join(lines)
-    lines = []
-    for size, name in enumerate(names):
-        first, second = (_join_sides([pairs[measure.key][size][unit] for measure in chosen]) for unit in (0, 1))
-        lines.append(f"{set_type(name)}: {first} ({second})" if name else f"{first} ({second})")
-    return Markup("<br>").join(lines)
-
-
-def _join_sides(figures: list[str]) -> str:
-    """Width by length, the unit once: `70.5 × 71 cm`."""
-    *sides, last = figures
-    return " × ".join([*(side.rpartition(NO_BREAK_SPACE)[0] for side in sides), last])
-
-
-def _list_in_unit(figures: list[str]) -> str:
-    """Figures of one unit in the trade's form, the unit once: `16 (17¾, 19) in`."""
-    unit = figures[0].rpartition(NO_BREAK_SPACE)[2]
-    return f"{print_size_list([figure.rpartition(NO_BREAK_SPACE)[0] for figure in figures])}{NO_BREAK_SPACE}{unit}"
-
-
-def _pick_leading_measures(measures: tuple[Measure, ...]) -> list[Measure]:
-    """The first measure across and the first measure along of the piece that comes first."""
-    if not measures:
-        return []
-    own = [measure for measure in measures if measure.part == measures[0].part]
-    across = [measure for measure in own if measure.axis in ("width", "circumference")]
-    along = [measure for measure in own if measure.axis in ("length", "depth")]
-    return [*across[:1], *along[:1]]
-
-
 def _list_yarn_totals(manuscript: BookletInput) -> Markup | str:
     pattern, yarn = manuscript.pattern, manuscript.amounts.yarn
     if yarn is None:
@@ -219,7 +168,7 @@ def _list_yarn_totals(manuscript: BookletInput) -> Markup | str:
     needs = [totals[name] for name in pattern.size_names if name in totals]
     lengths = [print_yarn_length(need.metres_to_buy, pattern.units_first) for need in needs]
     if len(needs) > MAX_SIZES_IN_LINE:
-        return " or ".join(_list_in_unit(list(figures)) for figures in zip(*lengths, strict=True))
+        return " or ".join(list_in_unit(list(figures)) for figures in zip(*lengths, strict=True))
     lines: list[str] = []
     for need, (first, second) in zip(needs, lengths, strict=True):
         balls = "" if need.balls is None else f", {need.balls} {'ball' if need.balls == 1 else 'balls'}"

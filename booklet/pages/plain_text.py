@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from markupsafe import Markup
 
 from booklet.pages.booklet_view import view_booklet
-from booklet.pages.front import MAX_SIZES_IN_LINE
+from booklet.pages.finished_size import MAX_SIZES_IN_LINE
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.plain_markup import list_lines
 from booklet.pages.spoken_text import Speech, make_speech
