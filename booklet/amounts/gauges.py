@@ -11,8 +11,6 @@ from functools import lru_cache
 from booklet.model.pattern import Gauge, Pattern
 from booklet.model.work import Fabric, WorkedPart, WorkedRow
 
-CM_PER_TRADE_INCH = 2.5
-
 
 @dataclass(frozen=True, slots=True)
 class Extent:
@@ -42,10 +40,8 @@ def find_gauge(pattern: Pattern, part: WorkedPart, row: WorkedRow | None = None)
 
 def measure_over(gauge: Gauge) -> Extent:
     """The length that the gauge was taken over, in both units by the rule that the gauge follows."""
-    if gauge.over.unit in ("in", "ft", "yd"):
-        inches = gauge.over.amount * {"in": 1, "ft": 12, "yd": 36}[gauge.over.unit]
-        return Extent(inches * gauge.cm_per_inch, inches)
-    return Extent(gauge.over.cm, gauge.over.cm / gauge.cm_per_inch)
+    cm = gauge.over.cm_at(gauge.cm_per_inch)
+    return Extent(cm, cm / gauge.cm_per_inch)
 
 
 def measure_stitches(stitches: float, gauge: Gauge) -> Extent:

@@ -10,7 +10,7 @@ no row does, the widest has to do.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 from booklet.amounts import messages
@@ -20,6 +20,7 @@ from booklet.amounts.hazards import holds_words
 from booklet.amounts.heights import Ruler, is_edging, make_ruler, measure_height, split_rounds
 from booklet.amounts.openings import find_opening, stack_rows
 from booklet.amounts.sample import compare_sample
+from booklet.amounts.sideways import BAND, split_part
 from booklet.amounts.targets import Aim, compare_targets, find_targets
 from booklet.findings import Finding
 from booklet.model.amounts import Measure
@@ -106,7 +107,45 @@ def letter_line(line: Line, part: WorkedPart, number: int) -> Measure:
 
 
 def list_lines(ruler: Ruler, part: WorkedPart) -> list[Line]:
-    """The measures that a piece of its shape has."""
+    """The measures that a piece of its shape has, with what lies sideways on it."""
+    body, band, sizes = split_part(ruler.pattern, part)
+    lines = list_upright_lines(ruler, body)
+    if band is not None:
+        depth = measure_line(BAND[0], "depth", "sts", band, partial(measure_widest, ruler, band))
+        length = measure_line(BAND[1], "length", "rows", band, partial(measure_length, ruler, band))
+        return [*(lengthen(line, depth) for line in lines), depth, length]
+    if sizes and sizes[0].sides:
+        borders = [[add_heights(ruler, part, rows, is_border=True) for rows in size.sides] for size in sizes]
+        return [widen(line, borders) for line in lines]
+    return lines
+
+
+def lengthen(line: Line, depth: Line) -> Line:
+    """A length that begins at the lower edge of a band worked sideways."""
+    if line.axis not in ("length", "depth") or line.name not in ("length", "depth"):
+        return line
+    figures = [
+        Figure(own.extent + band.extent if own.extent and band.extent else None, own.count)
+        for own, band in zip(line.figures, depth.figures, strict=True)
+    ]
+    return replace(line, figures=tuple(figures))
+
+
+def widen(line: Line, borders: Sequence[Sequence[Extent | None]]) -> Line:
+    """A full width with the rows along the sides of the piece; `borders` are the heights of each side, by size."""
+    if line.name != "width":
+        return line
+    figures = []
+    for own, sides in zip(line.figures, borders, strict=True):
+        extent = own.extent
+        for side in sides:
+            extent = extent + side if extent and side else None
+        figures.append(Figure(extent, own.count))
+    return replace(line, figures=tuple(figures))
+
+
+def list_upright_lines(ruler: Ruler, part: WorkedPart) -> list[Line]:
+    """The measures of a piece whose rows lie one above the other."""
     if is_edging(part):
         return [measure_line("depth", "depth", "rows", part, partial(measure_length, ruler, part))]
     if is_in_rounds(part):

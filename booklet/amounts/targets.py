@@ -9,10 +9,10 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from booklet.amounts import messages
-from booklet.amounts.gauges import CM_PER_TRADE_INCH, find_gauge, measure_rows, measure_stitches
+from booklet.amounts.gauges import find_gauge, measure_rows, measure_stitches
 from booklet.findings import Finding
 from booklet.model.amounts import Measure
-from booklet.model.measure import CM_PER_INCH, Length
+from booklet.model.measure import CM_PER_INCH, CM_PER_TRADE_INCH, Length
 from booklet.model.pattern import SizedNumber, SizedPattern
 from booklet.model.work import WorkedPart, WorkedPattern
 

@@ -4,9 +4,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 
-from booklet.amounts.gauges import CM_PER_TRADE_INCH
 from booklet.model.amounts import Amounts, Measure
 from booklet.model.kits import Band, FinishedMeasure, LengthRange
+from booklet.model.measure import CM_PER_TRADE_INCH
 from booklet.model.pattern import Pattern
 from booklet.reading.quantities import UnreadError
 

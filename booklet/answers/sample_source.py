@@ -135,7 +135,11 @@ class _RowWriter:
     def _holds_list(self, text: str) -> bool:
         """Does the line, its names filled in, still give one number for each size?"""
         span = SourceFile("sample.md", text).span(0, len(text))
-        row, _, _ = parse_row(RowLine(text, span), self.vocabulary, Numbers({}, len(self.pattern.size_names)))
+        row, _, _ = parse_row(
+            RowLine(text, span),
+            self.vocabulary,
+            Numbers({}, len(self.pattern.size_names), names=self.pattern.size_names),
+        )
         return any(_list_lists(row))
 
 

@@ -9,7 +9,7 @@ import click
 if TYPE_CHECKING:
     from booklet.model.size_tables import SizeTable
 
-OTHERS = ("hooks", "yarn weights")
+OTHERS = ("hooks", "yarn weights", "fits")
 TRUST = {
     "seen": "seen in its source",
     "secondary": "as another page repeats it",
@@ -38,7 +38,7 @@ def tables(name: tuple[str, ...], house: Path | None) -> None:
         click.echo("\n".join(f"{other:12}" for other in OTHERS))
         return
     if words in OTHERS:
-        lines = _list_hooks() if words == "hooks" else _list_weights()
+        lines = {"hooks": _list_hooks, "yarn weights": _list_weights, "fits": _list_fits}[words]()
     else:
         found = find_table(words, known)
         if found is None:
@@ -88,4 +88,15 @@ def _list_weights() -> Iterator[str]:
         small, large = entry["hook_mm"]
         hooks = f"{small:g}-{large:g} mm" if large is not None else f"{small:g} mm and larger"
         yield f"{number} {entry['name']} ({', '.join(entry['types'])}): {band} {entry['gauge_stitch']} to 4 in, {hooks}"
+        yield f"  {entry['source']} ({TRUST[entry['trust']]})"
+
+
+def _list_fits() -> Iterator[str]:
+    from booklet.terms import load_table
+
+    yield "Ease by how a garment fits; of a range the middle is taken"
+    for name, entry in load_table("fits").items():
+        (low, high), (least, most) = entry["cm"], entry["in"]
+        figures = f"{low} to {high} cm ({least} to {most} in)" if low != high else f"{low} cm ({least} in)"
+        yield f"  {name:12} {figures}"
         yield f"  {entry['source']} ({TRUST[entry['trust']]})"

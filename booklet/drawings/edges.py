@@ -52,6 +52,24 @@ class Straight:
         return (start, end) if self.sag == 0 else _steps(start, end, 24)
 
 
+@dataclass(frozen=True, slots=True)
+class Upright:
+    """From `top` to `bottom` at `x`: a row that lies sideways, its right side up as a row turned clockwise shows it."""
+
+    x: float
+    top: float
+    bottom: float
+
+    closed = False
+    easy = 1.0
+
+    def point(self, u: float) -> Point:
+        return self.x, self.top + (self.bottom - self.top) * u
+
+    def corners(self, start: float, end: float) -> tuple[float, ...]:
+        return start, end
+
+
 HAIR = 1e-9  # a share this far behind the end of one side is on the next
 
 

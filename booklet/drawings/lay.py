@@ -53,7 +53,8 @@ class Band:
 class Lay:
     """A piece laid flat. `shape` is flat, tube, dome (closed at one end or both), circle or a number
     of equal sides ("square" …). `start` says in words where the work begins. `parts` are the titles
-    of the pattern's parts in it: its own, and that of a border worked round it.
+    of the pattern's parts in it: its own, and that of a border worked round it. `across` are rows that lie
+    sideways: a band under the first row, or rows along the sides.
 
     `is_to_scale` is False where a gauge is missing and usual proportions stand in for it.
     """
@@ -71,6 +72,7 @@ class Lay:
     goes_up: bool
     stitch_cm: float
     is_to_scale: bool
+    across: tuple[Band, ...] = ()
 
     @property
     def width(self) -> float:
@@ -82,7 +84,7 @@ class Lay:
 
     @property
     def all_bands(self) -> tuple[Band, ...]:
-        return self.bands + self.border
+        return self.across + self.bands + self.border
 
 
 @dataclass(frozen=True, slots=True)

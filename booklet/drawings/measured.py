@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from booklet.amounts.figures import print_cm, print_inches
 from booklet.amounts.gauges import count_width
 from booklet.amounts.measures import NECK, OPENING
+from booklet.amounts.sideways import BAND
 from booklet.drawings.lay import Lay
 from booklet.drawings.pieces import CROWN
 from booklet.drawings.plan import Point
@@ -52,6 +53,8 @@ def _place(piece: Lay, measure: Measure, size: int) -> Dimension | None:
         return Dimension(measure, "below", (left, bottom), (right, bottom))
     if measure.part != piece.title:  # the depth of a border worked round the piece
         return Dimension(measure, "below", (piece.box[0], piece.box[3]), (left, piece.box[3]))
+    if measure.name in BAND:
+        return _place_band(piece, measure)
     if measure.name in (*NECK, *OPENING):
         return _place_opening(piece, measure)
     if measure.axis == "width" and measure.unit == "rows":
@@ -83,6 +86,14 @@ def _place_opening(piece: Lay, measure: Measure) -> Dimension | None:
     return Dimension(measure, "inside", head, foot, at=(head[0] + right.left) / 2)
 
 
+def _place_band(piece: Lay, measure: Measure) -> Dimension | None:
+    """The depth of a band on the left of it; how long it was before it was worked along, no line shows."""
+    if measure.name != BAND[0] or not piece.across:
+        return None
+    first, last = piece.across[0], piece.across[-1]
+    return Dimension(measure, "left", first.base.point(0), last.base.point(1))
+
+
 def _place_width(piece: Lay, measure: Measure, size: int) -> Dimension | None:
     """Across the row that the width was counted on: the first below, the last above, others below."""
     if piece.shape != "flat":
@@ -92,6 +103,8 @@ def _place_width(piece: Lay, measure: Measure, size: int) -> Dimension | None:
         return Dimension(measure, "below", (left, bottom), (right, bottom))
     count = measure.count[size]
     first, last = piece.bands[0], piece.bands[-1]
+    if piece.across and measure.name == "width":
+        return Dimension(measure, "below", (left, bottom), (right, bottom))
     if count == count_width(first.row.fabric):
         return Dimension(measure, "below", first.base.point(0), first.base.point(1))
     if count == count_width(last.row.fabric):

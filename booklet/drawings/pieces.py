@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.amounts.measures import count_growing, has_crown, is_edging, is_in_rounds
+from booklet.amounts.sideways import split_part
 from booklet.drawings.lay import Band, Lay, Sizing, lay_rows, list_rows, outline_bands
 from booklet.drawings.plan import Box, Point
 from booklet.drawings.rounds import LEAST_FLAT, lay_border, lay_motif, lay_rounds
+from booklet.drawings.sideways import lay_across
 from booklet.model.pattern import Pattern
 from booklet.model.work import WorkedPart, WorkedPattern, WorkedRow
 
@@ -24,15 +26,19 @@ def lay_pieces(pattern: Pattern, worked: WorkedPattern, size: int) -> tuple[Lay,
     """Every piece that has rows. A border worked round the flat piece before it is laid round that."""
     pieces: list[Lay] = []
     for part in worked.parts:
-        rows = list_rows(part, size) if size < len(part.rows) else []
+        body, _, sideways = split_part(pattern, part)
+        rows = list_rows(body, size) if size < len(part.rows) else []
         if not rows:
             continue
-        sizing = Sizing(pattern, part)
+        sizing = Sizing(pattern, body)
         if is_edging(part) and is_in_rounds(part) and pieces and pieces[-1].shape == "flat":
             pieces[-1] = _add_border(pieces[-1], part, rows, sizing)
         else:
-            pieces.append(lay_piece(part, rows, sizing))
-            crown = lay_crown(part, rows, sizing) if pieces[-1].shape == "dome" else None
+            piece = lay_piece(body, rows, sizing)
+            if sideways[size].band or sideways[size].sides:
+                piece = lay_across(piece, sideways[size], Sizing(pattern, part))
+            pieces.append(piece)
+            crown = lay_crown(body, rows, sizing) if pieces[-1].shape == "dome" else None
             pieces.extend([crown] if crown else [])
     return tuple(pieces)
 

@@ -17,6 +17,7 @@ from booklet.drawings.measured import Dimension, place_measures, write_measure
 from booklet.drawings.picture import Ink
 from booklet.drawings.pieces import CROWN
 from booklet.drawings.plan import Arc, Area, Arrow, Line, Plan, Polyline, Rect, Shape, bound_shapes, move_shape
+from booklet.drawings.sideways import BAND_START
 from booklet.drawings.spots import find_spot
 from booklet.model.amounts import Measure
 
@@ -71,6 +72,7 @@ def _draw_piece(placing: Placing, sheet: Sheet) -> list[Shape]:
     shapes += _draw_colours(placing, ink)
     shapes.append(Polyline(outline, 0.45, ink.line, closed=True))
     shapes += _draw_border(placing, ink)
+    shapes += _draw_seams(placing, ink)
     shapes += _draw_start(placing, ink)
     shapes += _draw_direction(placing, ink)
     own = measures_of(piece, sheet.measures, sheet.crowns)
@@ -112,6 +114,19 @@ def _draw_border(placing: Placing, ink: Ink) -> list[Shape]:
     return [Polyline(tuple(placing.at(corner) for corner in corners), 0.25, ink.line, closed=True)]
 
 
+def _draw_seams(placing: Placing, ink: Ink) -> list[Shape]:
+    """The edges along which rows were taken up across others."""
+    piece = placing.piece
+    if piece.start == BAND_START:
+        edges = [piece.bands[0].base]
+    else:
+        left, _, right, _ = piece.own_box
+        inner = {band.base.point(0)[0]: band.base for band in piece.across if left < band.base.point(0)[0] < right}
+        body = {point[0] for band in piece.bands for point in (band.base.point(0), band.base.point(1))}
+        edges = [edge for x, edge in inner.items() if min(body) == x or max(body) == x]
+    return [Line(placing.at(edge.point(0)), placing.at(edge.point(1)), 0.25, ink.line) for edge in edges]
+
+
 def _is_round(piece: Lay) -> bool:
     return piece.bands[0].top.closed
 
@@ -128,9 +143,14 @@ def _draw_start(placing: Placing, ink: Ink) -> list[Shape]:
         if piece.height * placing.scale < 16:
             return [dot]
         return [dot, move_shape(text, x, y + 3.4)]
+    text = set_text(ink, piece.start, points=7.5, colour=ink.accent)
+    if piece.start == BAND_START:
+        edge = piece.across[0].base
+        (left, top), (_, bottom) = placing.at(edge.point(0)), placing.at(edge.point(1))
+        line = Line((left, top), (left, bottom), 0.7, ink.accent)
+        return [line, move_shape(text, left + 2.5 + text.width / 2, (top + bottom) / 2)]
     edge = piece.bands[0].base
     (left, y), (right, _) = placing.at(edge.point(0)), placing.at(edge.point(1))
-    text = set_text(ink, piece.start, points=7.5, colour=ink.accent)
     away = 1 if piece.goes_up and not piece.border else -1
     shapes: list[Shape] = []
     if right - left > 0.5:
@@ -186,7 +206,7 @@ def _draw_dimensions(placing: Placing, placed: Sequence[Dimension], sheet: Sheet
     label_room = 4.0 if not _is_round(placing.piece) else 0.0
     tiers = {"below": 5.5, "above": 5.5, "left": 7.0}
     tiers["below" if placing.piece.goes_up else "above"] += label_room
-    for item in sorted(placed, key=lambda item: item.end[0] - item.start[0]):
+    for item in sorted(placed, key=lambda item: math.dist(item.start, item.end)):
         start, end = placing.at(item.start), placing.at(item.end)
         letter = f"½ {item.measure.key}" if item.is_half else item.measure.key
         labels: tuple[str, ...] = (letter,)

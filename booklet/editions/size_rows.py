@@ -17,7 +17,7 @@ from booklet.rows.parts import pattern_vocabulary
 from booklet.rows.print import PrintedRow, print_row
 from booklet.rows.print_lines import TELLING, breaks_off
 from booklet.rows.print_prose import carry_prose
-from booklet.rows.row import find_unread, parse_row
+from booklet.rows.row import find_scope, find_unread, parse_row
 from booklet.rows.tokens import Numbers, Token, read_tokens
 from booklet.sizing.size_lists import MeasureList, find_measure_lists
 from booklet.source import SourceFile
@@ -52,7 +52,7 @@ class SizeRows:
         self.name = pattern.size_names[size] if size is not None else ""
         self.own = pattern.terms
         self.vocabulary = pattern_vocabulary(pattern)
-        self.all_sizes = Numbers(values, len(pattern.size_names))
+        self.all_sizes = Numbers(values, len(pattern.size_names), names=pattern.size_names)
         self.read_by = self.all_sizes
         if size is not None:
             self.read_by = Numbers({name: (at_size(number, size),) for name, number in values.items()})
@@ -132,9 +132,11 @@ class SizeRows:
         pieces: list[str] = []
         for row, one in zip(kept, taken, strict=True):
             words = row.words.text
-            words = self._take_lists(words, read_tokens(words, self.vocabulary, self.all_sizes)[0], with_names=True)
-            label = row.span.text[: row.words.start - row.span.start] if row.label.sizes == () else ""
-            if row.label.sizes:
+            tokens = read_tokens(words, self.vocabulary, find_scope(row.label, self.all_sizes))[0]
+            words = self._take_lists(words, tokens, with_names=True)
+            is_own = not row.label.sizes and not row.label.varied
+            label = row.span.text[: row.words.start - row.span.start] if is_own else ""
+            if not is_own:
                 label = f"{print_row(replace(one, steps=(), stated=None)).label}: "
             pieces.append(f"{label}{words}".strip())
         pieces.append(self.find_rest(line))

@@ -47,11 +47,11 @@ class Gauge:
 
     @property
     def sts_per_cm(self) -> float:
-        return self.sts / self.over.cm
+        return self.sts / self.over.cm_at(self.cm_per_inch)
 
     @property
     def rows_per_cm(self) -> float | None:
-        return None if self.rows is None else self.rows / self.over.cm
+        return None if self.rows is None else self.rows / self.over.cm_at(self.cm_per_inch)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +109,7 @@ class Ease:
 
     cm: float = 0.0
     share: float = 0.0
+    fit: str = ""  # the word that it was taken from: "classic"
 
 
 @dataclass(frozen=True, slots=True)

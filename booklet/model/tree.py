@@ -196,7 +196,8 @@ class RepeatRows(Node):
     """Rows worked again: `rows` as (first, last) pairs of numbers, or names.
 
     `until` is "once", "times" (`count` in all), "more", "rows" (until there are `count` rows in all),
-    "label" (as many as the label of the line stands for) or "length" (`length_cm` reached, per size).
+    "label" (as many as the label of the line stands for) or "length" (`length_cm` reached, per size; of `even` rows
+    so much more, and "height" where the piece measures so much).
     """
 
     rows: tuple[tuple[int, int], ...]
@@ -256,7 +257,8 @@ class Stated:
 class Label:
     """The label of a row. `kind` is row, round, foundation, or "" where there is none.
 
-    `numbers` are the rows it stands for, in order: (5, 6, 7) for "Rows 5-7"; () for "Next row".
+    `numbers` are the rows it stands for, in order: (5, 6, 7) for "Rows 5-7"; () for "Next row". Of "Rows 5-12 (14, 16)"
+    they are those of the first size, and `varied` has all.
     `every` is 2 for "and all even rows" after the number.
     """
 
@@ -270,6 +272,12 @@ class Label:
     every: int = 0
     sizes: tuple[str, ...] = ()
     faulty: bool = False  # its numbers make no sense, which has been told
+    places: tuple[int, ...] = ()  # of `sizes` among the pattern's
+    varied: tuple[tuple[int, ...], ...] = ()  # its numbers in every size, where they differ; `numbers` are the first's
+
+    def numbers_in(self, size: int) -> tuple[int, ...]:
+        """The rows it stands for in one size, by its place among the sizes."""
+        return self.varied[size] if self.varied else self.numbers
 
 
 @dataclass(frozen=True, slots=True)

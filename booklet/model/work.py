@@ -80,6 +80,7 @@ class WorkedRow:
     gauge: str = ""
     section: str = ""  # the heading it stands under, within its piece
     over: int | None = None  # where not the row before: the index of the row that it is worked over, in its piece
+    along: bool = False  # worked along an edge of what is there, such as the ends of its rows
 
 
 @dataclass(frozen=True, slots=True)

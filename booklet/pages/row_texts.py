@@ -90,6 +90,7 @@ def _mark_row(row: RowView, trees: Sequence[Row], sizes: Sequence[str]) -> RowVi
     named = {name.lower() for tree in trees for name in tree.label.sizes}
     return replace(
         row,
+        label=mark_numbers(escape(row.label), len(sizes), known),
         body=mark_numbers(row.body, len(sizes), known),
         count=mark_numbers(escape(row.count), len(sizes), known),
         after=mark_numbers(row.after, len(sizes), known),

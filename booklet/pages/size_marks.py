@@ -15,6 +15,7 @@ from markupsafe import Markup, escape
 
 from booklet.model.tree import Group, Label, Node, PerSize, Repeat, Row
 from booklet.pages.views import Entry, Fact, Line, Passage, Piece, Section, Table
+from booklet.rows.print_labels import list_runs
 
 ALL_ONLY = "only"  # the class of what is of use only while all sizes are shown
 LONGEST_WHOLE = 30  # letters of a list that no line end divides
@@ -45,7 +46,12 @@ def write_size_rules(sizes: int) -> str:
 
 def find_numbers(rows: Iterable[Row]) -> list[PerSize]:
     """Every number of the rows that differs from size to size, each once."""
-    return list(dict.fromkeys(number for row in rows for number in _walk((row.steps, row.stated))))
+    found = [number for row in rows for number in (*_label_numbers(row.label), *_walk((row.steps, row.stated)))]
+    return list(dict.fromkeys(found))
+
+
+def _label_numbers(label: Label) -> Iterator[PerSize]:
+    return (number for run in list_runs(label) for number in run if len(number) > 1) if label.varied else iter(())
 
 
 def _walk(node: object) -> Iterator[PerSize]:

@@ -2,13 +2,14 @@
 
 from booklet.findings import join_words
 from booklet.model.measure import CM_PER_INCH
-from booklet.model.pattern import Size, SizedNumber
+from booklet.model.pattern import Pattern, Size, SizedNumber
 from booklet.model.size_tables import MEMORY, SizeTable, TableFigure
 from booklet.pages.figures import print_both, print_percent
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.typography import set_type
 from booklet.pages.views import Cell, Line
 from booklet.sizing.tables import list_used
+from booklet.terms import load_table
 
 EMPTY = Cell(("–",))
 
@@ -67,6 +68,7 @@ def explain_sizes(manuscript: BookletInput) -> list[str]:
             notes.append(_explain_table(manuscript, table, names))
     numbers = [number for number in manuscript.sized.numbers.values() if number.target_cm]
     counts += [words for number in numbers if (words := _explain_ease(number, manuscript.pattern.units_first))]
+    counts += _explain_fits(manuscript.pattern)
     if used and numbers:
         counts.append(_explain_rounding(numbers))
     return [" ".join(words) for words in (notes, counts) if words]
@@ -118,6 +120,16 @@ def _explain_ease(number: SizedNumber, units_first: str) -> str:
     if len(shares) == 1:
         return f"{name.capitalize()}: {print_percent(abs(shares.pop()))} {less} than {number.measure}."
     return f"{name.capitalize()}: ease differs by size."
+
+
+def _explain_fits(pattern: Pattern) -> list[str]:
+    """Where the ease of a fit comes from, and how sure that is."""
+    fits = load_table("fits")
+    words = []
+    for fit in dict.fromkeys(ease.fit for rule in pattern.numbers for ease in rule.ease if ease.fit):
+        doubt = "" if fits[fit]["trust"] == "seen" else ", not checked against the source"
+        words.append(f"{fit.capitalize()} fit by the {fits[fit]['source']}{doubt}.")
+    return words
 
 
 def _explain_rounding(numbers: list[SizedNumber]) -> str:

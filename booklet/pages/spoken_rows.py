@@ -48,7 +48,7 @@ def speak_count(row: Row, speech: Speech, written_in: str) -> str:
 
 def _make_speaker(row: Row, speech: Speech, written_in: str) -> "_Speaker":
     in_rounds = row.label.kind in ("round", "r") or (not row.label.text and ROUNDS.search(row.words.text) is not None)
-    return _Speaker(speech, Manner(speech.terms, None, in_rounds, written_in))
+    return _Speaker(speech, Manner(speech.terms, None, in_rounds, written_in, row.label.places))
 
 
 class _Speaker:

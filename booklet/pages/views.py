@@ -112,7 +112,7 @@ class RowView:
     """
 
     anchor: str
-    label: str
+    label: str | Markup
     body: Markup
     count: str | Markup
     groups: tuple[TickGroup, ...] = ()
@@ -131,8 +131,13 @@ class RowView:
     @property
     def text(self) -> str:
         """The row as one line of plain text."""
-        words = " ".join(filter(None, (self.body.striptags(), self.count, self.after.striptags())))
-        return f"{self.label}: {words}" if self.label else words
+        label, body, count, after = (_strip(part) for part in (self.label, self.body, self.count, self.after))
+        words = " ".join(filter(None, (body, count, after)))
+        return f"{label}: {words}" if label else words
+
+
+def _strip(words: str | Markup) -> str:
+    return words.striptags() if isinstance(words, Markup) else words
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from booklet.model.pattern import Ease
 from booklet.reading.fields import Line, Whole, choice, read_with, refuse
 from booklet.reading.form import Form, before
 from booklet.reading.quantities import LENGTH, UnreadError, find_lengths, read_amount, read_length
+from booklet.terms import load_table
 
 ROUNDINGS = ("nearest", "up", "down")
 TIES = ("up", "down")
@@ -19,10 +20,13 @@ CHANGES = {"each end": 2, "both ends": 2, "one end": 1}
 
 
 def read_ease(text: str) -> Ease:
-    """What is added to a measure: `5 cm`, `-1 in`, `10 %`, `none`."""
+    """What is added to a measure: `5 cm`, `-1 in`, `10 %`, `none`, `classic fit`."""
     words = text.strip().replace("−", "-").replace("–", "-").lower()
     if words in ("none", "0", "no ease", "zero"):
         return Ease()
+    fit = _find_fit(words)
+    if fit:
+        return Ease(cm=sum(load_table("fits")[fit]["cm"]) / 2, fit=fit)
     match = re.fullmatch(
         r"(?P<sign>[+-]|plus|minus)?\s*(?P<rest>.+?)\s*(?:of\s+)?(?P<word>(?:positive|negative)?\s*ease)?", words
     )
@@ -40,7 +44,19 @@ def read_ease(text: str) -> Ease:
             f'write "{text.strip()} cm" or "{text.strip()} in"',
             "missing-unit",
         )
-    raise UnreadError(f'"{text.strip()}" is not ease', "a length or a share, such as 5 cm, -1 in or 10 %")
+    fits = ", ".join(load_table("fits"))
+    raise UnreadError(
+        f'"{text.strip()}" is not ease', f"a length or a share, such as 5 cm, -1 in or 10 %, or a fit: {fits}"
+    )
+
+
+def _find_fit(words: str) -> str:
+    """The fit that the words name: "classic" for "Classic fit", "standard"; "" for none."""
+    named = re.sub(r"\s*fit(?:ting)?$", "", words)
+    return next(
+        (fit for fit, entry in load_table("fits").items() if words in entry["also"] or named in (fit, *entry["also"])),
+        "",
+    )
 
 
 def _amount(text: str, whole: str) -> float:
@@ -87,7 +103,7 @@ def _spread_eases(value: object) -> object:
 
 
 _TEXT = {"type": ["string", "number"]}
-_EASE = {"type": ["string", "array"], "examples": ["5 cm", "-1 in", "10 %"]}
+_EASE = {"type": ["string", "array"], "examples": ["5 cm", "-1 in", "10 %", "classic fit"]}
 EaseField = Annotated[Ease, read_with(read_ease, Ease), WithJsonSchema({"type": "string"})]
 Eases = Annotated[tuple[EaseField, ...], before(_spread_eases), WithJsonSchema(_EASE)]
 Rounding = Annotated[str, read_with(choice(ROUNDINGS), str), WithJsonSchema({"enum": list(ROUNDINGS)})]

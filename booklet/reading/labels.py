@@ -35,7 +35,9 @@ _NAMED = (
 _OWN_NAME = rf"{_NOT_A_NAME}[A-Za-z][\w'’-]*(?:\s+[\w'’-]+){{0,2}}\s+{_ROW}(?:\s+{_NUMBER}|\s+[A-Z]\b)?"
 _ALONE = r"(?:foundation(?:\s+(?:ch|chain|round|row|rnd))?|set[- ]?up|base\s+chain|foundation\s+chain)"
 
-_NUMBERED = rf"{_ROW}\s*{_NUMBER}(?:{_JOIN}(?:{_ROW}\s*)?{_NUMBER})*{_REST}?"
+# A number, one number a size ("96 (104, 112)"), or a named one in braces.
+_PLACE = rf"(?:{_NUMBER}(?:\s*[(\[]\s*{_NUMBER}(?:\s*[,:;]\s*{_NUMBER}){{1,24}}\s*[)\]])?|\{{[^{{}}\n]{{1,60}}\}})"
+_NUMBERED = rf"{_ROW}\s*{_PLACE}(?:{_JOIN}(?:{_ROW}\s*)?{_PLACE})*{_REST}?"
 _LETTERED = rf"{_ROW}\s+[A-Z](?:{_JOIN}[A-Z])*(?![A-Za-z])"
 _SHORT = rf"R(?:nd)?\.?\s?{_NUMBER}(?:{_JOIN}R?{_NUMBER})*"
 _ORDERED = rf"{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}"
@@ -88,6 +90,7 @@ _UNFINISHED = _compile(
 )
 _FINISHED = _compile(r"[.!?:;)\]”\"—*_]\s*$")
 
+_MANY = r"(?:\d+(?:\s*[(\[][\d\s,:;]{1,60}[)\]])*|\{[^}\n]{1,60}\})"  # 14, 14 (16, 18), {rounds}
 _COLOUR = r"(?:[A-Z]{1,2}\d?\b|MC|CC\d?|colou?r\s+\w+|(?:main|contrast)\s+colou?r|yarn|thread)"
 _CHAIN = (
     r"(?:loosely\s+)?ch(?:ain)?(?:\s+loosely)?\s+"
@@ -97,14 +100,14 @@ _FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?(?:beg\w*|start\w*)|always|never|stands?|replaces?|=|sps?|spaces?|for\s+(?:a\s+)?(?:sc|hdc|dc|tr|dtr|htr|single|half|double|treble|triple))\b)"
     rf"|(?:with|using)\s+(?:[^.;:\n]|\.\d){{1,60}}?,?\s+(?:{_CHAIN}|make\s+\d+\s?ch(?:ain)?s?\b)"
     rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+|\{{[^}}\n]*\}}|\d+\s*\([\d\s,]*\))\s+{_ROW}|last\s+{_ROW}|from\s+(?:row|rnd|round)\b)"
-    rf"|work\s+(?:{_ROW}\s+\d|{_ROW}\s+[A-Z]\s*(?:,|and\b|&)|even\b|(?:\d+|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
+    rf"|work\s+(?:{_ROW}\s+\d|{_ROW}\s+[A-Z]\s*(?:,|and\b|&)|even\b|(?:{_MANY}|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
     rf"|(?:make|work|loosely\s+(?:make|work))\s+(?:\d+|\{{[^}}\n]*\}})\s?ch(?:ain)?s?\b"
     r"|\d+\s?ch(?:ain)?s?\s*(?:[.,;]|$)"
     r"|(?:work\s+)?(?:f(?:sc|hdc|dc|htr|tr)\s+(?:\d|\{)|(?:\d+|\{[^}\n]*\})\s+f(?:sc|hdc|dc|htr|tr)\b)"
     r"|(?:loosely\s+)?(?:make|work)\s+(?:a\s+)?(?:foundation\s+|base\s+)?(?:ch|chain)\s+of\s+\d"
     r"|(?:loosely\s+)?(?:make|work)\s+\d+(?:-\d+)+\s+ch"
     r"|(?:make|ch)\s+an?y?\s+(?:odd|even)\s+number|ch\s+any\s+multiple"
-    rf"|(?:work\s+)?\d+\s+{_ROW}\s+(?:even|without\s+shaping)\b"
+    rf"|(?:work\s+)?{_MANY}\s+(?:more\s+)?{_ROW}\s+(?:even|without\s+shaping)\b"
     r"|(?:cont(?:inue)?\b[^.\n]{0,30}?\b)?(?:inc|dec)(?:rease|reasing)?\s+\d+\s+sts?\b"
     r"|cont(?:inue)?\s+(?:to\s+)?(?:inc|dec)|at\s+the\s+same\s+time\b"
     rf"|cont(?:inue)?\s+(?:in\s+patt(?:ern)?|as\s+established|to\s+rep(?:eat)?)\b"

@@ -5,6 +5,8 @@ from booklet.rows.places import parse_where
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_whats
 
+RINGS = ("tube", "loop", "circle", "cylinder", "band")  # what an edge or a chain is closed to, besides a ring
+
 
 def take_clause(stream: Stream, first: int) -> list[Node]:
     while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "["):
@@ -39,7 +41,8 @@ def parse_join(stream: Stream) -> list[Node]:
     if stream.take_word("to"):
         where = parse_where(stream)
     if stream.take_word("form"):
-        stream.take_word("ring")
+        if not stream.take_word("ring") and str(stream.peek().value) in RINGS:
+            stream.take()
         return [Ring(stream.place(first), 1)]
     return [Join(stream.place(first), where or Where("join"), stitch)]
 
@@ -78,6 +81,8 @@ def _parse_seam(stream: Stream, first: int) -> list[Node] | None:
             while not stream.done and not stream.peek().is_mark(",", ".", ";", "("):
                 stream.take()  # "through both layers"
             return [Work(stream.place(first), str(stitch.value), (1,), where)]
+        if stitch.kind == "st" and (stream.done or stream.peek().is_word("form") or stream.peek().is_mark(".", ",")):
+            return take_clause(stream, first)  # "join short ends with sl st to form a tube": making up
     stream.index = mark
     return None
 
@@ -111,7 +116,7 @@ def parse_colour(stream: Stream) -> list[Node] | None:
     if word in ("change to", "in") and stream.peek().is_word("in", "at", "on"):
         rest = stream.peek(1)
         ahead = 2 if rest.is_word("the") else 1
-        if stream.peek(ahead).is_word("last", "to end") or stream.peek(ahead).value == "end":
+        if stream.peek(ahead).is_word("last", "to end", "row end", "row end of") or stream.peek(ahead).value == "end":
             late = True
             while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "["):
                 stream.take()

@@ -3,9 +3,11 @@
 import re
 from dataclasses import dataclass
 
-from booklet.model.tree import Label
+from booklet.model.tree import Label, PerSize, at_size
 from booklet.rows.row_repeats import read_side
-from booklet.rows.tokens import SAME_LENGTH
+from booklet.rows.scopes import find_sizes
+from booklet.rows.tokens import SAME_LENGTH, Numbers
+from booklet.sizing.formula import FormulaError
 from booklet.source import Span
 
 MAX_ROWS = 5_000
@@ -13,7 +15,9 @@ ROUND = r"(?:rounds?|rnds?|rn|rd)"
 KIND = rf"(?:rows?|{ROUND}|r)"
 SIDE = r"even|odd|other|rs|ws|right side|wrong side"
 INCL = r"(?:\s*incl(?:usive)?\.?)?"
-NUMBERS = r"\d+(?:\s*(?:-|to|,|&|and|,\s*and)\s*(?:r|rows?|rnds?)?\s*\d+)*"
+BRACE = r"\{[^{}\n]{1,60}\}"
+LIST = r"(?:\s*[(\[]\s*\d+(?:\s*[,:;]\s*\d+)%s\s*[)\]])?"  # "96 (104, 112)": one number a size
+NUMBER = rf"(?:\d+{LIST % '+'}|{BRACE})"
 EVERY = (
     rf"(?:\s+and\s+(?:all|every)\s+(?:(?P<parity>{SIDE})\s*)?"
     r"(?:numbered\s+)?(?:rows?|rounds?|rnds?)?(?:\s+after)?)?"
@@ -21,11 +25,16 @@ EVERY = (
 KIND2 = rf"(?:rows?|{ROUND})"
 NAMES = r"next|last|final|foundation|set-?up|setup|base|inc(?:rease)?|dec(?:rease)?|border|edging|joining|row|rnd"
 
-LABEL = re.compile(
-    rf"""^\s*(?:[-*+]\s+)?(?:\*\*|__)?\s*
+RANGE = r"\d+\s*-\s*\d+"
+RANGES = rf"{RANGE}\s*[(\[]\s*{RANGE}(?:\s*[,:;]\s*{RANGE})*\s*[)\]]"  # "7-10 (9-12, 11-14)"
+
+
+def _label_form(numbers: str) -> re.Pattern[str]:
+    return re.compile(
+        rf"""^\s*(?:[-*+]\s+)?(?:\*\*|__)?\s*
     (?:
         (?:(?P<name1>(?!rep|return|as\b|work|same|like|for\b)[A-Za-z][A-Za-z -]*?)\s+)?
-        (?P<kind1>{KIND})\.?\s*(?P<numbers1>{NUMBERS}){EVERY}{INCL}
+        (?P<kind1>{KIND})\.?\s*(?P<numbers1>{numbers}){EVERY}{INCL}
       | (?P<ordinal>\d+)(?:st|nd|rd|th|d)\s*(?:(?:to|-)\s*(?P<ordinal_to>\d+)(?:st|nd|rd|th|d)\s*)?
         (?P<kind2>rows?|{ROUND}){INCL}
       | (?P<name3>(?:{NAMES})(?:\s+(?:\d+\s+)?(?:{KIND}|ch|chain))?(?:\s+[A-Z])?)(?P<count3>\s+\d+\s+{KIND})?
@@ -36,7 +45,21 @@ LABEL = re.compile(
     )
     (?P<aside>(?:\s*[(\[][^()\[\]]{{0,60}}[)\]])*)
     \s*(?:\*\*|__)?\s*(?P<end>[:.)=]|-(?=\s)|(?=\s))\s*(?:\*\*|__)?\s*""",
-    re.VERBOSE | re.IGNORECASE,
+        re.VERBOSE | re.IGNORECASE,
+    )
+
+
+def _number_form(most_end: str) -> str:
+    """Numbers and ranges; a list behind the first, or the end of a range, has as few numbers as `most_end` says."""
+    end = rf"(?:\d+{LIST % most_end}|{BRACE})"
+    words = r"\s*(?:r|rows?|rnds?)?\s*"
+    return rf"(?:{RANGES}|{end})(?:\s*(?:(?:-|to){words}{end}|(?:,|&|and|,\s*and){words}{NUMBER}))*"
+
+
+LABEL = _label_form(_number_form("+"))
+LABEL_OF_TWO = _label_form(_number_form("*"))  # of two sizes a list has one more number: "Rows 5-12 (14)"
+PARTS = re.compile(
+    r"(?P<name>\{[^{}]*\})|(?P<number>\d+)(?:\s*[(\[](?P<others>[\d\s,:;]+)[)\]])?|(?P<next>,|&|\band\b)", re.IGNORECASE
 )
 
 
@@ -45,24 +68,32 @@ ABOUT_THE_ROW = re.compile(r"\b(?:rs|ws|side|sizes?|rows?|rnds?|rounds?|only)\b"
 
 @dataclass(frozen=True, slots=True)
 class LabelTrouble:
-    """What is wrong with a label: `kind` is "backwards" or "too many"."""
+    """What is wrong with a label: `kind` is "backwards", "too many", "sizes", "formula" or "told".
+
+    `first` and `last` are the ends of a range, or how many numbers a list has and should have; `why` is what is
+    wrong with a formula. "told" is what has been told where it was defined.
+    """
 
     kind: str
-    first: int
-    last: int
+    first: int = 0
+    last: int = 0
+    why: str = ""
 
 
-def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
+ONE_SIZE = Numbers({})
+
+
+def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, LabelTrouble | None]:
     """The label at the start of a row line, the offset at which the row's own words start, and any trouble."""
     text = span.text.translate(SAME_LENGTH)
-    match = LABEL.match(text)
+    match = (LABEL_OF_TWO if named.sizes == 2 else LABEL).match(text)
     if not match:
         return Label("", (), "", span.sub(0, 0)), 0, None
     end = match.end()
     aside = match["aside"] or ""
     if not match["end"] and aside and not ABOUT_THE_ROW.search(aside):
         end, aside = match.start("aside"), ""  # "R 5 (3 sc, inc) x 6": the bracket is the row's own
-    numbers, trouble = _read_numbers(match)
+    by_size, trouble = _read_numbers(match, named)
     kind = (match["kind1"] or match["kind2"] or match["kind5"] or match["name3"] or match["name6"] or "").lower()
     shown = span.sub(match.start(), match.start("aside") + len(aside)).text.strip(" *_-")
     if match["name1"] and match["end"] not in (":", ".", "=", "-"):
@@ -75,23 +106,39 @@ def read_label(span: Span) -> tuple[Label, int, LabelTrouble | None]:
         and match["end"] not in (":", ".", "-", "=")
     ):
         return Label("", (), "", span.sub(0, 0)), 0, None
-    sizes = re.search(r"\(?\bsizes?\b\s*([^()]*?)\s*only", shown, re.IGNORECASE)
     rows = re.search(rf"(\d+)\s*(?:rows?|{ROUND})", aside or match["name3"] or "", re.IGNORECASE)
     label = Label(
         _kind_of(kind, match["numbers4"] is not None),
-        numbers,
+        by_size[0],
         shown,
         span.sub(len(text) - len(text.lstrip(" *_-")), match.end("aside")),
         read_side(aside) or read_side(match["parity"] or ""),
         (match["name1"] or match["name3"] or match["name6"] or "").strip().lower(),
         int(rows[1]) if rows else 0,
         2 if match["parity"] else 0,
-        tuple(part.strip() for part in re.split(r",\s*(?:and\s+)?|\s+and\s+", sizes[1]) if part.strip())
-        if sizes
-        else (),
+        _read_sizes(shown, aside, named),
         trouble is not None,
+        varied=by_size if any(numbers != by_size[0] for numbers in by_size) else (),
     )
     return label, end, trouble
+
+
+ABOUT_SIZES = re.compile(r"^(?:for\s+)?sizes?\s+|\s+sizes?$|\s+sizes?\s+only$|\s+only$", re.IGNORECASE)
+
+
+def _read_sizes(shown: str, aside: str, named: Numbers) -> tuple[str, ...]:
+    """The sizes that the label is for, as the pattern calls them, or as it says where there is no such size."""
+    told = re.search(r"\(?\bsizes?\b\s*([^()]*?)\s*only", shown, re.IGNORECASE)
+    for words in [told[1]] if told else re.findall(r"[(\[]([^()\[\]]+)[)\]]", aside):
+        inner = re.sub(
+            r"^(?:for\s+)?sizes?\s+|\s+sizes?$|\s+sizes?\s+only$|\s+only$", "", words.strip(), flags=re.IGNORECASE
+        )
+        places = find_sizes(inner, named.names)
+        if places is not None:
+            return tuple(named.names[at] for at in places) if len(places) < len(named.names) else ()
+    if told is None:
+        return ()
+    return tuple(part.strip() for part in re.split(r",\s*(?:and\s+)?|\s+and\s+", told[1]) if part.strip())
 
 
 def _kind_of(word: str, bare: bool) -> str:
@@ -104,20 +151,55 @@ def _kind_of(word: str, bare: bool) -> str:
     return "row"
 
 
-def _read_numbers(match: re.Match[str]) -> tuple[tuple[int, ...], LabelTrouble | None]:
+def _read_numbers(match: re.Match[str], named: Numbers) -> tuple[tuple[tuple[int, ...], ...], LabelTrouble | None]:
+    """The numbers that the label stands for, in every size."""
     if match["ordinal"]:
         first = int(match["ordinal"])
-        return _expand([(first, int(match["ordinal_to"] or first))])
+        numbers, trouble = _expand([(first, int(match["ordinal_to"] or first))])
+        return (numbers,), trouble
     written = match["numbers1"] or match["numbers5"] or match["numbers4"]
     if not written:
-        return (), None
-    parts = re.split(r"\s*(?:,\s*and|,|&|\band\b)\s*", written, flags=re.IGNORECASE)
-    pairs = []
-    for part in parts:
-        digits = [int(found[:9]) for found in re.findall(r"\d+", part)]
-        if digits:
-            pairs.append((digits[0], digits[-1]))
-    return _expand(pairs)
+        return ((),), None
+    if re.fullmatch(RANGES, written):
+        return _read_ranges(written, named)
+    ranges: list[list[PerSize]] = [[]]
+    for part in PARTS.finditer(written):
+        if part["next"]:
+            ranges.append([])
+            continue
+        values = _read_value(part, named)
+        if isinstance(values, LabelTrouble):
+            return ((),), values
+        ranges[-1].append(values)
+    ends = [(parts[0], parts[-1]) for parts in ranges if parts]
+    sizes = range(named.sizes if any(len(value) > 1 for pair in ends for value in pair) else 1)
+    found = [_expand([(at_size(first, size), at_size(last, size)) for first, last in ends]) for size in sizes]
+    return tuple(numbers for numbers, _ in found), next((trouble for _, trouble in found if trouble), None)
+
+
+def _read_ranges(written: str, named: Numbers) -> tuple[tuple[tuple[int, ...], ...], LabelTrouble | None]:
+    """A whole range for every size."""
+    ends = [int(digits[:9]) for digits in re.findall(r"\d+", written)]
+    pairs = list(zip(ends[::2], ends[1::2], strict=True))
+    if len(pairs) != named.sizes:
+        return ((),), LabelTrouble("sizes", len(pairs), named.sizes)
+    found = [_expand([pair]) for pair in pairs]
+    return tuple(numbers for numbers, _ in found), next((trouble for _, trouble in found if trouble), None)
+
+
+def _read_value(part: re.Match[str], named: Numbers) -> PerSize | LabelTrouble:
+    """One number, or one for every size: `{rows}`, `96 (104, 112)`."""
+    if part["name"]:
+        try:
+            return named.evaluate(part["name"][1:-1].strip())
+        except FormulaError as error:
+            told = any(name in named.refused for name in re.findall(r"[A-Za-z_]\w*", part["name"]))
+            return LabelTrouble("told" if told else "formula", why=str(error))
+    values = tuple(int(digits[:9]) for digits in re.findall(r"\d+", f"{part['number']} {part['others'] or ''}"))
+    values = named.spread(values)
+    if len(values) not in (1, named.sizes):
+        return LabelTrouble("sizes", len(values), named.sizes)
+    return values
 
 
 def _expand(pairs: list[tuple[int, int]]) -> tuple[tuple[int, ...], LabelTrouble | None]:

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.findings import Finding
 from booklet.model.tree import Chain, FastenOff, Label, Ring, Row
@@ -12,12 +13,19 @@ from booklet.rows.row import list_works
 def check_numbering(rows: Sequence[Row]) -> list[Finding]:
     """The numbers of the rows of each size: rows for some sizes alone leave out the others."""
     sizes = {name.lower() for row in rows for name in row.label.sizes}
+    varied = max((len(row.label.varied) for row in rows), default=0)
     told: dict[tuple[str, int], Finding] = {}
     for size in sorted(sizes) or [""]:
         kept = [row for row in rows if not row.label.sizes or size in {name.lower() for name in row.label.sizes}]
-        for finding in _check_rows(kept):
-            told.setdefault((finding.code, finding.span.start), finding)
+        for at in range(max(1, varied)):
+            for finding in _check_rows([_take_numbers(row, at) for row in kept] if varied else kept):
+                told.setdefault((finding.code, finding.span.start), finding)
     return list(told.values())
+
+
+def _take_numbers(row: Row, size: int) -> Row:
+    label = row.label
+    return replace(row, label=replace(label, numbers=label.numbers_in(size), varied=())) if label.varied else row
 
 
 def _check_rows(rows: Sequence[Row]) -> list[Finding]:

@@ -32,10 +32,17 @@ def take_size(row: Row, size: int) -> Row:
     """The row as it is in one size, by its place among the sizes. A step of no stitches there is left out."""
     return replace(
         row,
-        label=replace(row.label, sizes=()) if row.label.sizes else row.label,
+        label=take_label(row.label, size),
         steps=take_steps(row.steps, size),
         stated=_take_stated(row.stated, size),
     )
+
+
+def take_label(label: Label, size: int) -> Label:
+    """The label with the numbers of one size, and without the names of the sizes it is for."""
+    if not label.varied and not label.sizes:
+        return label
+    return replace(label, sizes=(), places=(), numbers=label.numbers_in(size), varied=())
 
 
 def take_steps(steps: tuple[Node, ...], size: int) -> tuple[Node, ...]:

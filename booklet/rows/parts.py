@@ -1,6 +1,7 @@
 """A sized pattern's rows, all read: the pass from prose to trees."""
 
 import re
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cache
 
@@ -29,6 +30,7 @@ from booklet.rows.multiples import read_multiples
 from booklet.rows.numbering import check_numbering
 from booklet.rows.row import list_works, parse_row
 from booklet.rows.rules import DEFINITION, define_usual_squares, read_chain_rules, read_definitions
+from booklet.rows.scopes import read_scope
 from booklet.rows.stream import TOLD
 from booklet.rows.taken_over import asks_for_piece, take_over
 from booklet.rows.tokens import Numbers, Token
@@ -68,7 +70,7 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
         f"{rule.name}_{part}" for rule in pattern.shaping if rule.name not in shaped for part in SHAPING_NUMBERS
     }
     values = {name: number.values for name, number in sized.numbers.items() if name not in refused}
-    numbers = Numbers(values, len(pattern.size_names), refused)
+    numbers = Numbers(values, len(pattern.size_names), refused, pattern.size_names)
     findings: list[Finding] = []
     used: dict[str, None] = {}
     parts: list[ParsedPart] = []
@@ -243,14 +245,27 @@ def _parse_part(
 ) -> tuple[ParsedPart, list[Finding]]:
     rows: list[Row] = []
     findings: list[Finding] = []
-    for line in [piece for whole in part.rows for piece in split_line(cut_prose(whole, vocabulary))]:
-        row, tokens, found = parse_row(line, vocabulary, numbers)
+    for line, scope in list_lines(part, vocabulary, numbers.names):
+        row, tokens, found = parse_row(line, vocabulary, replace(numbers, scope=scope))
         rows.append(replace(row, section=part.title))
         findings.extend(found if not asks_for_piece(row) else ())
         _note_label(row.label, used)
         for token in tokens:
             _note_term(token, row.words.text, used)
     return ParsedPart(part.title, part.make, tuple(rows), part.span), findings
+
+
+def list_lines(part: Part, vocabulary: Vocabulary, names: Sequence[str]) -> Iterator[tuple[RowLine, tuple[int, ...]]]:
+    """The lines of instructions, each with the sizes that a line above says it is for; () for all."""
+    scope = last = read_scope(part.title, names, ()) or ()
+    for block in part.blocks:
+        if isinstance(block, RowLine):
+            yield from ((piece, scope) for piece in split_line(cut_prose(block, vocabulary)))
+            continue
+        for line in block.text.split("\n"):
+            found = read_scope(line, names, last)
+            if found is not None:
+                scope, last = found, found or last
 
 
 def _note_term(token: Token, text: str, used: dict[str, None]) -> None:

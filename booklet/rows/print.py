@@ -74,7 +74,7 @@ def print_row(row: Row, terms: str = "US", size: int | None = None, written_in: 
     `written_in` are the terms of the source, in which the words of its asides stand.
     """
     in_rounds = row.label.kind in ("round", "r") or (not row.label.text and ROUNDS.search(row.words.text) is not None)
-    manner = Manner(terms, size, in_rounds, written_in)
+    manner = Manner(terms, size, in_rounds, written_in, row.label.places)
     steps = tuple(_part_count(step, row.stated) if isinstance(step, Free) else step for step in row.steps)
     end = _find_end(steps)
     body, after = (_close(print_steps(part, manner)) for part in (steps[:end], steps[end:]))

@@ -2,9 +2,10 @@
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.findings import join_words
-from booklet.model.tree import Label, Stated
+from booklet.model.tree import Label, PerSize, Stated
 from booklet.rows.print_names import Manner, print_number, print_what
 
 
@@ -36,18 +37,39 @@ def print_label(label: Label, manner: Manner) -> str:
 def _print_label_words(label: Label, manner: Manner) -> str:
     if label.kind == "foundation" or not label.numbers:
         return re.sub(r"\s*[(\[].*", "", label.text)
+    if manner.size is not None:
+        label = replace(label, numbers=label.numbers_in(manner.size), varied=())
     noun = "Rnd" if label.kind == "round" else "Row"
-    runs = _join_runs(label.numbers)
-    listed = [str(first) if first == last else f"{first}-{last}" for first, last in runs]
+    listed = [
+        print_number(first, manner) if first == last else f"{print_number(first, manner)}-{print_number(last, manner)}"
+        for first, last in list_runs(label)
+    ]
     numbers = join_words(listed)
     at = label.text.lower().find(label.name)  # the name in the author's letters
     name = f"{label.text[at : at + len(label.name)] if at >= 0 else label.name} " if label.name else ""
-    plural = "s" if len(label.numbers) > 1 else ""
+    plural = "s" if any(len(numbers) > 1 for numbers in label.varied or (label.numbers,)) else ""
     words = f"{name}R{numbers}" if label.kind == "r" else f"{name}{noun}{plural} {numbers}"
     if label.every:
         parity = label.side or ("even" if label.numbers[-1] % 2 == 0 else "odd")
         words += f" and all {parity} {manner.word}s"
     return words
+
+
+def list_runs(label: Label) -> list[tuple[PerSize, PerSize]]:
+    """The first and last number of each stretch, with one number or one for every size.
+
+    Where the sizes do not have as many stretches, the label stands for the numbers from its first to its last.
+    """
+    if not label.varied:
+        return [((first,), (last,)) for first, last in _join_runs(label.numbers)]
+    sizes = [_join_runs(numbers) for numbers in label.varied]
+    if len({len(runs) for runs in sizes}) != 1:
+        sizes = [[(numbers[0], numbers[-1])] for numbers in label.varied if numbers]
+    return [(_one(tuple(a for a, _ in runs)), _one(tuple(b for _, b in runs))) for runs in zip(*sizes, strict=True)]
+
+
+def _one(values: PerSize) -> PerSize:
+    return values if len(set(values)) > 1 else values[:1]
 
 
 def _join_runs(numbers: Sequence[int]) -> list[tuple[int, int]]:

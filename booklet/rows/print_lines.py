@@ -52,8 +52,11 @@ def carry_rows(parsed: ParsedPattern, carried: Pattern) -> tuple[CarriedRows, tu
     """Every row of the pattern in the terms of `carried`, which is the same pattern with its prose carried over."""
     pattern = parsed.sized.pattern
     values: dict[str, PerSize] = {name: number.values for name, number in parsed.sized.numbers.items()}
+    names = pattern.size_names
     readers = Readers(
-        pattern_vocabulary(pattern), pattern_vocabulary(carried), Numbers(values, len(pattern.size_names))
+        pattern_vocabulary(pattern),
+        pattern_vocabulary(carried),
+        Numbers(values, len(names), names=names),
     )
     rows = [row for part in parsed.parts for row in part.rows]
     printed: dict[tuple[int, int], PrintedRow] = {}
@@ -142,9 +145,10 @@ def _reads_the_same(row: Row, text: str, readers: Readers) -> bool:
     span = SourceFile("carried.md", text).span(0, len(text))
     back, _, _ = parse_row(RowLine(text, span), readers.other, readers.numbers)
     own, other = readers.own.dialect, readers.other.dialect
-    same_label = (back.label.kind, back.label.numbers, back.label.side) == (
+    same_label = (back.label.kind, back.label.numbers, back.label.varied, back.label.side) == (
         row.label.kind,
         row.label.numbers,
+        row.label.varied,
         row.label.side,
     )
     return same_label and back.stated == row.stated and _list_read(back, other, other) == _list_read(row, own, other)

@@ -32,6 +32,7 @@ class Manner:
     size: int | None = None
     in_rounds: bool = False
     written_in: str = "US"
+    places: tuple[int, ...] = ()  # of the sizes that the row is for, where it is not for all
 
     @property
     def whole(self) -> str:
@@ -51,6 +52,9 @@ def print_number(values: PerSize, manner: Manner) -> str:
     """One number for all sizes, `77 (83, 89)` for several, one alone for a single size."""
     if manner.size is not None:
         return str(at_size(values, manner.size))
+    if manner.places and len(values) > 1:
+        kept = tuple(values[place] for place in manner.places)
+        values = kept if len(set(kept)) > 1 else kept[:1]
     return print_sizes([str(value) for value in values])
 
 

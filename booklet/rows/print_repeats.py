@@ -3,13 +3,12 @@
 import re
 
 from booklet.findings import join_words
-from booklet.model.measure import CM_PER_UNIT
+from booklet.model.measure import CM_PER_INCH, are_inches
 from booklet.model.tree import PerSize, Repeat, RepeatRows
 from booklet.rows.print_names import Manner, is_one, print_number, print_sizes, print_what
 from booklet.rows.print_places import ONE, print_extent
 
 QUARTERS = {0: "", 1: "¼", 2: "½", 3: "¾"}
-NEAR = 1e-6
 
 
 def name_times(count: PerSize, manner: Manner) -> str:
@@ -44,8 +43,11 @@ def print_rows_again(step: RepeatRows, manner: Manner) -> str:
 
 
 def _print_even_rows(step: RepeatRows, manner: Manner) -> str:
-    if step.length_cm:
+    if step.until == "length":
         return f"work even for {print_length(step.length_cm, manner)}"
+    if step.until in ("height", "rows"):
+        words = f"work even{_print_until(step, manner)}"
+        return f"{words}, ending with a {step.ending} {manner.word}" if step.ending else words
     return f"work {print_number(step.count, manner)} {manner.word}{'' if is_one(step.count, manner) else 's'} even"
 
 
@@ -73,7 +75,7 @@ def _name_by_name(step: RepeatRows, manner: Manner) -> str:
 
 
 def _print_until(step: RepeatRows, manner: Manner) -> str:
-    if step.until == "length":
+    if step.until in ("length", "height"):
         return f" until piece measures {print_length(step.length_cm, manner)}"
     if step.until == "rows":
         return f" until there are {print_number(step.count, manner)} {manner.word}s"
@@ -90,10 +92,10 @@ def _print_until(step: RepeatRows, manner: Manner) -> str:
 def print_length(cm: tuple[float, ...], manner: Manner) -> str:
     """A length per size, in the unit in which it is a round number: `20 cm`, `5½ in`."""
     values = cm if manner.size is None else (cm[manner.size if len(cm) > 1 else 0],)
-    inches = [value / CM_PER_UNIT["in"] for value in values]
-    by_quarters = all(abs(value * 4 - round(value * 4)) < NEAR for value in inches)
-    if by_quarters and not all(abs(value * 2 - round(value * 2)) < NEAR for value in values):
-        return f"{print_sizes([_print_quarters(value) for value in inches])} in"
+    if manner.places and len(values) > 1:
+        values = tuple(values[place] for place in manner.places)
+    if are_inches(values):
+        return f"{print_sizes([_print_quarters(value / CM_PER_INCH) for value in values])} in"
     return f"{print_sizes([f'{value:.6g}' for value in values])} cm"
 
 

@@ -59,7 +59,11 @@ ROWS_TOLD = re.compile(r"[(\[](\d{1,4})\s+(?:rows?|rnds?|rounds?)[)\]]", re.IGNO
 
 def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[Row, list[Token], tuple[Finding, ...]]:
     """row = label steps [count]; the tokens come along for the abbreviation key."""
-    label, offset, trouble = read_label(line.span)
+    label, offset, trouble = read_label(line.span, numbers)
+    if numbers.scope and not label.sizes:
+        label = replace(label, sizes=tuple(numbers.names[at] for at in numbers.scope))
+    numbers = find_scope(label, numbers)
+    label = replace(label, places=numbers.scope)
     body = line.span.sub(offset, line.span.end - line.span.start)
     steps, stated, tokens, findings = parse_text(body, vocabulary, numbers)
     if any(isinstance(step, Unread) and step.word == TOLD for step in steps):
@@ -81,6 +85,13 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     unread = _unread_findings(steps, label, vocabulary)
     found = [*_label_findings(label, trouble), *findings, *unread, *_slip_findings(body, tokens, unread, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)
+
+
+def find_scope(label: Label, numbers: Numbers) -> Numbers:
+    """The numbers as lists are read in a row that is for some sizes alone."""
+    wanted = {name.lower() for name in label.sizes}
+    scope = tuple(at for at, name in enumerate(numbers.names) if name.lower() in wanted)
+    return replace(numbers, scope=scope) if scope != numbers.scope else numbers
 
 
 def _passed_first(steps: Sequence[Node]) -> list[Node]:
@@ -134,7 +145,7 @@ def parse_text(
         for at in unopened
         if not _numbers_a_list(tokens, at)
     ]
-    stream = Stream(tokens, span, findings=findings, closes=closes)
+    stream = Stream(tokens, span, findings=findings, closes=closes, numbers=numbers)
     stated: list[Stated] = []
     steps = parse_steps(stream, stated)
     if (
@@ -162,6 +173,12 @@ def _label_findings(label: Label, trouble: LabelTrouble | None) -> list[Finding]
     if trouble is not None:
         if trouble.kind == "backwards":
             return [messages.label_backwards(label.span, trouble.first, trouble.last)]
+        if trouble.kind == "told":
+            return []
+        if trouble.kind == "formula":
+            return [messages.formula_wrong(label.span, trouble.why)]
+        if trouble.kind == "sizes":
+            return [messages.size_list_differs(label.span, trouble.first, trouble.last)]
         return [messages.label_too_long(label.span, trouble.first, trouble.last, MAX_ROWS)]
     if label.count and len(label.numbers) > 1 and label.count != len(label.numbers):
         return [messages.range_count_differs(label.span, len(label.numbers), label.count)]

@@ -4,11 +4,19 @@ import re
 
 from booklet.model.measure import CM_PER_UNIT
 from booklet.model.tree import Node, PerSize, RepeatRows
+from booklet.rows import messages
 from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
-from booklet.rows.tokens import Token
+from booklet.rows.tokens import SAME_LENGTH
 
-UNITS = {"cm": "cm", "mm": "mm", "in": "in", '"': "in", "inch": "in", "m": "m", "yd": "yd"}
+UNITS = {"cm": "cm", "mm": "mm", "in": "in", '"': "in", "inch": "in", "inches": "in", "m": "m", "yd": "yd"}
+_AMOUNT = r"(?:\d+(?:\.\d+)?(?:\s*[½¼¾⅓⅔⅛⅜⅝⅞]|\s+\d+/\d+)?|\d+/\d+|[½¼¾⅓⅔⅛⅜⅝⅞])"
+AMOUNT = re.compile(_AMOUNT)
+LENGTHS = re.compile(
+    rf"(?P<list>{_AMOUNT}(?:\s*[(\[]\s*{_AMOUNT}(?:\s*[,:;]\s*{_AMOUNT})*\s*[)\]])*)"
+    r"\s*-?\s*(?P<unit>cm|mm|inches|inch|in|\"|m|yd)(?![A-Za-z])",
+    re.IGNORECASE,
+)
 FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875}
 
 
@@ -119,7 +127,10 @@ def goes_on_with_rows(stream: Stream, steps: list[Node]) -> bool:
 
 
 def parse_even_rows(stream: Stream) -> list[Node] | None:
-    """even_rows = ["work"] n "rows" ("even" | "without shaping") | ["work"] "even" "for" (n "rows" | length)"""
+    """even_rows = [work] n rows (even | without shaping) | [work] even (for (n rows | length) | until)
+
+    Of a length for which rows are worked even, the rows before are no part; of one that the piece measures they are.
+    """
     mark = stream.index
     stream.take_word("working")
     count: PerSize = ()
@@ -134,6 +145,11 @@ def parse_even_rows(stream: Stream) -> list[Node] | None:
             stream.take()
         elif length := _parse_length(stream):
             return [RepeatRows(stream.place(mark), (), (), "length", (1,), length, 0, "", True)]
+    if said and not count and stream.peek().is_word("until", "to"):
+        until, rows, reached, ending = _parse_until(stream)
+        if until in ("length", "rows"):
+            until = "height" if until == "length" else until
+            return [RepeatRows(stream.place(mark), (), (), until, rows, reached, 0, ending, True)]
     if said and count:
         return [RepeatRows(stream.place(mark), (), (), "times", count, (), 0, "", True)]
     stream.index = mark
@@ -205,29 +221,43 @@ def _take_in_section(stream: Stream) -> None:
 
 
 def _parse_length(stream: Stream) -> tuple[float, ...]:
-    """length = n unit, n may list sizes and end in a fraction; in centimetres, () where none stands here."""
+    """length = n [list] unit, n with decimals or fractions; in centimetres, () where none stands here
+
+    A list that has not one length for every size is told, and its first is taken.
+    """
     if stream.peek().kind != "num":
         return ()
-    first = stream.index
-    values = [float(value) for value in stream.take().numbers]
-    token = stream.peek()
-    if token.is_mark(".") and stream.peek(1).kind == "num" and token.start == stream.tokens[first].end:
-        stream.take()
-        digits = str(stream.take().value)
-        values = [values[0] + float(f"0.{digits}")]
-    elif token.kind == "word" and token.value in FRACTIONS:
-        stream.take()
-        values = [value + FRACTIONS[str(token.value)] for value in values]
-    unit = _unit(stream.peek())
-    if not unit:
-        stream.index = first
+    if str(stream.peek().value).startswith("{"):
+        unit = UNITS.get(str(stream.peek(1).value).lower())
+        values = tuple(float(value) for value in stream.peek().numbers)
+        stream.index += 2 if unit else 0
+        return tuple(value * CM_PER_UNIT[unit] for value in values) if unit else ()
+    text = stream.span.text.translate(SAME_LENGTH)
+    match = LENGTHS.match(text, stream.peek().start)
+    unit = UNITS.get(match["unit"].lower()) if match else None
+    if match is None or unit is None:
         return ()
-    stream.take()
+    first = stream.index
+    while not stream.done and stream.peek().start < match.end():
+        stream.take()
+    values = tuple(_read_amount(number[0]) for number in AMOUNT.finditer(match["list"]))
+    wanted = stream.numbers.scope or range(stream.numbers.sizes)
+    if len(values) == len(wanted) != stream.numbers.sizes:
+        known = dict(zip(wanted, values, strict=True))
+        values = tuple(known.get(at, values[0]) for at in range(stream.numbers.sizes))
+    if len(values) not in (1, stream.numbers.sizes):
+        stream.findings.append(messages.size_list_differs(stream.place(first), len(values), len(wanted)))
+        values = values[:1]
     return tuple(value * CM_PER_UNIT[unit] for value in values)
 
 
-def _unit(token: Token) -> str:
-    return UNITS.get(str(token.value).lower(), "") if token.kind in ("w", "word", "p") else ""
+def _read_amount(text: str) -> float:
+    """`16`, `16.5`, `16½`, `16 1/2`."""
+    whole = re.match(r"\d+(?:\.\d+)?(?!\s*/)", text)
+    amount = float(whole[0]) if whole else 0.0
+    if sum_of := re.search(r"(\d+)\s*/\s*(\d+)$", text):
+        return (amount if whole else 0.0) + int(sum_of[1]) / max(1, int(sum_of[2]))
+    return amount + sum(FRACTIONS.get(letter, 0.0) for letter in text)
 
 
 def _parse_side(stream: Stream) -> str:

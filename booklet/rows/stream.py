@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from booklet.findings import Finding
-from booklet.rows.tokens import Token
+from booklet.rows.tokens import Numbers, Token
 from booklet.source import Span
 
 END = Token("end", "", 0, 0)
@@ -25,6 +25,7 @@ class Stream:
     findings: list[Finding] = field(default_factory=list)
     closes: dict[int, int] = field(default_factory=dict)
     nested: bool = False  # inside a bracket
+    numbers: Numbers = Numbers({})  # how lists of sizes are read that are no tokens, such as lengths
 
     def __post_init__(self) -> None:
         if self.stop < 0:
@@ -76,7 +77,9 @@ class Stream:
 
     def inner(self, first: int, after: int) -> "Stream":
         """A stream over the tokens from `first` up to `after`."""
-        return Stream(self.tokens, self.span, first, after, self.findings, self.closes, nested=True)
+        return Stream(
+            self.tokens, self.span, first, after, self.findings, self.closes, nested=True, numbers=self.numbers
+        )
 
 
 def match_brackets(tokens: list[Token]) -> tuple[dict[int, int], list[int], list[int]]:

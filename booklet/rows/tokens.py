@@ -103,6 +103,15 @@ class Numbers:
     values: Mapping[str, PerSize]
     sizes: int = 1
     refused: frozenset[str] = frozenset()  # names whose rule is wrong, which has been told already
+    names: tuple[str, ...] = ()  # of the sizes
+    scope: tuple[int, ...] = ()  # places of the sizes that the row is for, where it is not for all
+
+    def spread(self, values: PerSize) -> PerSize:
+        """A number for every size, of a list that has one for each size the row is for; as it is otherwise."""
+        if not self.scope or len(values) in (1, self.sizes) or len(values) != len(self.scope):
+            return values
+        known = dict(zip(self.scope, values, strict=True))
+        return tuple(known.get(at, values[0]) for at in range(self.sizes))
 
     def evaluate(self, formula: str) -> PerSize:
         """The formula's whole-number value in every size. Raises FormulaError with plain words."""
@@ -268,10 +277,13 @@ def _merge_sizes(tokens: list[Token], numbers: Numbers, troubles: list[TokenTrou
         in_bracket = bool(merged) and (merged[-1].is_mark("(", "[") or merged[-1].value == "ch")
         if not values and (in_bracket or (index + 1 < len(tokens) and tokens[index + 1].is_mark(":"))):
             values, after = _read_run(tokens, index, numbers.sizes)
+            if not values and numbers.scope:
+                values, after = _read_run(tokens, index, len(numbers.scope))
         elif not values and numbers.sizes > 2 and not (merged and merged[-1].kind in ("st", "num")):
             values, after = _read_run(tokens, index, numbers.sizes)
             if sorted(values) != list(values) or not _counts_something(tokens, after):
                 values = ()
+        values = numbers.spread(values)
         if len(values) == numbers.sizes and numbers.sizes > 1:
             merged.append(Token("num", "list", token.start, tokens[after - 1].end, values))
             index = after

@@ -17,6 +17,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from booklet.findings import Finding
+from booklet.model.measure import CM_PER_INCH
 from booklet.model.pattern import Ease, Gauge, NumberRule, Pattern, SizedNumber, SizedPattern
 from booklet.reading.quantities import LENGTH, find_lengths
 from booklet.sizing import messages
@@ -175,12 +176,13 @@ class _Sizing:
         if ease is None:
             return None
         targets = tuple(cm + more for cm, more in zip(body, ease, strict=True))
+        as_gauged = self._scale_to_gauge(rule, gauge, body, targets)
         per_cm = gauge.sts_per_cm if rule.direction == "sts" else gauge.rows_per_cm
         if per_cm is None:
             self.findings.append(messages.gauge_has_no_rows(rule, gauge))
             return None
-        values = _fit_counts(rule, [cm * per_cm for cm in targets])
-        self._check_steps(rule, targets, values, per_cm)
+        values = _fit_counts(rule, [cm * per_cm for cm in as_gauged])
+        self._check_steps(rule, as_gauged, values, per_cm)
         self._check_parity(rule, gauge, values)
         if self._number(rule, values) is None:
             return None
@@ -193,11 +195,20 @@ class _Sizing:
             multiple=rule.multiple,
             plus=rule.plus,
             target_cm=targets,
-            true_cm=tuple(value / per_cm for value in values),
+            true_cm=tuple(
+                value / per_cm * target / own for value, target, own in zip(values, targets, as_gauged, strict=True)
+            ),
             ease_cm=ease if rule.ease else (),
             rounding=rule.rounding,
             tie=rule.tie,
         )
+
+    def _scale_to_gauge(
+        self, rule: NumberRule, gauge: Gauge, body: tuple[float, ...], targets: tuple[float, ...]
+    ) -> tuple[float, ...]:
+        """The targets in the gauge's centimetres: 36 in is nine times 4 in, whatever the gauge makes of 4 in."""
+        measured = self._measure_targets(rule, gauge.cm_per_inch) or body
+        return tuple(target * own / true for target, own, true in zip(targets, measured, body, strict=True))
 
     def _add_ease(self, rule: NumberRule, body: tuple[float, ...]) -> tuple[float, ...] | None:
         """What the ease adds in every size; None where nothing would be left of a measure."""
@@ -223,11 +234,11 @@ class _Sizing:
             self.findings.append(messages.unknown_gauge(rule, gauges, _find_words(rule.span, rule.gauge)))
         return None
 
-    def _measure_targets(self, rule: NumberRule) -> tuple[float, ...] | None:
+    def _measure_targets(self, rule: NumberRule, cm_per_inch: float = CM_PER_INCH) -> tuple[float, ...] | None:
         """The measure in cm for every size."""
         span = _find_words(rule.span, rule.measure)
         known = tuple(dict.fromkeys(name for size in self.pattern.sizes for name in size.measures))
-        text, names, lengths = name_measures(rule.measure, known)
+        text, names, lengths = name_measures(rule.measure, known, cm_per_inch)
         try:
             called = list_names(text)
         except FormulaError as wrong:
@@ -238,7 +249,9 @@ class _Sizing:
         targets: list[float] = []
         for at, size in enumerate(self.pattern.size_names):
             measures = self.pattern.sizes[at].measures if self.pattern.sizes else {}
-            inside = lengths | {short: measures[name].cm for short, name in names.items() if name in measures}
+            inside = lengths | {
+                short: measures[name].cm_at(cm_per_inch) for short, name in names.items() if name in measures
+            }
             missing = next((short for short in called if short not in inside), None)
             if missing is not None:
                 self._tell_missing(names.get(missing, missing), span, known)
@@ -324,7 +337,9 @@ def _lowest_alike(rule: NumberRule, value: int) -> int:
     return rule.plus if (rule.plus - value) % 2 == 0 else rule.plus + rule.multiple
 
 
-def name_measures(text: str, known: tuple[str, ...]) -> tuple[str, dict[str, str], dict[str, float]]:
+def name_measures(
+    text: str, known: tuple[str, ...], cm_per_inch: float = CM_PER_INCH
+) -> tuple[str, dict[str, str], dict[str, float]]:
     """A measure as a formula: measures and lengths replaced by short names.
 
     `finished width + 5 cm` gives `m0 + l0` with `m0` for the measure and `l0` for 5 cm. Names that
@@ -334,7 +349,7 @@ def name_measures(text: str, known: tuple[str, ...]) -> tuple[str, dict[str, str
 
     def name_length(match: re.Match[str]) -> str:
         short = f"l{len(lengths)}_"
-        lengths[short] = find_lengths(match.group())[0].cm
+        lengths[short] = find_lengths(match.group())[0].cm_at(cm_per_inch)
         return short
 
     text = re.sub(LENGTH, name_length, text, flags=re.IGNORECASE)

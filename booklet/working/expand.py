@@ -3,8 +3,9 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from booklet.model.measure import CM_PER_INCH, are_inches
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Even, Node, RepeatRows, Row, ShapeRows, Where, Work, at_size
+from booklet.model.tree import Even, Group, Node, Repeat, RepeatRows, Row, ShapeRows, TakeColour, Where, Work, at_size
 from booklet.source import Span
 
 MAX_ROWS = 5_000
@@ -47,7 +48,7 @@ def expand_line(
     known: Mapping[int | str, Row],
     worked: Sequence[Row],
     last_number: int | None,
-    so_far: tuple[int, int],
+    so_far: tuple[float, int],
     size: int,
     gauge: Gauge | None,
     side: str = "",
@@ -57,7 +58,8 @@ def expand_line(
 
     `worked` are all rows so far, for "the last 2 rows"; `last_number` is None after a row that has none.
     `made` are the stitches of the last row.
-    `so_far` are the rows of the piece, and those of the section; `side` is that of the last row, where rows turn.
+    `so_far` are the rows of the piece, as many of this gauge as are as high, and those of the section; `side` is that
+    of the last row, where rows turn.
     """
     repeats = [step for step in line.steps if isinstance(step, RepeatRows)]
     shaping = next((step for step in line.steps if isinstance(step, ShapeRows)), None)
@@ -84,7 +86,40 @@ def expand_line(
     asked = len(line.label.numbers)
     if len(repeats) > 1 and asked > 1 and asked != len(rows):
         gaps.append(Gap("range-does-not-fit", line.label.span, rows=asked, cycle=len(rows)))
-    return _number(line, rows, last_number), gaps
+    return _number(line, recolour_rows(line, rows), last_number), gaps
+
+
+def recolour_rows(line: Row, rows: Sequence[Row]) -> list[Row]:
+    """The repeated rows in the colour that their line names: "With C, rep Row 2, changing to A at end".
+
+    A row that works in several colours keeps them; the change at the end is for the last row alone.
+    """
+    first = next((at for at, step in enumerate(line.steps) if isinstance(step, RepeatRows)), 0)
+    own = [step for step in line.steps[:first] if isinstance(step, TakeColour)]
+    after = [step for step in line.steps[first:] if isinstance(step, TakeColour)]
+    if len(own) > 1 or len(after) > 1 or not (own or after):
+        return list(rows)
+    known: dict[tuple[int, bool], Row] = {}
+    recoloured: list[Row] = []
+    for at, row in enumerate(rows):
+        key = (id(row), at == len(rows) - 1)
+        if key not in known:
+            known[key] = _recolour(row, own, after if key[1] else [])
+        recoloured.append(known[key])
+    return recoloured
+
+
+def _recolour(row: Row, own: Sequence[TakeColour], after: Sequence[TakeColour]) -> Row:
+    taken = [at for at, step in enumerate(row.steps) if isinstance(step, TakeColour)]
+    begins = next((at for at, step in enumerate(row.steps) if isinstance(step, Work | Group | Repeat)), len(row.steps))
+    late = [at for at in taken if isinstance(step := row.steps[at], TakeColour) and step.late]
+    if any(at > begins and at not in late for at in taken):
+        return row
+    dropped = set(late if after else []) | set(taken if own else [])
+    kept = [step for at, step in enumerate(row.steps) if at not in dropped]
+    last = max((at for at, step in enumerate(kept) if isinstance(step, Work | Group | Repeat)), default=len(kept) - 1)
+    kept[last + 1 : last + 1] = [replace(step, late=True) for step in after]
+    return replace(row, steps=(*own, *kept)) if dropped or own or after else row
 
 
 def _number(line: Row, rows: Sequence[Row], last_number: int | None) -> list[Instance]:
@@ -140,7 +175,7 @@ def _targets(
 
 
 def _how_many(
-    repeat: RepeatRows, line: Row | None, cycle: int, so_far: tuple[int, int], size: int, gauge: Gauge | None
+    repeat: RepeatRows, line: Row | None, cycle: int, so_far: tuple[float, int], size: int, gauge: Gauge | None
 ) -> tuple[int, Gap | None]:
     """How many rows the repeat comes to in this size.
 
@@ -164,5 +199,7 @@ def _how_many(
     target = repeat.length_cm[size] if len(repeat.length_cm) > 1 else repeat.length_cm[0]
     if gauge is None or gauge.rows_per_cm is None:
         return cycle, Gap("no-row-gauge", repeat.span)
-    wanted = target * gauge.rows_per_cm - (0 if repeat.even else so_far[0])
+    if are_inches(repeat.length_cm):
+        target = target / CM_PER_INCH * gauge.cm_per_inch
+    wanted = target * gauge.rows_per_cm - (so_far[0] if repeat.until == "height" or not repeat.even else 0)
     return max(cycle, round(wanted / cycle) * cycle), None

@@ -93,6 +93,7 @@ class Outcome:
     makes: bool = True
     skipped_count: bool = False
     trials: int = 1  # readings that were tried
+    along: bool = False  # worked along an edge of the piece, not over the row below
 
 
 # Rows worked before, with what keeps the ids in their keys alive.
@@ -181,6 +182,7 @@ def _work_once(
         base=worker.base,
         turning_chain=at_size(opening.chain.count, size) if opening.chain else 0,
         skipped_count=worker.skipped_count,
+        along=(worker.goes_along or worker.sides > 0) and not any(stitch.into for stitch in fabric.stitches),
     )
 
 

@@ -40,7 +40,7 @@ from booklet.working.opening import is_ring
 from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.placing import find_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
-from booklet.working.state import STITCHES, PartState
+from booklet.working.state import STITCHES, PartState, find_named_gauge
 from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, split_end
 
 CUT = re.compile(r"\b(?:fasten|break|cut|end)\s+off\b|\brotate\b|\bdo not turn\b", re.IGNORECASE)
@@ -53,7 +53,8 @@ class PartWork(PartState):
 
     def work(self) -> None:
         self.striped = any(STRIPES.search(row.words.text) for row in self.part.rows)
-        for line in self.part.rows:
+        for written in self.part.rows:
+            line = self._take_numbers(written)
             if line.label.sizes and not self._is_for_this_size(line):
                 continue
             self._enter_section(line)
@@ -65,7 +66,7 @@ class PartWork(PartState):
                 self.known,
                 self.worked,
                 self.last_number,
-                (self.count, self.section_count),
+                (self._rows_high(), self.section_count),
                 self.size,
                 self.gauge,
                 "" if self.in_rounds else self.side,
@@ -80,8 +81,20 @@ class PartWork(PartState):
         """Under a new heading whose rows begin at 1 again, the row numbers of the one before mean nothing."""
         if line.section != self.section:
             self.section, self.section_count = line.section, 0
+            self.gauge = find_named_gauge(self.gauges, line.section) or self.piece_gauge
             if line.label.numbers[:1] == (1,):
                 self.known.clear()
+
+    def _take_numbers(self, line: Row) -> Row:
+        """The line with the row numbers of this size."""
+        if not line.label.varied:
+            return line
+        return replace(line, label=replace(line.label, numbers=line.label.numbers_in(self.size), varied=()))
+
+    def _rows_high(self) -> float:
+        """How high the piece is, in rows of the gauge in hand; rows of the piece where no gauge counts rows."""
+        per_cm = self.gauge.rows_per_cm if self.gauge else None
+        return self.count if per_cm is None or self.height_cm is None else self.height_cm * per_cm
 
     def _is_for_this_size(self, line: Row) -> bool:
         names = self.setting.size_names
@@ -256,6 +269,9 @@ class PartWork(PartState):
         ):
             total = outcome.fabric.made  # counts by kind that agree say the same as the total
         worked = self._row(instance, outcome.fabric, label, turned, status, outcome.used, outcome.left, total)
+        if outcome.along:
+            worked = replace(worked, along=True)
+            self._stand_on_side(below)
         if status == "broken" and instance.row.span.start not in self.faulty:
             self._note_trouble(instance, row, outcome, below, label, turned)
         if status == "broken":

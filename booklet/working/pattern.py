@@ -14,6 +14,7 @@ from booklet.working.notes import Settled, Trouble
 from booklet.working.outcome import Memo, Setting
 from booklet.working.part import PartWork, is_worked_in_rounds
 from booklet.working.repair import Repair, find_repairs
+from booklet.working.state import find_named_gauge
 
 MOST_REPAIRED = 4  # findings for which cures are searched; the search is the slow part
 
@@ -34,7 +35,18 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
         for size in range(len(pattern.size_names)):
             pieces = {done.title.lower(): done.rows[size][-1].made for done in parts if done.title and done.rows[size]}
             setting = Setting(parsed.chain_rules, definitions, size_names=pattern.size_names, pieces=pieces)
-            work = PartWork(part, size, setting, gauge, memo, shared, in_rounds, order=parsed.colour_order)
+            work = PartWork(
+                part,
+                size,
+                setting,
+                gauge,
+                memo,
+                shared,
+                in_rounds,
+                gauges=pattern.gauges,
+                piece_gauge=gauge,
+                order=parsed.colour_order,
+            )
             work.work()
             works.append(work)
         findings.extend(_tell(works, pattern))
@@ -74,11 +86,8 @@ def _list_assumed(part: ParsedPart, definitions: Mapping[str, StitchDefinition])
 
 def gauge_of_part(pattern: Pattern, part: ParsedPart) -> Gauge | None:
     """The gauge that a piece is measured by: the one named in its heading, else the first."""
-    title = part.title.lower()
-    for gauge in pattern.gauges:
-        if gauge.name and gauge.name.lower() in title:
-            return gauge
-    return pattern.gauges[0] if pattern.gauges else None
+    named = find_named_gauge(pattern.gauges, part.title)
+    return named or (pattern.gauges[0] if pattern.gauges else None)
 
 
 def _tell(works: Sequence[PartWork], pattern: Pattern) -> list[Finding]:

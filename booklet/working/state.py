@@ -1,6 +1,7 @@
 """What is known of a piece in hand in one size, and what is noted on the way."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from booklet.model.pattern import Gauge
@@ -21,6 +22,16 @@ NOUNS = {"round": "Rnd", "row": "Row", "foundation": "Foundation"}
 ANEW = re.compile(r"\b(?:facing|join|attach|rejoin|rotate|edge)\b", re.IGNORECASE)
 
 
+def find_named_gauge(gauges: Sequence[Gauge], heading: str) -> Gauge | None:
+    """The gauge whose name a heading has, or begins a word of it, as "rib" does "Ribbing"; the longest such name."""
+    words = heading.lower()
+    for gauge in sorted(gauges, key=lambda gauge: -len(gauge.name)):
+        name = re.escape(gauge.name.lower())
+        if name and re.search(rf"\b{name}" if len(gauge.name) > 2 else rf"\b{name}\b", words):
+            return gauge
+    return None
+
+
 @dataclass(slots=True)
 class PartState:
     """A piece in hand, in one size, as far as it has been worked."""
@@ -28,10 +39,12 @@ class PartState:
     part: ParsedPart
     size: int
     setting: Setting
-    gauge: Gauge | None
+    gauge: Gauge | None  # that of the rows in hand
     memo: Memo
     shared: dict[tuple[object, ...], Fabric]
     in_rounds: bool
+    gauges: Sequence[Gauge] = ()  # of the pattern; a heading within the piece may name another than the piece's
+    piece_gauge: Gauge | None = None
     rows: list[WorkedRow] = field(default_factory=list)
     troubles: list[Trouble] = field(default_factory=list)
     gaps: list[tuple[Row, Gap]] = field(default_factory=list)
@@ -44,6 +57,7 @@ class PartState:
     number: int = 0
     last_number: int | None = None
     count: int = 0
+    height_cm: float | None = 0.0  # of the rows so far; None once a row's gauge counts no rows
     section: str | None = None
     section_count: int = 0
     side: str = ""
@@ -161,6 +175,8 @@ class PartState:
         if kind != "foundation":
             self.count += 1
             self.section_count += 1
+            per_cm = self.gauge.rows_per_cm if self.gauge else None
+            self.height_cm = None if per_cm is None or self.height_cm is None else self.height_cm + 1 / per_cm
         self._turn_side(instance, turned, kind)
         self.parted = False
         return WorkedRow(
@@ -180,6 +196,12 @@ class PartState:
             instance.line.section,
             over,
         )
+
+    def _stand_on_side(self, below: Fabric) -> None:
+        """Rows along the ends of the rows so far stand on a band that is as high as those are wide."""
+        gauge = next((gauge for gauge in self.gauges if self.rows and gauge.name == self.rows[-1].gauge), self.gauge)
+        per_cm = self.gauge.rows_per_cm if self.gauge else None
+        self.height_cm = below.made / gauge.sts_per_cm + 1 / per_cm if gauge and per_cm else None
 
     def _turn_side(self, instance: Instance, turned: bool, kind: str) -> None:
         if instance.row.label.side and not instance.is_repeat:

@@ -99,7 +99,8 @@ def read_rows(text: str) -> Iterator[tuple[Pattern, Row]]:
 
 @cache
 def list_rows() -> tuple[tuple[str, Pattern, Row], ...]:
-    return tuple((name, pattern, row) for name, text in list_sources() for pattern, row in read_rows(text))
+    rows = ((name, pattern, row) for name, text in list_sources() for pattern, row in read_rows(text))
+    return tuple((name, pattern, row) for name, pattern, row in rows if not row.label.faulty)
 
 
 def settle(tree: Any, terms: str) -> Any:
@@ -107,7 +108,8 @@ def settle(tree: Any, terms: str) -> Any:
     if isinstance(tree, Aside | Free):
         return type(tree).__name__, carry_prose(" ".join(tree.text.split()), terms, "US").lower()
     if isinstance(tree, Label):
-        return tree.kind, tree.numbers, tree.name if tree.numbers else "", tree.side, tree.count, tree.every, tree.sizes
+        name = tree.name if tree.numbers else ""
+        return tree.kind, tree.numbers, tree.varied, name, tree.side, tree.count, tree.every, tree.sizes
     if isinstance(tree, Row):
         return settle(tree.label, terms), settle(tree.steps, terms), settle(tree.stated, terms)
     if isinstance(tree, tuple):

@@ -48,6 +48,9 @@ def values(numbers: str, name: str, front: str = BLANKET) -> tuple[int, ...]:
         ("{measure: width, gauge: moss, ease: 5 cm}", (120, 160)),
         ("{measure: width, gauge: moss, ease: -10 %}", (101, 137)),
         ("{measure: width, gauge: moss, ease: [2 cm, 4 cm]}", (115, 158)),
+        # Craft Yarn Council, ease and fit chart: a classic fit has 5 to 10 cm, of which the middle is taken.
+        ("{measure: width, gauge: moss, ease: classic fit}", (124, 164)),
+        ("{measure: width, gauge: moss, ease: close-fitting}", (112, 152)),
         ("{measure: width / 2, gauge: moss, multiple: 2 + 1, tie: down}", (55, 75)),
         ("{measure: width, gauge: moss, multiple: 10, round: up}", (120, 160)),
         ("{measure: width, gauge: moss, multiple: 10, round: down}", (110, 150)),
@@ -61,6 +64,25 @@ def test_numbers(rule: str, expected: tuple[int, ...]) -> None:
 def test_published_stitches_for_a_width() -> None:
     # 14 sts to 4 in, 30 in wide: 105 sts (14 / 4 x 30), as in a published sc panel.
     assert values("  panel: {measure: 30 in, gauge: plain}", "panel") == (105, 105)
+
+
+def test_a_target_in_inches_over_a_gauge_in_centimetres() -> None:
+    """36 in is nine times 4 in, and the trade states 4 in and 10 cm alike (common practice): 9 times 14 sts."""
+    front = "gauge: 14 sts = 10 cm\nsizes: {One: {chest: 36 in}}\n"
+    sized, _ = size("  body: {measure: chest}\n  half: {measure: chest / 2 + 2 in}", front)
+    assert sized.numbers["body"].values == (126,)
+    assert sized.numbers["body"].true_cm == pytest.approx((91.44,))
+    assert sized.numbers["half"].values == (70,)
+
+
+def test_a_target_in_centimetres_over_a_gauge_in_inches() -> None:
+    front = "gauge: 16 sts = 4 in\nsizes: {One: {chest: 90 cm}}\n"
+    assert size("  body: {measure: chest}", front)[0].numbers["body"].values == (144,)
+
+
+def test_the_exact_inch_where_the_author_asks_for_it() -> None:
+    front = "gauge: 14 sts = 10 cm\ninch: 2.54 cm\nsizes: {One: {chest: 36 in}}\n"
+    assert size("  body: {measure: chest}", front)[0].numbers["body"].values == (128,)
 
 
 def test_published_width_of_a_loose_gauge() -> None:

@@ -49,6 +49,13 @@ def test_a_table_may_fall() -> None:
     assert TABLES["child"].sizes["2"]["upper arm"].low.amount == 7
 
 
+# One maker's size guide (purlsandpixels.com): hands measured without the thumb, in inches.
+def test_hands() -> None:
+    hands = TABLES["hands"].sizes
+    assert [hands[size]["hand"].low.amount for size in hands] == [3, 4, 5.5, 6, 7.5]
+    assert [hands[size]["hand"].high.amount for size in hands] == [4, 5.5, 6, 7.5, 9]
+
+
 # Craft Yarn Council heads in cm, 30.5, 33, 35.5, 40.5 (babylishadvice.com repeats them); the others from memory.
 def test_heads() -> None:
     heads = TABLES["heads"].sizes

@@ -1,0 +1,69 @@
+"""Which sizes rows are for: "Size L and XL only:" on a line of its own, "(Child and Adult only)" beside a label.
+
+Such a line holds for the rows under it, up to "All sizes:", the next such line or the next heading. Within it a list
+of numbers may name the numbers of its sizes alone.
+"""
+
+import re
+from collections.abc import Sequence
+
+LONGEST = 90  # letters of a line that says which sizes the rows below are for
+# What sizes are called in letters and in words.
+LETTERS = {
+    "extra small": "xs", "x-small": "xs", "xsmall": "xs", "small": "s", "medium": "m", "large": "l",
+    "extra large": "xl", "x-large": "xl", "xlarge": "xl", "1x": "xl", "xxl": "2xl", "2x": "2xl", "3x": "3xl",
+    "xxxl": "3xl", "4x": "4xl", "5x": "5xl",
+}  # fmt: skip
+ALL = re.compile(r"(?:(?:continue|continuing|work)\s+)?(?:for\s+)?all\s+(?:the\s+)?sizes(?:\s+(?:again|continue))?")
+OTHERS = re.compile(r"(?:for\s+)?(?:all\s+)?(?:the\s+)?(?:other|remaining)\s+sizes(?:\s+only)?")
+NAMED = re.compile(
+    r"(?:for\s+)?(?:the\s+)?(?:sizes?\s+(?P<after>.+?)(?:\s+only)?|(?P<before>.+?)\s+sizes?(?:\s+only)?|(?P<only>.+?)\s+only)"
+)
+BETWEEN = re.compile(r"\s*(?:,\s*and\b|,\s*or\b|,|&|\band\b|\bor\b|\+)\s*")
+RANGE = re.compile(r"\s+(?:to|through|thru)\s+|\s*[-–—]\s*")
+UP = re.compile(r"(?P<from>.+?)\s*(?:and|&|or)\s*(?:up|upwards?|larger|bigger|above|over)")
+DOWN = re.compile(r"(?P<to>.+?)\s*(?:and|&|or)\s*(?:smaller|below|under|down)")
+
+
+def read_scope(line: str, names: Sequence[str], before: Sequence[int]) -> tuple[int, ...] | None:
+    """The sizes, by their places, that a line of prose says the rows below are for; () for all of them.
+
+    `before` are those of the last such line, which "other sizes" leaves out. None where the line says no such thing.
+    """
+    words = re.sub(r"[*_#]+", "", line).strip().rstrip(":.-–— ").strip().lower()
+    if not words or len(line) > LONGEST or len(names) < 2:
+        return None
+    if ALL.fullmatch(words):
+        return ()
+    if OTHERS.fullmatch(words):
+        return tuple(at for at in range(len(names)) if at not in before) if before else ()
+    named = NAMED.fullmatch(words)
+    if named is None:
+        return None
+    return find_sizes(named["after"] or named["before"] or named["only"], names)
+
+
+def find_sizes(words: str, names: Sequence[str]) -> tuple[int, ...] | None:
+    """The places of the sizes named, as in "L and XL", "M to XL", "L and up"; None where there is no such size."""
+    places = {_fold(name): at for at, name in enumerate(names)}
+    words = words.strip().lower()
+    if (up := UP.fullmatch(words)) and (first := places.get(_fold(up["from"]))) is not None:
+        return tuple(range(first, len(names)))
+    if (down := DOWN.fullmatch(words)) and (last := places.get(_fold(down["to"]))) is not None:
+        return tuple(range(last + 1))
+    found: list[int] = []
+    for part in BETWEEN.split(words):
+        name = _fold(part)
+        ends = [places.get(_fold(end)) for end in RANGE.split(part)]
+        if name in places:
+            found.append(places[name])
+        elif len(ends) == 2 and ends[0] is not None and ends[1] is not None and ends[0] < ends[1]:
+            found.extend(range(ends[0], ends[1] + 1))
+        else:
+            return None
+    return tuple(dict.fromkeys(found)) or None
+
+
+def _fold(name: str) -> str:
+    name = re.sub(r"\s+", " ", re.sub(r"^(?:the\s+)?sizes?\s+|\s+sizes?$", "", name.strip().lower())).strip()
+    return LETTERS.get(name, name)
