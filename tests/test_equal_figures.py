@@ -8,17 +8,13 @@ import math
 import re
 from collections.abc import Sequence
 from html.parser import HTMLParser
-from pathlib import Path
 from typing import Any
 
 import pypdfium2
 import pytest
 
 from booklet.account import proof_as_json
-from booklet.pipeline import Order, make_booklet, prove_file
 
-CONTENT = Path(__file__).parents[1] / "content"
-SOURCES = [str(CONTENT / name) for name in ("four-fields-blanket", "lantern-hat", "saltmarsh-shawl")]
 YARN, SIZES = "Yarn: what is needed, bought and left", "Measures by size, after blocking"
 METRES_PER_YARD = 0.9144  # NIST Handbook 44, appendix C
 
@@ -122,19 +118,14 @@ def drop_brackets(cell: str) -> str:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("source", SOURCES)
-def test_json_page_and_pdf_say_the_same(source: str, tmp_path: Path) -> None:
-    proof = prove_file(source)
-    plain: dict[str, Any] = proof_as_json(proof)
+def test_json_page_and_pdf_say_the_same(demo_book: Any) -> None:
+    plain: dict[str, Any] = proof_as_json(demo_book.proof)
     yarn, measures = list_yarn_rows(plain, plain["sizes"]), list_measure_rows(plain)
-    paths, _ = make_booklet(proof, Order(tmp_path, ("print", "web"), ("A4",)))
-    (page,) = (path for path in paths if path.suffix == ".html")
-    tables = TableReader(page.read_text(encoding="utf-8")).tables
+    tables = TableReader(demo_book.pick("web.html").read_text(encoding="utf-8")).tables
     assert [row[1:] for row in tables[YARN][1:]] == yarn
     assert [[drop_brackets(cell) for cell in row[1:]] for row in tables[SIZES][1:]] == measures
 
-    (book,) = (path for path in paths if path.suffix == ".pdf")
-    document = pypdfium2.PdfDocument(book)
+    document = pypdfium2.PdfDocument(demo_book.pick("A4.pdf"))
     printed = drop_brackets(squeeze("".join(page.get_textpage().get_text_range() for page in document)))
     for row, heads in zip((*yarn, *measures), (*tables[YARN][1:], *tables[SIZES][1:]), strict=True):
         assert drop_brackets(heads[0]) + "".join(row) in printed
