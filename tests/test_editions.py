@@ -181,7 +181,8 @@ def test_no_heading_ends_a_page(book: Any) -> None:
             target = mark.get_dest()
             page = pdf.document[target.get_index()]
             _, view = target.get_view()
-            lines = {round(bottom) for _, bottom, _, upper in boxes(page) if upper < view[1] and bottom > 50}
+            foot = page.get_height() * 0.065
+            lines = {round(bottom) for _, bottom, _, upper in boxes(page) if upper < view[1] and bottom > foot}
             pictures = [image.get_bounds() for image in page.get_objects([pdfium.FPDF_PAGEOBJ_IMAGE])]
             seen = len(lines) + sum(upper < view[1] for _, _, _, upper in pictures)
             assert seen >= 2 or target.get_index() == 0, (pdf.path.name, mark.get_title())
