@@ -6,7 +6,6 @@ all other tests of a file to one.
 """
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -132,10 +131,10 @@ def demo_book(request: pytest.FixtureRequest, shelf: Shelf) -> Book:
     return shelf.take(request.param)
 
 
+@pytest.hookimpl(tryfirst=True)  # what runs tests side by side reads the groups in the same hook
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Which worker a test goes to. Those of books come first, since they take longest."""
-    ordered = sorted(items, key=lambda item: _name_book_of(item) == "")
-    items[:] = ordered
+    items.sort(key=lambda item: _name_book_of(item) == "")
     for item in items:
         group = _name_book_of(item) or str(item.path.relative_to(item.config.rootpath))
         item.add_marker(pytest.mark.xdist_group(group.replace("@", "-")))
@@ -143,13 +142,10 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 def _name_book_of(item: pytest.Item) -> str:
     """The book that a test looks at: by its parameter or by the marker `of_book`."""
-    for mark in _list_marks(item):
+    mark = item.get_closest_marker("of_book")
+    if mark is not None:
         return name_book(*mark.args)
     params = getattr(getattr(item, "callspec", None), "params", {})
     if "book" in params:
         return name_book(*params["book"])
     return name_book(params["demo_book"]) if "demo_book" in params else ""
-
-
-def _list_marks(item: pytest.Item) -> Iterator[pytest.Mark]:
-    yield from item.iter_markers("of_book")

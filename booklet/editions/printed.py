@@ -15,7 +15,8 @@ from booklet.pages.render import render_booklet
 LEAST_FILL = 0.35  # of a page's height: a third, and a little for other ways to measure it
 LEAST_PICTURE = 0.6  # of its height, where a drawing is made smaller to stand on the page before
 SMALLER_STILL = 0.88  # of that height, where it does not stand there yet
-MOST_TRIES = 14  # of laying one edition
+FEWER_COLUMNS = (5, 3, 2)  # of a table, where one reaches over the margin
+MOST_TRIES = 16  # of laying one edition
 FITS = (
     (1.0, 1.0),
     (0.98, 1.0),
@@ -76,14 +77,19 @@ def set_pages(
 ) -> tuple[bytes | None, tuple[Finding, ...]]:
     """One edition as a PDF; None where it cannot be set, or not on so few pages.
 
-    Where a page before the last is less than a third full or ends with a heading, the drawing after it is made
-    smaller, then type a little larger or smaller is tried, and the setting with the fewest such pages is taken.
+    A table that reaches over the margin is set in parts. Where a page before the last is less than a third full
+    or ends with a heading, the drawing after it is made smaller, then type a little larger or smaller is tried,
+    and the setting with the fewest such pages is taken.
     """
     best: tuple[int, LaidPages, tuple[Finding, ...]] | None = None
     waiting = [replace(edition, fit=fit, picture_fit=picture_fit) for fit, picture_fit in _list_fits(edition)]
     for _ in range(MOST_TRIES):
         trial = waiting.pop(0)
         laid, findings = _lay(commission, trial, most_pages)
+        if any(page.is_too_wide for page in laid.pages) and trial.most_columns != FEWER_COLUMNS[-1]:
+            fewer = next(most for most in FEWER_COLUMNS if not 0 < trial.most_columns <= most)
+            waiting = [replace(each, most_columns=fewer) for each in (trial, *waiting)]
+            continue
         faults = count_faults(laid.pages)
         if best is None or (faults < best[0] and laid.document is not None):
             best = (faults, laid, findings)

@@ -7,6 +7,7 @@ from typing import Any
 
 HEADINGS = frozenset({"h1", "h2", "h3", "h4", "h5", "h6"})
 FIELDS = frozenset({"input", "textarea", "select"})
+OVER = 2.0  # pixels that nobody sees
 ROW = "row"  # the class of rows, whose breaks are wishes and no rules
 
 
@@ -31,11 +32,13 @@ class PageFill:
 
     `share` is how far down text and pictures reach, within the margins. `is_open_ended` where what ends the
     page, or one of its columns, belongs to what begins the next: a heading, a caption, the head of a table.
+    `is_too_wide` where a table reaches over the right margin.
     """
 
     share: float
     is_open_ended: bool = False
     opening: OpeningPicture | None = None
+    is_too_wide: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +74,12 @@ def _measure_page(page: Any) -> PageFill:
         return PageFill(0.0)
     share = (max(leaf.bottom for leaf in leaves) - top) / page.height
     ends = [leaf for leaf, following in zip(leaves, [*leaves[1:], None], strict=True) if _ends_column(leaf, following)]
+    right = page.margin_left + page.border_left_width + page.padding_left + page.width
     return PageFill(
-        max(0.0, min(1.0, float(share))), any(map(_asks_for_more, ends)), _find_opening(leaves, top, page.height)
+        max(0.0, min(1.0, float(share))),
+        any(map(_asks_for_more, ends)),
+        _find_opening(leaves, top, page.height),
+        any(_reaches_over(leaf, right) for leaf in leaves),
     )
 
 
@@ -92,6 +99,12 @@ def _ends_column(leaf: _Leaf, following: _Leaf | None) -> bool:
         return True
     columns = [box for box in leaf.within if box.is_column]
     return any(box not in following.within for box in columns)
+
+
+def _reaches_over(leaf: _Leaf, right: float) -> bool:
+    """Does the table that it stands in reach over the margin?"""
+    tables = (box for box in leaf.within if box.element_tag == "table")
+    return any(float(table.position_x + table.width) > right + OVER for table in tables)
 
 
 def _asks_for_more(leaf: _Leaf) -> bool:

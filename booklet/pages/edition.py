@@ -34,6 +34,7 @@ class Edition:
     fit: float = 1.0  # by how much its type is larger than the theme's, so that pages come out full
     picture_fit: float = 1.0  # and how high its drawings may be, as a share of what the theme allows
     picture_fits: tuple[tuple[str, float], ...] = ()  # the same for single drawings, by their address
+    most_columns: int = 0  # of a table, beside the heads of its lines; 0 where it may have any number
     based_on: str = ""  # another edition, whose templates and styles hold where this one has none of its own
     plain: bool = False
     is_book: bool = False

@@ -83,7 +83,8 @@ def _list_by_measure(manuscript: BookletInput, pieces: Sequence[_Piece], is_name
 def _list_by_size(manuscript: BookletInput, pieces: Sequence[_Piece], is_named: bool) -> list[str]:
     """`Lap: 90 × 110 cm (36 × 44 in)`, or `Head 20 around × 8 cm (8 around × 3¼ in); body …`"""
     lines: list[str] = []
-    for size, name in enumerate(manuscript.pattern.size_names):
+    names = manuscript.pattern.size_names
+    for size, name in enumerate(names if len(names) > 1 else ("",)):
         told: list[str] = []
         for piece in pieces:
             figures = [_print_measure(measure, manuscript)[size] for measure in piece.measures]

@@ -24,6 +24,7 @@ from booklet.pages.illustrations import picture_address
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose_names import find_unfilled_names
 from booklet.pages.size_marks import write_size_rules
+from booklet.pages.table_parts import part_tables
 from booklet.pages.theme import Theme
 from booklet.pages.views import ColourPatch
 from booklet.source import SourceFile, Span
@@ -58,6 +59,8 @@ def render_booklet(
     `addresses` say where pictures lie by the address that they have in the booklet.
     """
     view = view_booklet(booklet)
+    if edition.most_columns:
+        view = part_tables(view, edition.most_columns)
     pictures = {picture_address(picture): picture.png for picture in booklet.pictures}
     if addresses is None:
         addresses = embed_resources(pictures) if edition.self_contained else {name: name for name in pictures}

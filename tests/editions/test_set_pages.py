@@ -65,6 +65,13 @@ def test_a_drawing_is_not_made_too_small_to_read(set_with: Any) -> None:
     assert all(edition.picture_fits == () for edition in asked)
 
 
+def test_a_table_that_is_too_wide_is_set_in_parts(set_with: Any) -> None:
+    wide = PageFill(0.9, is_too_wide=True)
+    chosen, asked = set_with(lambda edition: (FULL,) if edition.most_columns == 3 else (wide,))
+    assert [edition.most_columns for edition in asked] == [0, 5, 3]
+    assert chosen.most_columns == 3
+
+
 def test_the_setting_with_the_fewest_faults_is_taken_where_none_is_without(set_with: Any) -> None:
     chosen, asked = set_with(lambda edition: (THIN, FULL) if edition.fit == 0.98 else (THIN, OPEN, FULL))
     assert chosen.fit == 0.98

@@ -50,7 +50,8 @@ def test_what_ends_a_page_may_belong_to_the_next(make_job: MakeJob, end: str, is
 def test_the_picture_that_a_page_begins_with(make_job: MakeJob) -> None:
     """Its height, what stands round it and the highest it may be, in shares of a page of 100 mm."""
     body = (
-        "<p style='height: 90mm'>One.</p><section style='break-inside: avoid; margin-top: 8mm'><h2 style='height: 10mm'>Schematic</h2>"
+        "<p style='height: 90mm'>One.</p><section style='break-inside: avoid; margin-top: 8mm'>"
+        "<h2 style='height: 10mm'>Schematic</h2>"
         "<figure style='margin: 0; break-inside: avoid'><img src='dot.png' alt='' style='display: block; width: 40mm;"
         " height: 40mm; max-height: 60mm'><figcaption style='height: 5mm'>To scale.</figcaption></figure></section>"
     )
