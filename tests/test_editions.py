@@ -94,7 +94,7 @@ def test_the_plain_text_has_the_same_rows(demo_book: Any) -> None:
         for section in view_of(demo_book, size).sections:
             for piece in section.pieces if section.key == "instructions" else ():
                 for row in (passage.row for passage in piece.passages if passage.row is not None):
-                    label = row.label.replace("Rnds", "Rounds").replace("Rnd", "Round").partition(" (")[0]
+                    label = re.sub(r"\b([Rr])nd", r"\1ound", row.label).partition(" (")[0]
                     label = re.sub(r"(\d+)[–-](\d+)", r"\1 to \2", label).replace("\u00a0", " ")
                     counts = re.findall(r"\d+", row.count)
                     for word in (label, *counts):

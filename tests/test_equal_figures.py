@@ -80,7 +80,9 @@ def list_yarn_rows(plain: dict[str, Any], sizes: Sequence[str]) -> list[list[str
     yarn = plain["amounts"]["yarn"]
     rows = []
     for size in sizes:
-        for need in [*(need for need in yarn["needs"] if need["size"] == size), yarn["totals"][size]]:
+        needs = [need for need in yarn["needs"] if need["size"] == size]
+        # Of a single colour there is no total besides.
+        for need in [*needs, yarn["totals"][size]] if len(needs) > 1 else needs:
             metres, bought, left = need["metres"], need["metres_to_buy"], need["left_metres"]
             rows.append([
                 f"{round_up(metres)}m{round_up(metres / METRES_PER_YARD)}yd",
