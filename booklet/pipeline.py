@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from booklet.amounts.amounts import compute_amounts
+from booklet.amounts.motifs import add_motif_gauges
 from booklet.checks.run import check_pattern
 from booklet.findings import Finding
 from booklet.findings.render import has_errors, order_findings
@@ -112,6 +113,8 @@ def prove_pattern(pattern: Pattern, findings: Sequence[Finding] = ()) -> Proof:
     parsed, rows = parse_pattern(sized)
     mixed = check_terms(pattern, parsed)
     worked, stitches = work_pattern(parsed)
+    sized, worked = add_motif_gauges(sized, worked)
+    parsed = replace(parsed, sized=sized)
     amounts, sums = compute_amounts(sized, worked)
     checked = check_pattern(parsed, worked, amounts)
     found = order_findings((*findings, *sizes, *rows, *mixed, *stitches, *sums, *checked))

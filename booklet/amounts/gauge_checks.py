@@ -29,7 +29,7 @@ SWATCH_SHARE, SWATCH_STITCHES = 0.04, 0.5
 def check_gauges(pattern: Pattern, worked: WorkedPattern) -> tuple[Finding, ...]:
     """What is doubtful about the pattern's gauges."""
     findings: list[Finding] = []
-    for gauge in pattern.gauges:
+    for gauge in (gauge for gauge in pattern.gauges if not gauge.is_from_motif):
         if gauge.sts > 0 and gauge.over.amount > 0:
             findings += _check_band(pattern, gauge)
             findings += _check_fabric(pattern, worked, gauge)

@@ -33,6 +33,8 @@ def check_colours(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Find
                     if letter not in known and letter not in used:
                         yield messages.colour_unknown(letter, step.span, known)
                     used.add(letter)
+    worked_in = {letter for part in worked.parts for rows in part.rows for row in rows for letter, _ in row.fabric.yarn}
+    used |= {strand for letters in worked_in for strand in letters.split("+")}  # a heading may name it alone
     for letter, colour in listed.items():
         if letter not in used and len(listed) > 1:
             yield messages.colour_unused(letter, colour.name, colour.span)

@@ -216,3 +216,14 @@ def prose_list_differs(span: Span, found: int, sizes: int) -> Finding:
         expected=f"one figure for every size: {sizes}",
         fix="write a figure for each size, or one that holds for all",
     )
+
+
+def instruction_unread(span: Span) -> Finding:
+    return warning(
+        "instruction-unread",
+        "this line reads like an instruction, and it is not worked",
+        span,
+        label="printed as it stands, and counted for nothing",
+        expected="a row label before it, or words that the proof reads",
+        fix='start it with "Next row:", or put ">" before it if it is a remark',
+    )

@@ -8,6 +8,7 @@ from booklet.checks.colours import check_colours
 from booklet.checks.groups import check_groups
 from booklet.checks.likeness import check_likeness
 from booklet.checks.multiples import check_multiples
+from booklet.checks.prose import check_prose
 from booklet.checks.prose_lists import check_prose_lists
 from booklet.checks.shapes import check_mirrors, check_sides
 from booklet.checks.units import check_units
@@ -85,4 +86,5 @@ CHECKS: tuple[Check, ...] = (
     check_groups,
     check_grading,
     check_units,
+    check_prose,
 )

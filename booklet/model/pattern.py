@@ -44,6 +44,7 @@ class Gauge:
     cm_per_inch: float = 2.5  # the trade states a gauge over 4 in and 10 cm alike; 2.54 where the author says so
     motif: str = ""  # what `sts` counts where it is no stitch: "square", "rnds 1-4"
     is_from_swatch: bool = False
+    is_from_motif: bool = False  # worked out from the size of a whole motif, and not printed
 
     @property
     def sts_per_cm(self) -> float:
@@ -328,6 +329,11 @@ class Pattern:
     # Keys that lead to facts which were given but could not be read, such as ("numbers", "panel") or
     # ("sizes", "Lap", "width"). That has been told; what is missing because of it is not told again.
     refused: frozenset[tuple[str, ...]] = frozenset()
+
+    @property
+    def stated_gauges(self) -> tuple[Gauge, ...]:
+        """The gauges that the author gives, of stitches and of motifs."""
+        return (*(gauge for gauge in self.gauges if not gauge.is_from_motif), *self.motif_gauges)
 
     @property
     def size_names(self) -> tuple[str, ...]:

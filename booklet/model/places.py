@@ -14,7 +14,8 @@ def at_size(values: PerSize, size: int) -> int:
 class What:
     """The kind of place a row names: "st", "ch", "sp", "ch-sp", "corner", "tch", "ring", or a stitch such as "dc".
 
-    `chains` is k of a "ch-k sp", 0 where any will do. "row end" is the end of a row, "row end dc" of a dc row.
+    `chains` is k of a "ch-k sp", 0 where any will do; of a "sp" it is -1 where one at a corner or a centre is meant.
+    "row end" is the end of a row, "row end dc" of a dc row.
     """
 
     kind: str
@@ -22,6 +23,7 @@ class What:
 
 
 ANY_STITCH = What("st")
+CORNER_SPACE = What("sp", -1)  # a space in the middle of a group: "corner sp", "center sp"
 
 
 @dataclass(frozen=True, slots=True)

@@ -206,7 +206,7 @@ class RepeatRows(Node):
     count: PerSize = (1,)
     length_cm: tuple[float, ...] = ()
     last: int = 0  # "rep last 2 rows"
-    ending: str = ""  # "RS", "WS" or "" : the side that the last row is to be
+    ending: str = ""  # "RS", "WS" or "": the side that the last row is to be; "5" where it is to be Row 5
     even: bool = False  # rows worked even, one stitch in each ("8 rows even")
     lasts: PerSize = ()  # "rep last 4 (6) rows": where that differs between sizes
 

@@ -52,9 +52,7 @@ def show_glance(manuscript: BookletInput) -> Section:
         Fact("Hook", set_type("; ".join(hooks))),
         Fact(
             "Gauge",
-            Markup("<br>").join(
-                say_gauge(gauge, pattern.units_first) for gauge in (*pattern.gauges, *pattern.motif_gauges)
-            ),
+            Markup("<br>").join(say_gauge(gauge, pattern.units_first) for gauge in pattern.stated_gauges),
         ),
         Fact("Making time", _say_making_time(manuscript)),
         Fact("Terms", f"{pattern.terms} crochet terms throughout"),

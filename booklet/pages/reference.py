@@ -14,7 +14,7 @@ from booklet.terms import load_table
 def show_gauge(manuscript: BookletInput) -> Section | None:
     """Every gauge of the pattern with the word of advice that belongs to it."""
     pattern = manuscript.pattern
-    gauges = (*pattern.gauges, *pattern.motif_gauges)
+    gauges = pattern.stated_gauges
     if not gauges:
         return None
     named = len(gauges) > 1

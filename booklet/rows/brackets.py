@@ -11,7 +11,7 @@ from booklet.rows import messages
 from booklet.rows.counts import is_terminal, parse_bracket_count
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import apply_remark, read_remark
-from booklet.rows.repeats import HowOften, parse_how_often, parse_times
+from booklet.rows.repeats import HowOften, parse_how_often, parse_often_again, parse_times
 from booklet.rows.stitches import ReadSteps, loosen
 from booklet.rows.stream import TOLD, Stream
 from booklet.rows.targets import is_what
@@ -137,7 +137,7 @@ def _finish_bracket(stream: Stream, first: int, body: list[Node]) -> list[Node]:
         where = parse_where(stream)
         if where is not None:
             return [Group(stream.place(first), tuple(loosen(step) for step in body), where)]
-    extent = parse_how_often(stream)
+    extent = parse_often_again(stream) or parse_how_often(stream)
     if extent:
         return [Repeat(stream.place(first), tuple(body), extent.until, extent.count, extent.what, mark="(")]
     return body

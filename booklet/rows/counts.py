@@ -202,6 +202,9 @@ def parse_dash_count(stream: Stream) -> Stated | None:
         return None
     stop = stream.index
     while stop < stream.stop and not stream.tokens[stop].is_mark(".", "!") and not _explains(stream, stop):
+        after = stream.tokens[stop + 1] if stop + 1 < stream.stop else None
+        if stream.tokens[stop].is_mark(",", ";") and after is not None and after.is_word("turn", "join", "fasten off"):
+            break
         stop += 1
     inner = stream.inner(stream.index, stop)
     items = parse_count_items(inner)

@@ -10,16 +10,15 @@ from booklet.rows import messages
 from booklet.rows.row import list_works
 
 
-def check_numbering(rows: Sequence[Row]) -> list[Finding]:
+def check_numbering(rows: Sequence[Row], sizes: int = 1) -> list[Finding]:
     """The numbers of the rows of each size: rows for some sizes alone leave out the others."""
-    sizes = {name.lower() for row in rows for name in row.label.sizes}
-    varied = max((len(row.label.varied) for row in rows), default=0)
+    differ = any(row.label.varied or row.label.sizes for row in rows)
     told: dict[tuple[str, int], Finding] = {}
-    for size in sorted(sizes) or [""]:
-        kept = [row for row in rows if not row.label.sizes or size in {name.lower() for name in row.label.sizes}]
-        for at in range(max(1, varied)):
-            for finding in _check_rows([_take_numbers(row, at) for row in kept] if varied else kept):
-                told.setdefault((finding.code, finding.span.start), finding)
+    for size in range(sizes if differ else 1):
+        kept = [row for row in rows if not row.label.sizes or size in row.label.places]
+        passed = frozenset(number for row in rows if row not in kept for number in row.label.numbers)
+        for finding in _check_rows([_take_numbers(row, size) for row in kept], passed):
+            told.setdefault((finding.code, finding.span.start), finding)
     return list(told.values())
 
 
@@ -28,8 +27,8 @@ def _take_numbers(row: Row, size: int) -> Row:
     return replace(row, label=replace(label, numbers=label.numbers_in(size), varied=())) if label.varied else row
 
 
-def _check_rows(rows: Sequence[Row]) -> list[Finding]:
-    """One finding for each place where the numbers do not go on by one.
+def _check_rows(rows: Sequence[Row], passed: frozenset[int]) -> list[Finding]:
+    """One finding for each place where the numbers do not go on by one, or pass over those `passed` in this size.
 
     Which of two neighbours is at fault is decided by what follows: a range whose end clashes with
     rows that go on steadily after it is named itself, else the later label is.
@@ -47,7 +46,7 @@ def _check_rows(rows: Sequence[Row]) -> list[Finding]:
         if _is_interleaved(run):
             findings.extend(_check_set(run))
         else:
-            findings.extend(_check_run(run, every))
+            findings.extend(_check_run(run, every, passed))
     return findings
 
 
@@ -105,7 +104,7 @@ def _check_set(run: list[Label]) -> list[Finding]:
     return findings
 
 
-def _check_run(run: list[Label], every: frozenset[int]) -> list[Finding]:
+def _check_run(run: list[Label], every: frozenset[int], passed: frozenset[int]) -> list[Finding]:
     """`every` are the parities that one line stands for ("Row 2 and all even rows"): those numbers may be missing."""
     findings = []
     at = 1
@@ -113,6 +112,8 @@ def _check_run(run: list[Label], every: frozenset[int]) -> list[Finding]:
         before, label = run[at - 1], run[at]
         due, found = before.numbers[-1] + 1, label.numbers[0]
         due += due % 2 in every and found > due
+        if due < found and passed.issuperset(range(due, found)):
+            due = found
         if found != due:
             blamed = _blame(run, at)
             if blamed is label:

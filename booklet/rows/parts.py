@@ -45,7 +45,9 @@ LETTER = re.compile(
 
 NEW_SENTENCE = re.compile(r"[.)\]!][ \t]*\n\s*(?:\*\*|__)?(?P<word>[A-Z][a-z]+)\b")
 ROWS_AGAIN = re.compile(
-    r"[.)\]]\s+(?P<rest>(?:Then\s+)?(?:Rep(?:eat)?|Work)\s+(?:the\s+)?(?:last\s+(?:\w+\s+)?)?(?:rows?|rnds?|rounds?)\b(?!\s*\d+\s*:))",
+    r"[.)\]]\s+(?P<rest>(?:Then\s+)?(?:Rep(?:eat)?|Work)\s+(?:the\s+)?"
+    r"(?:(?:last|these|previous)\s+(?:\w+\s+)?|\d+(?:st|nd|rd|th)\s+(?:(?:to|and|-)\s*\d+(?:st|nd|rd|th)\s+)?)?"
+    r"(?:rows?|rnds?|rounds?)\b(?!\s*\d+\s*:))",
     re.IGNORECASE,
 )
 
@@ -93,7 +95,7 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
         else:
             parts.append(replace(parsed, title=umbrella.title or parsed.title, make=max(umbrella.make, parsed.make)))
     for piece in parts:
-        findings.extend(check_numbering(piece.rows))
+        findings.extend(check_numbering(piece.rows, len(pattern.size_names)))
     rules = read_chain_rules(pattern, parts, vocabulary)
     definitions = read_definitions(pattern, vocabulary, numbers)
     definitions += define_usual_squares(vocabulary, {definition.name for definition in definitions}, numbers)

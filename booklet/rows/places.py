@@ -7,7 +7,7 @@ from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.far_places import parse_other_piece, parse_reach, parse_whole_piece
 from booklet.rows.place_words import skip_base, take_below, take_owner, take_tail
 from booklet.rows.stream import Stream
-from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
+from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats, take_center_space
 
 PREPOSITIONS = ("in", "around", "over", "to")
 LOOPS = {"back loops": "back", "front loops": "front", "third loops": "third", "back bumps": "bumps"}
@@ -23,6 +23,8 @@ def parse_where(stream: Stream) -> Where | None:
         return None
     if stream.peek().is_word("across", "to end") or (around and not _names_place(stream, 1)):
         return parse_extent(stream)
+    if stream.peek().is_word("total") and (places := _parse_all(stream)):
+        return places
     stream.take_word(*PREPOSITIONS, "at")
     under = stream.index > mark and stream.words(mark, stream.index).lower().startswith("under")
     stream.skip_articles()
@@ -126,6 +128,17 @@ def _parse_place(stream: Stream) -> Where | None:
     return _parse_bare(stream) if is_what(token) else None
 
 
+def _parse_all(stream: Stream) -> Where | None:
+    """all = "in all" [n] whats: every stitch, of which there are n"""
+    at = 2 if stream.peek(1).kind == "num" else 1
+    if stream.words(stream.index, stream.index + 1).lower() != "in all" or not is_what(stream.peek(at)):
+        return None
+    stream.take()
+    if at == 2:
+        return _parse_counted(stream, "next")
+    return Where("each", what=parse_whats(stream, each=True))
+
+
 def _parse_bare(stream: Stream) -> Where:
     """bare = whats ["at base of" chain | extent]; "end of each row" is every row end"""
     every = stream.peek().is_word("row end of") and "each" in stream.words(stream.index, stream.index + 2)
@@ -160,7 +173,11 @@ def _parse_turning_chain(stream: Stream) -> Where:
 
 def _parse_center(stream: Stream) -> Where:
     """center = "center" ("of" ["next"|"first"] sp | group)"""
-    stream.take()
+    mark = stream.index
+    space = take_center_space(stream)
+    if space is not None and not stream.peek().is_word("of"):
+        return Where("next", what=(space,))
+    stream.index = mark + 1
     mark = stream.index
     if stream.take_word("of"):
         stream.take_word("next", "first")

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 from types import MappingProxyType
 
+from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import PerSize, What, at_size
 from booklet.terms import load_table
 
@@ -119,6 +120,8 @@ def print_what(what: What, count: PerSize, manner: Manner) -> str:
         return f"tch ch-{what.chains}"
     if what.kind.startswith("row end "):
         return f"end of {name_stitch(what.kind.removeprefix('row end '), manner.terms, manner.written_in)} row"
+    if what == CORNER_SPACE:
+        return f"corner sp{several}"
     if what.kind in ("st", "sp", "corner", "tch", "ring", "row end", "group", "block"):
         return f"{what.kind}{several}"
     return print_stitches(what.kind, count, manner)

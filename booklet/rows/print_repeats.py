@@ -39,7 +39,13 @@ def print_rows_again(step: RepeatRows, manner: Manner) -> str:
     if step.even:
         return _print_even_rows(step, manner)
     words = f"rep {_name_rows(step, manner)}{_print_until(step, manner)}"
-    return f"{words}, ending with a {step.ending} {manner.word}" if step.ending else words
+    return f"{words}{_print_ending(step, manner)}"
+
+
+def _print_ending(step: RepeatRows, manner: Manner) -> str:
+    if step.ending.isdigit():
+        return f", ending with {manner.word.capitalize()} {step.ending}"
+    return f", ending with a {step.ending} {manner.word}" if step.ending else ""
 
 
 def _print_even_rows(step: RepeatRows, manner: Manner) -> str:
@@ -47,7 +53,7 @@ def _print_even_rows(step: RepeatRows, manner: Manner) -> str:
         return f"work even for {print_length(step.length_cm, manner)}"
     if step.until in ("height", "rows"):
         words = f"work even{_print_until(step, manner)}"
-        return f"{words}, ending with a {step.ending} {manner.word}" if step.ending else words
+        return f"{words}{_print_ending(step, manner)}"
     return f"work {print_number(step.count, manner)} {manner.word}{'' if is_one(step.count, manner) else 's'} even"
 
 

@@ -60,6 +60,15 @@ def parse_times(stream: Stream) -> HowOften | None:
     return None
 
 
+def parse_often_again(stream: Stream) -> HowOften | None:
+    """often_again = "rep" times, behind a bracket: so often in all"""
+    mark = stream.index
+    if stream.take_word("rep") and (times := parse_times(stream)) is not None:
+        return HowOften("times", times.count) if times.until == "total" else times
+    stream.index = mark
+    return None
+
+
 def parse_how_often(stream: Stream) -> HowOften | None:
     """how_often = times | extent"""
     times = parse_times(stream)

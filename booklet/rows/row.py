@@ -46,7 +46,8 @@ from booklet.source import Span
 FREE_ROW = re.compile(
     r"at the same time|\bmarked st|(?:up )?to (?:the )?marker|\bcharts?\b|work(?:ing)? back from (?!(?:the )?cent)"
     r"|\bneck edge|\barmhole edge|keeping (?:continuity|to patt)|each end (?:of )?every|\b(?:both|each) ends? of"
-    r"|\bwork an? (?:row|rnd|round) of|(?:inc|dec)\w* \d+ sts? (?:at|each|every|on|in)\b"
+    r"|\bwork an? (?:row|rnd|round) of|\bwork (?:1|one) (?:row|rnd|round) (?:of )?(?:sc|hdc|dc|tr|sl st)\b"
+    r"|(?:inc|dec)\w* \d+ sts? (?:at|each|every|on|in)\b"
     r"[^,.]*(?:every|until|next \d+ r|end)"
     r"|\b(?:sc|hdc|dc|tr|htr) on (?:sc|hdc|dc|tr|htr)\b|\bother (?:shoulder|side) to match",
     re.IGNORECASE,

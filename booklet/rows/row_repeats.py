@@ -9,12 +9,15 @@ from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import SAME_LENGTH
 
-UNITS = {"cm": "cm", "mm": "mm", "in": "in", '"': "in", "inch": "in", "inches": "in", "m": "m", "yd": "yd"}
+UNITS = {
+    "cm": "cm", "cms": "cm", "mm": "mm", "in": "in", '"': "in", "inch": "in", "inches": "in", "ins": "in", "m": "m",
+    "yd": "yd", "yds": "yd",
+}  # fmt: skip
 _AMOUNT = r"(?:\d+(?:\.\d+)?(?:\s*[½¼¾⅓⅔⅛⅜⅝⅞]|\s+\d+/\d+)?|\d+/\d+|[½¼¾⅓⅔⅛⅜⅝⅞])"
 AMOUNT = re.compile(_AMOUNT)
 LENGTHS = re.compile(
     rf"(?P<list>{_AMOUNT}(?:\s*[(\[]\s*{_AMOUNT}(?:\s*[,:;]\s*{_AMOUNT})*\s*[)\]])*)"
-    r"\s*-?\s*(?P<unit>cm|mm|inches|inch|in|\"|m|yd)(?![A-Za-z])",
+    r"\s*-?\s*(?P<unit>cms?|mm|inches|inch|ins?|\"|m|yds?)(?![A-Za-z])",
     re.IGNORECASE,
 )
 FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875}
@@ -35,11 +38,24 @@ def starts_row_repeat(stream: Stream) -> bool:
         ahead += 1
     if stream.peek(ahead).is_word("rows", "rounds"):
         return True
-    if stream.peek(ahead).is_word("last") and (
+    if _is_last(stream, ahead) and (
         stream.peek(ahead + 1).is_word("rows", "rounds") or stream.peek(ahead + 2).is_word("rows", "rounds")
     ):
         return True
+    while stream.peek(ahead).kind == "ord" and _joins(stream, ahead + 1):
+        ahead += 2
     return stream.peek(ahead).kind == "ord" and stream.peek(ahead + 1).is_word("rows", "rounds")
+
+
+def _is_last(stream: Stream, ahead: int) -> bool:
+    """ "last 2 rows", "these two rows", "the previous row" """
+    token = stream.peek(ahead)
+    return token.is_word("last") or str(token.value) in ("these", "those", "previous", "preceding")
+
+
+def _joins(stream: Stream, ahead: int) -> bool:
+    token = stream.peek(ahead)
+    return token.is_word("to", "and") or token.is_mark("-", ",")
 
 
 NAME_ENDS = ("rows", "rounds")
@@ -100,16 +116,20 @@ def parse_row_repeat(stream: Stream) -> RepeatRows:
     rows: list[tuple[int, int]] = []
     while stream.peek().is_word("the", "as", "working"):
         stream.take()
-    if stream.take_word("last"):
+    if _is_last(stream, 0):
+        stream.take()
         counted = stream.take().numbers if stream.peek().kind == "num" else (1,)
         last, lasts = counted[0], counted if len(counted) > 1 else ()
         stream.take_word("rows", "rounds")
     else:
-        if stream.peek().kind == "ord":
-            number = int(stream.take().value)
-            rows.append((number, number))
-        stream.take_word("rows", "rounds")
-        rows.extend(_parse_refs(stream))
+        if stream.peek().kind == "ord":  # "2nd to 5th rows"
+            rows.extend(_parse_refs(stream))
+            stream.take_word("rows", "rounds")
+        else:
+            stream.take_word("rows", "rounds")
+            rows.extend(_parse_refs(stream))
+    if stream.peek().is_word("in") and str(stream.peek(1).value) in ("pattern", "patt", "order", "sequence"):
+        stream.index += 2
     until, count, length, ending = _parse_until(stream)
     if as_row and until == "label":
         until = "label"
@@ -166,11 +186,14 @@ def _parse_refs(stream: Stream) -> list[tuple[int, int]]:
         low = token.numbers[0] if token.kind == "num" else int(token.value)
         high = low
         to = stream.peek().is_word("to") and stream.words(stream.index, stream.index + 1).lower() in ("to", "through")
-        if (stream.peek().is_mark("-") or to) and stream.peek(1).kind == "num":
+        if (stream.peek().is_mark("-") or to) and stream.peek(1).kind in ("num", "ord"):
             stream.take()
-            high = stream.take().numbers[0]
+            end = stream.take()
+            high = end.numbers[0] if end.kind == "num" else int(end.value)
         refs.append((low, high))
         mark = stream.index
+        if _tells_end(stream):
+            break
         if stream.take_mark(",") or stream.take_word("and"):
             stream.take_word("and")
             stream.take_word("rows", "rounds")
@@ -210,7 +233,13 @@ def _parse_until(stream: Stream) -> tuple[str, PerSize, tuple[float, ...], str]:
             if length:
                 return "length", (1,), length, _parse_side(stream)
         stream.index = mark
-    return "label", (1,), (), ""
+    return "label", (1,), (), _parse_side(stream) if _tells_end(stream) else ""
+
+
+def _tells_end(stream: Stream) -> bool:
+    """Does "[,] ending with …" stand here?"""
+    at = stream.index + (1 if stream.peek().is_mark(",") else 0)
+    return at < stream.stop and stream.words(at, at + 1).lower().startswith("end")
 
 
 def _take_in_section(stream: Stream) -> None:
@@ -261,7 +290,7 @@ def _read_amount(text: str) -> float:
 
 
 def _parse_side(stream: Stream) -> str:
-    """side = [","] "ending" ["with"|"after"] "a" ("RS"|"WS") "row" """
+    """side = [","] "ending" ["with"|"after"] ("a" ("RS"|"WS") "row" | "row" n)"""
     mark = stream.index
     if stream.take_word("from", "at"):  # "from beg", "at center"
         stream.skip_articles()
@@ -273,6 +302,8 @@ def _parse_side(stream: Stream) -> str:
             if token.is_word("rs", "ws"):
                 stream.take_word("rows", "rounds")
                 return str(token.value).upper()
+            if token.is_word("rows", "rounds") and stream.peek().kind == "num":
+                return str(stream.take().numbers[0])
     stream.index = mark
     return ""
 

@@ -52,7 +52,15 @@ FREE_WORDS = frozenset(
     | {"reversing", "enough", "matching", "continuity", "simultaneously", "underarm", "needed", "required", "wished"}
 )
 ACTS = ("sk", "rep", "turn", "join", "leave", "work even", "as row", "change to", "as established", "magic ring")
+CHANGES = ("inc", "dec", "increases", "decreases", "adds", "grows")
 Count = list[Stated]
+
+
+def _tells_of_work(stream: Stream) -> bool:
+    """ "At the end of Row 20 there are 120 dc", "Each row increases by 8 sts": does a sentence about the work begin?"""
+    begins = stream.index > 0 and stream.tokens[stream.index - 1].is_mark(".")
+    grows = stream.peek().is_word("each") and stream.peek(1).is_word("rows", "rounds")
+    return begins and (stream.peek().is_word("at") or (grows and str(stream.peek(2).value) in CHANGES))
 
 
 def parse_steps(stream: Stream, stated: Count) -> list[Node]:
@@ -70,9 +78,9 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             token.is_mark("-", "=") and _dash_count(stream, stated, bool(steps) and not isinstance(steps[-1], Ring))
         ) or token.is_mark("-", "="):
             stream.index = max(stream.index, before + 1)
-        elif token.is_word("at") and stream.index and stream.tokens[stream.index - 1].is_mark("."):
+        elif _tells_of_work(stream):
             while not stream.done and not stream.peek().is_mark("."):
-                stream.take()  # "At the end of Row 20 there are 120 dc": a sentence about the work
+                stream.take()
         elif token.value in ("when", "whenever") and _parse_last_time(stream, steps, stated):
             pass
         elif _says_there_should_be(stream):
@@ -354,6 +362,7 @@ BEGINNINGS: dict[str, Callable[[Stream], list[Node] | None]] = {
     "sk": parse_skip,
     "form": _parse_form_ring,
     "beg": _parse_start,
+    "from": _parse_start,
     "join": parse_join,
     "join st": parse_join,
     "do not join": _parse_aside,

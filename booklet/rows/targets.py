@@ -1,5 +1,6 @@
 """What kind of place is named, and how far along the row the words reach."""
 
+from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import Token
@@ -32,7 +33,7 @@ def parse_what(stream: Stream) -> What:
     if token.is_word("corner"):
         stream.take()
         if stream.peek().kind == "chsp" or stream.peek().is_word("sp"):
-            return parse_what(stream)
+            return CORNER_SPACE if (what := parse_what(stream)) == What("sp") else what
         stream.take_word("st")
         if stream.peek().kind == "st" and not stream.peek(1).is_word("in"):
             stream.take()
@@ -117,6 +118,18 @@ def parse_whats(stream: Stream, each: bool = False) -> tuple[What, ...]:
     return tuple(found)
 
 
+EDGES = ("bottom", "edge", "foundation", "upper", "lower", "top")
+
+
+def take_center_space(stream: Stream) -> What | None:
+    """center_space = "center" ("sp" | "ch-"k "sp"): the space in the middle of a group; None where none is named"""
+    if not stream.peek().is_word("center") or not (stream.peek(1).is_word("sp") or stream.peek(1).kind == "chsp"):
+        return None
+    stream.take()
+    what = parse_what(stream)
+    return CORNER_SPACE if what == What("sp") else what
+
+
 def parse_extent(stream: Stream) -> Where | None:
     """extent = "across" | "around" | "to end" | ["across"] "to" ["within"] ["last"|"next"] [n] what
 
@@ -131,10 +144,7 @@ def parse_extent(stream: Stream) -> Where | None:
         if stream.peek(1).is_word("to", "across", "around"):
             stream.take()
     went = stream.take_word("across", "around", "to end")
-    while went and (
-        stream.peek().is_word("opposite", "side", "the")
-        or stream.peek().value in ("bottom", "edge", "foundation", "upper", "lower", "top")
-    ):
+    while went and (stream.peek().is_word("opposite", "side", "the") or stream.peek().value in EDGES):
         stream.take()
     if went and stream.peek().is_word("of") and is_what(stream.peek(1)):
         stream.take()
@@ -146,6 +156,8 @@ def parse_extent(stream: Stream) -> Where | None:
         last = stream.take_word("last", "rem")
         following = stream.take_word("next", "first") if not last else False
         stream.skip_articles()
+        if (centre := take_center_space(stream)) is not None:
+            return Where("up to", leave=(0,), leave_what=centre)
         token = stream.peek()
         if token.kind == "num":
             stream.take()

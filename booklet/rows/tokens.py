@@ -169,6 +169,8 @@ def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles:
                 tokens.append(Token("num", piece, start, end, values))
             else:
                 tokens.append(Token("word", piece, start, end))
+        elif (word := _read_glued(match, vocabulary)) is not None:
+            tokens.append(Token("w", word, start, end))
         elif match["num"] or match["glued"]:
             tokens.append(Token("num", piece, start, end, (int(piece[:9]),)))
         elif match["star"]:
@@ -180,6 +182,16 @@ def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles:
         else:
             tokens.append(_read_word(piece, start, end, vocabulary))
     return tokens
+
+
+def _read_glued(match: re.Match[str], vocabulary: Vocabulary) -> str | None:
+    """What stands before a number without a blank: "R2" is a row, "dec*6" is six times."""
+    text, piece = match.string, match.group()
+    if not text[match.end() : match.end() + 1].isdigit():
+        return None
+    if piece in ("R", "r") and piece not in vocabulary.colours:
+        return "rows"
+    return "times" if piece == "*" and text[max(0, match.start() - 1) : match.start()].isalnum() else None
 
 
 def _read_brace(piece: str, start: int, end: int, numbers: Numbers, troubles: list[TokenTrouble]) -> Token:

@@ -1,7 +1,6 @@
 """Words that say how a row is worked, or along which edge, and make no stitch themselves."""
 
 from booklet.model.tree import Node, OtherSide
-from booklet.rows.acts import take_clause
 from booklet.rows.stream import Stream
 
 
@@ -40,5 +39,6 @@ def names_other_side(stream: Stream) -> bool:
 def parse_other_side(stream: Stream) -> list[Node]:
     """other_side = ["working"] ["in"|"along"|"on"] ("opposite side" | "free loops") ["of"] ["foundation"] ["ch"]"""
     first = stream.index
-    take_clause(stream, first)
+    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[", ":"):
+        stream.take()
     return [OtherSide(stream.place(first))]

@@ -7,6 +7,7 @@ from booklet.model.tree import Stated, What, at_size
 from booklet.model.work import Fabric
 from booklet.working.kinds import is_of_kind
 from booklet.working.problems import Problem
+from booklet.working.walk import find_corner_spaces
 
 PLAIN = ("sc", "hdc", "dc", "tr", "dtr")
 GROUP_WORDS = ("shell", "v-st", "picot", "block")
@@ -21,7 +22,8 @@ def count_of(fabric: Fabric, what: What, sizes: Mapping[str, int] = NO_SIZES) ->
     if what.kind == "st":
         return fabric.made
     if what.kind == "sp":
-        return sum(fabric.spaces.values())
+        corners = count_corner_spaces(fabric) if what.chains else 0
+        return corners or sum(fabric.spaces.values())
     if what.kind == "ch-sp":
         return fabric.spaces.get(what.chains, 0) if what.chains else sum(fabric.spaces.values())
     if what.kind == "ch":
@@ -36,6 +38,11 @@ def count_of(fabric: Fabric, what: What, sizes: Mapping[str, int] = NO_SIZES) ->
     if what.kind in ("group", *GROUP_WORDS) or what.kind in ("tch", "ring", "row end"):
         return None
     return sum(number for kind, number in fabric.counts.items() if is_of_kind(kind, what.kind))
+
+
+def count_corner_spaces(fabric: Fabric) -> int:
+    """Spaces at corners, as the next row would meet them."""
+    return sum(fabric.sites[index].at == 0 for index in find_corner_spaces(fabric))
 
 
 def list_clusters(fabric: Fabric) -> list[int]:

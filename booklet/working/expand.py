@@ -174,6 +174,14 @@ def _targets(
     return [known[number] for number in wanted if number in known], gaps
 
 
+def _find_end(repeat: RepeatRows, cycle: int) -> int | None:
+    """How many rows of the last time round are worked, "ending with Row 5"; None where nothing is said of it."""
+    numbers = [number for first, last in repeat.rows for number in range(first, last + 1)]
+    if not repeat.ending.isdigit() or int(repeat.ending) not in numbers or len(numbers) != cycle:
+        return None
+    return (numbers.index(int(repeat.ending)) + 1) % cycle
+
+
 def _how_many(
     repeat: RepeatRows, line: Row | None, cycle: int, so_far: tuple[float, int], size: int, gauge: Gauge | None
 ) -> tuple[int, Gap | None]:
@@ -184,8 +192,9 @@ def _how_many(
     labelled = len(line.label.numbers) if line else 0
     if repeat.until == "label":
         rows = labelled or cycle
-        gap = Gap("range-does-not-fit", repeat.span, rows=rows, cycle=cycle) if rows % cycle else None
-        return rows, gap
+        ends = _find_end(repeat, cycle)
+        fits = rows % cycle == (ends if ends is not None else 0)
+        return rows, None if fits else Gap("range-does-not-fit", repeat.span, rows=rows, cycle=cycle)
     if repeat.until in ("times", "more", "open"):
         rows = at_size(repeat.count, size) * cycle
         if labelled and labelled != rows:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from booklet.findings import Finding, Note, counted, error, warning
+from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import What
 from booklet.source import Span
 from booklet.working.repair import Repair
@@ -15,6 +16,8 @@ def name_places(count: int, what: What) -> str:
     if what.kind == "ch-sp":
         name = f"ch-{what.chains} sp" if what.chains else "ch-sp"
         return counted(count, name)
+    if what == CORNER_SPACE:
+        return counted(count, "corner space")
     if what.kind in ("sp", "corner", "tch", "ring"):
         return counted(count, {"sp": "space", "corner": "corner", "tch": "turning chain", "ring": "ring"}[what.kind])
     return f"{count} {what.kind}"

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import (
     Aside,
     Chain,
@@ -18,6 +19,7 @@ from booklet.model.tree import (
     StitchDefinition,
     TakeColour,
     Turn,
+    What,
     Work,
     at_size,
 )
@@ -39,7 +41,7 @@ from booklet.working.opening import (
 )
 from booklet.working.problems import Problem
 from booklet.working.row import RowWorker
-from booklet.working.walk import Walk, find_corners
+from booklet.working.walk import Walk, find_corner_spaces, find_corners
 
 
 @dataclass(frozen=True)
@@ -205,8 +207,9 @@ def _take_up(
 ) -> RowWorker:
     """A worker at the start of the row."""
     order = range(len(below.sites) - 1, -1, -1) if turned else range(len(below.sites))
-    corners = find_corners(below.stitches) if _names_corner(steps) else frozenset()
-    walk = Walk(below.sites, tuple(order), turned, each_chain=choices.each, corners=corners)
+    corners = find_corners(below.stitches) if _names_corner(steps, What("corner")) else frozenset()
+    spaces = find_corner_spaces(below) if _names_corner(steps, CORNER_SPACE) else frozenset()
+    walk = Walk(below.sites, tuple(order), turned, each_chain=choices.each, corners=corners, corner_spaces=spaces)
     base = first_work(steps)
     stitch = base.stitch if base and base.stitch not in ("sl st", "st") else setting.base
     worker = RowWorker(below, walk, size, choices, stitch, setting.colour, dict(setting.definitions))
@@ -222,13 +225,13 @@ def _take_up(
     return worker
 
 
-def _names_corner(steps: Sequence[Node]) -> bool:
-    """Does any step go into a corner?"""
+def _names_corner(steps: Sequence[Node], corner: What) -> bool:
+    """Does any step go into a corner, or a space at a corner?"""
     for step in walk_steps(steps):
         if isinstance(step, Work | Group):
             also = step.also if isinstance(step, Work) else ()
             wheres = [step.where, *(work.where for work in also)]
-            if any(what.kind == "corner" for where in wheres for what in (*where.what, where.leave_what)):
+            if any(what == corner for where in wheres for what in (*where.what, where.leave_what)):
                 return True
     return False
 

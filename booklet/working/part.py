@@ -12,6 +12,7 @@ from booklet.model.tree import (
     EarlierRow,
     Even,
     Node,
+    OtherSide,
     ParsedPart,
     RepeatRows,
     Row,
@@ -40,7 +41,7 @@ from booklet.working.opening import is_ring
 from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.placing import find_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
-from booklet.working.state import STITCHES, PartState, find_named_gauge
+from booklet.working.state import STITCHES, PartState, find_named_colour, find_named_gauge
 from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, split_end
 
 CUT = re.compile(r"\b(?:fasten|break|cut|end)\s+off\b|\brotate\b|\bdo not turn\b", re.IGNORECASE)
@@ -82,6 +83,8 @@ class PartWork(PartState):
         if line.section != self.section:
             self.section, self.section_count = line.section, 0
             self.gauge = find_named_gauge(self.gauges, line.section) or self.piece_gauge
+            if colour := find_named_colour(self.colours, line.section):
+                self.setting = replace(self.setting, colour=colour)
             if line.label.numbers[:1] == (1,):
                 self.known.clear()
 
@@ -325,6 +328,8 @@ def is_worked_in_rounds(part: ParsedPart) -> bool:
     for row in part.rows:
         if row.label.kind == "round" or is_ring(row.steps):
             return True
+        if row.label.kind == "r" and any(isinstance(step, OtherSide) for step in row.steps):
+            return True  # an oval: round both sides of a chain
         if row.label.kind == "row":
             return False
     return False

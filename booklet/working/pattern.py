@@ -45,6 +45,7 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
                 in_rounds,
                 gauges=pattern.gauges,
                 piece_gauge=gauge,
+                colours=pattern.colours,
                 order=parsed.colour_order,
             )
             work.work()

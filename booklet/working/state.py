@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
+from booklet.model.colours import Colour
 from booklet.model.pattern import Gauge
 from booklet.model.tree import Chain, ColourOrder, ParsedPart, Row, Work
 from booklet.model.work import Fabric, Site, WorkedRow
@@ -32,6 +33,16 @@ def find_named_gauge(gauges: Sequence[Gauge], heading: str) -> Gauge | None:
     return None
 
 
+def find_named_colour(colours: Sequence[Colour], heading: str) -> str:
+    """The letter of the colour that a heading names: "Muzzle (colour B)", "Ear, in White"; "" for none."""
+    for colour in colours:
+        words = "|".join(re.escape(word) for word in (colour.letter, colour.name) if word)
+        named = rf"\b(?:colou?r|yarn|in|with|using)\s+(?:the\s+)?(?:{words})(?!\w)|[(\[,]\s*(?:{words})\s*[)\],]"
+        if re.search(named, heading, re.IGNORECASE if len(colour.letter) > 1 else 0):
+            return colour.letter
+    return ""
+
+
 @dataclass(slots=True)
 class PartState:
     """A piece in hand, in one size, as far as it has been worked."""
@@ -45,6 +56,7 @@ class PartState:
     in_rounds: bool
     gauges: Sequence[Gauge] = ()  # of the pattern; a heading within the piece may name another than the piece's
     piece_gauge: Gauge | None = None
+    colours: Sequence[Colour] = ()
     rows: list[WorkedRow] = field(default_factory=list)
     troubles: list[Trouble] = field(default_factory=list)
     gaps: list[tuple[Row, Gap]] = field(default_factory=list)

@@ -1,10 +1,11 @@
 """The row below, walked in working order."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from booklet.model.tree import What
-from booklet.model.work import Site, Stitch
+from booklet.model.work import Fabric, Site, Stitch
 from booklet.working.kinds import is_of_kind
 
 Place = tuple[int, int]  # first position and the one after the last, in working order
@@ -25,6 +26,7 @@ class Walk:
     stop: int = 0
     each_chain: bool = True
     corners: frozenset[int] = frozenset()  # sites in the middle of three or more stitches made in one place
+    corner_spaces: frozenset[int] = frozenset()  # chains in the middle of the largest groups made in one place
 
     def __post_init__(self) -> None:
         self.stop = len(self.order)
@@ -49,6 +51,8 @@ class Walk:
             return site.kind != "ring" and (site.counts or site.chains > 0)
         if what.kind == "ch":
             return site.kind == "ch" and site.chains == 0
+        if what.kind == "sp" and what.chains and self.corner_spaces:
+            return self.starts_run(position) and self.order[position] in self.corner_spaces
         if what.kind == "sp":
             return self.starts_run(position) or (site.kind == "ch" and site.chains > 0)
         if what.kind == "ch-sp":
@@ -120,6 +124,22 @@ class Walk:
     def rotate(self, places: int) -> None:
         """Moves the sites passed at the start of a round to its end (slip stitches to a new start)."""
         self.order = self.order[places:] + self.order[:places]
+
+
+def find_corner_spaces(fabric: Fabric) -> frozenset[int]:
+    """The chains of the spaces within groups made in one place; of groups of several sizes, within the largest.
+
+    A group that the opening chain begins lacks a stitch. None where no group has a space.
+    """
+    groups = Counter(stitch.cluster for stitch in fabric.stitches if stitch.cluster >= 0 and stitch.kind != "ch")
+    chains = [stitch for stitch in fabric.stitches if stitch.kind == "ch" and stitch.top >= 0]
+    within = [stitch for stitch in chains if groups[stitch.cluster]]
+    most = max((groups[stitch.cluster] for stitch in within), default=0)
+    found: set[int] = set()
+    for stitch in within:
+        if groups[stitch.cluster] >= most - 1:
+            found.update(range(stitch.top, stitch.top + max(1, fabric.sites[stitch.top].run)))
+    return frozenset(found)
 
 
 def find_corners(stitches: Sequence[Stitch]) -> frozenset[int]:

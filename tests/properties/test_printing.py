@@ -120,9 +120,9 @@ def settle(tree: Any, terms: str) -> Any:
     return round(tree, 3) if isinstance(tree, float) else tree
 
 
-def read_back(line: str, vocabulary: Vocabulary, sizes: int) -> Row:
+def read_back(line: str, vocabulary: Vocabulary, sizes: int, names: tuple[str, ...] = ()) -> Row:
     row, _, _ = parse_row(
-        RowLine(line, SourceFile("printed.md", line).span(0, len(line))), vocabulary, Numbers({}, sizes)
+        RowLine(line, SourceFile("printed.md", line).span(0, len(line))), vocabulary, Numbers({}, sizes, names=names)
     )
     return row
 
@@ -148,7 +148,7 @@ def test_rows_of_demos_and_cases_read_back(own: bool) -> None:
     for name, pattern, row in list_rows():
         terms = pattern.terms if own else OTHER[pattern.terms]
         line = print_row(row, terms, written_in=pattern.terms).text
-        back = read_back(line, vocabulary_in(pattern, terms), len(pattern.size_names))
+        back = read_back(line, vocabulary_in(pattern, terms), len(pattern.size_names), pattern.size_names)
         if settle(back, terms) != settle(row, pattern.terms):
             differing.append(f"{name}: {' '.join(row.span.text.split())}\n  printed: {line}")
     assert differing == []
@@ -161,7 +161,7 @@ def test_printing_again_changes_nothing(text: str) -> None:
     for _, pattern, row in list_rows():
         if pattern.terms == text:
             once = print_row(row, text, written_in=text).text
-            back = read_back(once, pattern_vocabulary(pattern), len(pattern.size_names))
+            back = read_back(once, pattern_vocabulary(pattern), len(pattern.size_names), pattern.size_names)
             if not any(isinstance(step, Unread | Free) for step in row.steps):
                 assert print_row(back, text, written_in=text).text == once
 

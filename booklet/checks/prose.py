@@ -1,0 +1,61 @@
+"""Lines between the rows that read like instructions, though no row of them is worked.
+
+What is not taken for a row is printed as prose and counts for nothing. Where such a line begins like an instruction
+and has a number of rows or stitches in it, its author means it to be worked, and silence would hide a wrong count.
+"""
+
+import re
+from collections.abc import Iterator, Set
+
+from booklet.checks import messages
+from booklet.findings import Finding
+from booklet.model.pattern import Part, RowLine
+from booklet.model.tree import ParsedPattern
+from booklet.model.work import WorkedPattern
+
+STITCH = r"(?:sc|hdc|htr|dc|tr|dtr|sl\s?st|ss|sts?|stitch(?:es)?)"
+ROWS = r"(?:rows?|rnds?|rounds?)"
+BEGINS = re.compile(
+    rf"^\s*(?:\*\*|__)?(?:(?:then|now|next|and),?\s+)?(?:"
+    rf"(?:work|continue|cont\.?|keep)\b[^.:;]{{0,40}}?\d[^.:;]{{0,30}}?\b{ROWS}\b"
+    rf"|(?:repeat|rep|rpt)\b[^.:;]{{0,30}}?\b{ROWS}\b[^.:;]{{0,30}}\d"
+    rf"|\d+\s+{STITCH}\b.{{0,40}}\b(?:in|across|around)\b"
+    rf"|{STITCH}\s+(?:in|around|across)\b.{{0,60}}\d"
+    rf"|(?:inc|dec)(?:rease)?\s+\d+\s+{STITCH}\b)",
+    re.IGNORECASE,
+)
+# Sentences that tell of the work, or leave it to the maker, and are no step of it.
+TELLS = re.compile(
+    r"\b(?:counts?|counted|means?|is|are|was|were|has|have|will|may|can|should|would|if|as\s+(?:many|needed|desired|long)|"
+    r"optional\w*|less\s+than|until\s+(?:you|desired)|you|your|instead|every|each\s+time|note|tip|for\s+example)\b",
+    re.IGNORECASE,
+)
+
+
+def check_prose(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
+    """Prose in a piece that has rows, after the first of them; and lines of instructions that no row came of."""
+    done = {row.span.start for part in worked.parts for rows in part.rows for row in rows}
+    told = {row.span.start for part in parsed.parts for row in part.rows if row.unread}
+    for part in parsed.sized.pattern.parts:
+        yield from _check_part(part, done | told)
+
+
+def _check_part(part: Part, known: Set[int]) -> Iterator[Finding]:
+    begun = False
+    for block in part.blocks:
+        if isinstance(block, RowLine):
+            begun = True
+            if known.isdisjoint(range(block.span.start, block.span.end)) and _instructs(block.text):
+                yield messages.instruction_unread(block.span)
+        elif begun:
+            start = 0
+            for line in block.text.split("\n"):
+                if _instructs(line):
+                    yield messages.instruction_unread(block.span.sub(start, start + len(line.rstrip())))
+                start += len(line) + 1
+
+
+def _instructs(line: str) -> bool:
+    sentence = re.split(r"(?<=[a-z0-9)\]])\.\s", line)[0]
+    is_remark = line.lstrip().startswith((">", "|"))
+    return not is_remark and BEGINS.match(sentence) is not None and TELLS.search(sentence) is None
