@@ -15,7 +15,7 @@ from booklet.pages.render import render_booklet
 LEAST_FILL = 0.35  # of a page's height: a third, and a little for other ways to measure it
 LEAST_PICTURE = 0.6  # of its height, where a drawing is made smaller to stand on the page before
 SMALLER_STILL = 0.88  # of that height, where it does not stand there yet
-FEWER_COLUMNS = (5, 3, 2)  # of a table, where one reaches over the margin
+FEWER_COLUMNS = (5, 3, 0)  # of a table, where one reaches over the margin; 0 is any number
 MOST_TRIES = 16  # of laying one edition
 FITS = (
     (1.0, 1.0),
@@ -83,11 +83,13 @@ def set_pages(
     """
     best: tuple[int, LaidPages, tuple[Finding, ...]] | None = None
     waiting = [replace(edition, fit=fit, picture_fit=picture_fit) for fit, picture_fit in _list_fits(edition)]
+    narrower: tuple[int, ...] = FEWER_COLUMNS
     for _ in range(MOST_TRIES):
         trial = waiting.pop(0)
         laid, findings = _lay(commission, trial, most_pages)
-        if any(page.is_too_wide for page in laid.pages) and trial.most_columns != FEWER_COLUMNS[-1]:
-            fewer = next(most for most in FEWER_COLUMNS if not 0 < trial.most_columns <= most)
+        if narrower and any(page.is_too_wide for page in laid.pages):
+            # Where the fewest columns are too wide as well, something else is, and the table stays whole.
+            fewer, narrower = narrower[0], narrower[1:]
             waiting = [replace(each, most_columns=fewer) for each in (trial, *waiting)]
             continue
         faults = count_faults(laid.pages)
