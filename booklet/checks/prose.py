@@ -10,17 +10,17 @@ from collections.abc import Iterator, Set
 from booklet.checks import messages
 from booklet.findings import Finding
 from booklet.model.pattern import Part, RowLine
-from booklet.model.tree import ParsedPattern
+from booklet.model.tree import ParsedPattern, RepeatRows, ShapeRows
 from booklet.model.work import WorkedPattern
 
 STITCH = r"(?:sc|hdc|htr|dc|tr|dtr|sl\s?st|ss|sts?|stitch(?:es)?)"
 ROWS = r"(?:rows?|rnds?|rounds?)"
 BEGINS = re.compile(
-    rf"^\s*(?:\*\*|__)?(?:(?:then|now|next|and),?\s+)?(?:"
+    rf"^\s*(?:\*\*|__)?(?:[A-Z][\w ]{{0,30}}:\s*(?:\*\*|__)?\s*)?(?:(?:then|now|next|and),?\s+)?(?:"
     rf"(?:work|continue|cont\.?|keep)\b[^.:;]{{0,40}}?\d[^.:;]{{0,30}}?\b{ROWS}\b"
     rf"|(?:repeat|rep|rpt)\b[^.:;]{{0,30}}?\b{ROWS}\b[^.:;]{{0,30}}\d"
     rf"|\d+\s+{STITCH}\b.{{0,40}}\b(?:in|across|around)\b"
-    rf"|{STITCH}\s+(?:in|around|across)\b.{{0,60}}\d"
+    rf"|{STITCH}\s+(?:in|around|across|over|to)\b.{{0,60}}\d"
     rf"|(?:inc|dec)(?:rease)?\s+\d+\s+{STITCH}\b)",
     re.IGNORECASE,
 )
@@ -35,7 +35,12 @@ TELLS = re.compile(
 def check_prose(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
     """Prose in a piece that has rows, after the first of them; and lines of instructions that no row came of."""
     done = {row.span.start for part in worked.parts for rows in part.rows for row in rows}
-    told = {row.span.start for part in parsed.parts for row in part.rows if row.unread}
+    told = {
+        row.span.start
+        for part in parsed.parts
+        for row in part.rows
+        if row.unread or any(isinstance(step, RepeatRows | ShapeRows) for step in row.steps)
+    }
     for part in parsed.sized.pattern.parts:
         yield from _check_part(part, done | told)
 

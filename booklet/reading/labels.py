@@ -46,7 +46,8 @@ _COUNTED = rf"{_NUMBER}\.?\s+(?:row|rnd|round)"
 # Labels that say which row they are; these are also found inside a line.
 _STRONG = rf"(?:{_NUMBERED}|{_LETTERED}|{_SHORT}|{_ORDERED}|{_NAMED})"
 # Labels that need the start of a line and a colon.
-_WEAK = rf"(?:{_COUNTED}|{_OWN_NAME}|{_ALONE}|{_NUMBER}(?:\s*[-–,]\s*{_NUMBER})*|{_ORDINAL}|MR(?=:\s*\d))"
+_SHAPE = r"shape\s+(?:the\s+)?[A-Za-z]+(?:\s+[A-Za-z]+)?"  # "Shape cap:"
+_WEAK = rf"(?:{_COUNTED}|{_SHAPE}|{_OWN_NAME}|{_ALONE}|{_NUMBER}(?:\s*[-–,]\s*{_NUMBER})*|{_ORDINAL}|MR(?=:\s*\d))"
 
 _STITCHES = (
     r"(?:ch|sc|dc|hdc|htr|tr|dtr|ttr|trtr|sl\s?st|ss|slst|inc|dec|inv|esc|ehdc|edc|fsc|fhdc|fdc|FP\w+|BP\w+|"

@@ -23,7 +23,10 @@ EVERY = (
     r"(?:numbered\s+)?(?:rows?|rounds?|rnds?)?(?:\s+after)?)?"
 )
 KIND2 = rf"(?:rows?|{ROUND})"
-NAMES = r"next|last|final|foundation|set-?up|setup|base|inc(?:rease)?|dec(?:rease)?|border|edging|joining|row|rnd"
+SHAPE = r"shape(?:\s+the)?\s+[a-z]+(?:\s+[a-z]+)?"  # "Shape cap:"
+NAMES = (
+    rf"next|last|final|foundation|set-?up|setup|base|inc(?:rease)?|dec(?:rease)?|border|edging|joining|row|rnd|{SHAPE}"
+)
 
 RANGE = r"\d+\s*-\s*\d+"
 RANGES = rf"{RANGE}\s*[(\[]\s*{RANGE}(?:\s*[,:;]\s*{RANGE})*\s*[)\]]"  # "7-10 (9-12, 11-14)"

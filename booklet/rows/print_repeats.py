@@ -83,6 +83,8 @@ def _name_by_name(step: RepeatRows, manner: Manner) -> str:
 def _print_until(step: RepeatRows, manner: Manner) -> str:
     if step.until in ("length", "height"):
         return f" until piece measures {print_length(step.length_cm, manner)}"
+    if step.until == "sts":
+        return f" until {print_number(step.count, manner)} sts remain"
     if step.until == "rows":
         return f" until there are {print_number(step.count, manner)} {manner.word}s"
     if step.until == "more":

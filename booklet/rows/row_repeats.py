@@ -58,6 +58,7 @@ def _joins(stream: Stream, ahead: int) -> bool:
     return token.is_word("to", "and") or token.is_mark("-", ",")
 
 
+REMAIN = ("remain", "remains", "remaining", "left", "on")
 NAME_ENDS = ("rows", "rounds")
 
 
@@ -229,6 +230,8 @@ def _parse_until(stream: Stream) -> tuple[str, PerSize, tuple[float, ...], str]:
                 stream.take_word("total")
                 _take_in_section(stream)
                 return "rows", count, (), _parse_side(stream)
+            if (left := _parse_left(stream)) is not None:
+                return "sts", left, (), _parse_side(stream)
             length = _parse_length(stream)
             if length:
                 return "length", (1,), length, _parse_side(stream)
@@ -240,6 +243,17 @@ def _tells_end(stream: Stream) -> bool:
     """Does "[,] ending with …" stand here?"""
     at = stream.index + (1 if stream.peek().is_mark(",") else 0)
     return at < stream.stop and stream.words(at, at + 1).lower().startswith("end")
+
+
+def _parse_left(stream: Stream) -> PerSize | None:
+    """left = n ("sts" | stitch) ["remain" | "left"]; None (nothing taken) where no such number stands here"""
+    follows = stream.peek(1)
+    if stream.peek().kind != "num" or not (follows.is_word("st", "rem") or follows.kind == "st"):
+        return None
+    count = stream.take().numbers
+    while stream.peek().is_word("st", "rem") or stream.peek().kind == "st" or str(stream.peek().value) in REMAIN:
+        stream.take()
+    return count
 
 
 def _take_in_section(stream: Stream) -> None:

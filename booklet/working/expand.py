@@ -52,19 +52,19 @@ def expand_line(
     size: int,
     gauge: Gauge | None,
     side: str = "",
-    made: int = 0,
+    made: Sequence[int] = (),
 ) -> tuple[list[Instance], list[Gap]]:
     """The rows that a line stands for, in order, numbered on from `last_number` where it has no numbers.
 
     `worked` are all rows so far, for "the last 2 rows"; `last_number` is None after a row that has none.
-    `made` are the stitches of the last row.
+    `made` are the stitches of the rows so far, from which follows how many are made or left each time.
     `so_far` are the rows of the piece, as many of this gauge as are as high, and those of the section; `side` is that
     of the last row, where rows turn.
     """
     repeats = [step for step in line.steps if isinstance(step, RepeatRows)]
     shaping = next((step for step in line.steps if isinstance(step, ShapeRows)), None)
     if shaping is not None:
-        return _number(line, shape_rows(line, shaping, size, made), last_number), []
+        return _number(line, shape_rows(line, shaping, size, made[-1] if made else 0), last_number), []
     if not repeats:
         many = line.label.count if not line.label.numbers else 0  # "Next 3 rows"
         labelled: Sequence[int | None] = line.label.numbers or (None,) * max(1, many)
@@ -78,7 +78,10 @@ def expand_line(
         if not targets:
             continue
         alone = len(repeats) == 1
-        count, trouble = _how_many(repeat, line if alone else None, len(targets), so_far, size, gauge)
+        if repeat.until == "sts":
+            count, trouble = _count_to(repeat, len(targets), size, made)
+        else:
+            count, trouble = _how_many(repeat, line if alone else None, len(targets), so_far, size, gauge)
         if repeat.ending and side and len(targets) % 2 and (side == repeat.ending) == bool(count % 2):
             count += len(targets)  # one more, so that the last row is of the side that is asked for
         gaps.extend([trouble] if trouble else [])
@@ -172,6 +175,19 @@ def _targets(
     missing = [number for number in wanted if number not in known]
     gaps = [Gap("missing-row", repeat.span, missing[0])] if missing else []
     return [known[number] for number in wanted if number in known], gaps
+
+
+def _count_to(repeat: RepeatRows, cycle: int, size: int, made: Sequence[int]) -> tuple[int, Gap | None]:
+    """How many rows it takes to so many stitches, as each time changes as many as the last."""
+    target = at_size(repeat.count, size)
+    each = made[-1] - made[-1 - cycle] if len(made) > cycle else 0
+    if made and made[-1] == target:
+        return 0, None
+    times, rest = divmod(target - made[-1], each) if each and made else (0, 1)
+    if rest or times < 0:
+        now = made[-1] if made else 0
+        return cycle, Gap("never-reached", repeat.span, rows=target, cycle=now, number=each)
+    return times * cycle, None
 
 
 def _find_end(repeat: RepeatRows, cycle: int) -> int | None:

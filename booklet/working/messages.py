@@ -294,6 +294,18 @@ def side_differs(label: str, side: str, due: str, span: Span) -> Finding:
     )
 
 
+def never_reached(label: str, target: int, now: int, each: int, span: Span) -> Finding:
+    change = f"each time {'adds' if each > 0 else 'takes off'} {abs(each)}" if each else "each time leaves as many"
+    return error(
+        "count-never-reached",
+        f"{label or 'this line'} goes on to {counted(target, 'stitch')}, which its rows do not come to",
+        span,
+        label=f"{counted(now, 'stitch')} here, and {change}",
+        expected="a number of stitches that the rows reach exactly",
+        fix="correct the number, or state how often the rows are worked",
+    )
+
+
 def range_does_not_fit(label: str, rows: int, cycle: int, span: Span) -> Finding:
     verb = "stand" if label.lower().startswith(("rows", "rnds", "rounds")) else "stands"
     return error(

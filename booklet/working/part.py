@@ -71,7 +71,7 @@ class PartWork(PartState):
                 self.size,
                 self.gauge,
                 "" if self.in_rounds else self.side,
-                self.below[0].made,
+                self._list_made(),
             )
             self.gaps.extend((line, gap) for gap in gaps)
             self.suspect = bool(gaps)
@@ -93,6 +93,10 @@ class PartWork(PartState):
         if not line.label.varied:
             return line
         return replace(line, label=replace(line.label, numbers=line.label.numbers_in(self.size), varied=()))
+
+    def _list_made(self) -> list[int]:
+        """The stitches of the rows so far, the last as the next row meets them."""
+        return [*(row.made for row in self.rows[:-1]), self.below[0].made]
 
     def _rows_high(self) -> float:
         """How high the piece is, in rows of the gauge in hand; rows of the piece where no gauge counts rows."""

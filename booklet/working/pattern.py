@@ -184,6 +184,8 @@ def _tell_gap(label: str, gap: Gap) -> Finding:
         return messages.nothing_left(label, gap.number, gap.span)
     if gap.kind == "backwards":
         return messages.repeat_backwards(label, gap.number, gap.cycle, gap.span)
+    if gap.kind == "never-reached":
+        return messages.never_reached(label, gap.rows, gap.cycle, gap.number, gap.span)
     if gap.kind == "range-does-not-fit":
         return messages.range_does_not_fit(label, gap.rows, gap.cycle, gap.span)
     return messages.row_gauge_missing(label, gap.span)

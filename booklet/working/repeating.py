@@ -28,7 +28,7 @@ from booklet.model.tree import (
     Work,
     at_size,
 )
-from booklet.working.hand import OutOfPlacesError
+from booklet.working.hand import OutOfPlacesError, Snapshot
 from booklet.working.placing import Placer
 from booklet.working.problems import Problem
 
@@ -201,6 +201,19 @@ class Repeater(Placer):
             self.spare = left
         return True
 
+    def _goes_on_from(self, snapshot: Snapshot, body: Sequence[Node], tail: Sequence[Node]) -> bool:
+        """Can the body be worked once more from there? A tail is found from afar: "… dc in 3rd ch of turning ch".
+
+        Where it cannot, the tail is worked again.
+        """
+        self.restore(snapshot)
+        before = self.walk.at
+        if self._try(body) and self.walk.at != before:
+            return True
+        self.restore(snapshot)
+        self._try(tail)
+        return False
+
     def _end_with(self, bodies: Sequence[Sequence[Node]], again: Sequence[Node]) -> bool:
         """Works the first of the bodies that uses up the row; leaves all as it was if none does.
 
@@ -221,11 +234,15 @@ class Repeater(Placer):
             snapshot = self.snapshot()
             due = self._next_space(step.steps)
             self._forget_first_use()
+            had_passed, self.passed_stitches = self.passed_stitches, False
             if self._try(tail):
                 passed_one = due is not None and self.first_use is not None and due < self.first_use
-                if (not self.has_remaining() or self.leaves) and not passed_one:
+                fits = (not self.has_remaining() or self.leaves) and not passed_one
+                if fits and (not self.passed_stitches or not self._goes_on_from(snapshot, step.steps, tail)):
+                    self.passed_stitches = self.passed_stitches or had_passed
                     return True
             self.restore(snapshot)
+            self.passed_stitches = had_passed
             before = self.walk.at
             if not self._try(step.steps) or self.walk.at == before:
                 break

@@ -31,7 +31,8 @@ def resize(fabric: Fabric, total: int) -> Fabric:
         sites.append(pattern[at % len(pattern)])
         made += sites[-1].counts
         at += 1
-    return Fabric(tuple(sites), fabric.stitches, fabric.counts, fabric.spaces, fabric.yarn, total)
+    stitches = tuple(s if s.top < len(sites) else s._replace(top=-1) for s in fabric.stitches)
+    return Fabric(tuple(sites), stitches, fabric.counts, fabric.spaces, fabric.yarn, total)
 
 
 def _find_period(sites: list[Site]) -> int:
