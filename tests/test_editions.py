@@ -172,6 +172,14 @@ def test_no_page_but_the_last_is_less_than_a_third_full(book: Any) -> None:
             assert (top - min(bottoms)) / (top - foot) > LARGEST_THIRD, (pdf.path.name, number + 1)
 
 
+def test_nothing_reaches_over_the_margin(book: Any) -> None:
+    """The narrowest margin is 13 mm, on folded pages."""
+    for pdf in book.pdfs:
+        for page in () if pdf.is_imposed else pdf.document:
+            reach = max((right for _, _, right, _ in boxes(page)), default=0)
+            assert reach < page.get_width() - 11 / 25.4 * 72, (pdf.path.name, page)
+
+
 def test_no_heading_ends_a_page(book: Any) -> None:
     """Under each bookmark there is text or a picture on its page, running foot aside."""
     for pdf in book.pdfs:
