@@ -1,18 +1,20 @@
 """What a proof comes to: the values that `proof --json` prints, and the lines that end a proof."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import asdict
 
 from booklet.amounts.amounts import amounts_as_json, round_floats
-from booklet.findings import counted
+from booklet.findings import counted, join_words
 from booklet.findings.render import list_as_json
 from booklet.model.work import WorkedPattern, WorkedRow
 from booklet.pipeline import Proof
+from booklet.rows.styled_lines import StyledRows
 from booklet.sizing.shaping import say_shaping
 from booklet.sizing.tables import list_used
 from booklet.source import Span
 
+MOST_KEPT = 8  # lines that are named one by one
 MOST_TRUSTED = 5  # rows on trust that are named one by one; more are counted
 
 
@@ -28,6 +30,7 @@ def proof_as_json(proof: Proof) -> dict[str, object]:
         "size_tables": list(_list_tables(proof)),
         "rows": list(_list_rows(proof)),
         "findings": list_as_json(proof.findings),
+        "style": _list_style(proof.styled) if proof.styled else {},
         "amounts": amounts_as_json(proof.amounts) if proof.amounts else {},
     }
 
@@ -110,12 +113,24 @@ def _list_rows(proof: Proof) -> Iterator[dict[str, object]]:
                 }
 
 
+def _list_style(styled: StyledRows) -> dict[str, object]:
+    """How many rows are printed in the house's style, and the lines of those that are not, or print no count."""
+    return {
+        "rows": styled.of,
+        "printed": styled.of - len(styled.kept),
+        "in_words": [row.span.line for row in styled.kept],
+        "without_count": list(styled.silent_lines),
+        "chains_unmoved": list(styled.unmoved_lines),
+    }
+
+
 def close_proof(proof: Proof) -> list[str]:
     """How many rows were worked, which were taken on trust and why, and what the counts decided."""
     if proof.pattern is None or proof.worked is None:
         return []
     lines = [_count_rows(proof.pattern.title, proof.pattern.size_names, proof.worked)]
     lines.extend(_tell_trust(proof, proof.worked))
+    lines.extend(_tell_style(proof.styled) if proof.styled else ())
     lines.extend(
         f"  read from the counts: {reading.text} ({_tell_place(reading.span)})" for reading in proof.worked.readings
     )
@@ -156,6 +171,27 @@ def _tell_trust(proof: Proof, worked: WorkedPattern) -> list[str]:
     if len(trusted) > MOST_TRUSTED:
         lines.append(f"  on trust: {counted(len(trusted) - MOST_TRUSTED, 'further row')}")
     return lines
+
+
+def _tell_style(styled: StyledRows) -> Iterator[str]:
+    """How many rows are in the house's style, and which are not."""
+    printed = styled.of - len(styled.kept)
+    told = f"  house style: {printed} of {counted(styled.of, 'row')} printed in it and read back"
+    if styled.kept:
+        told += f"; the words of the author stay at {_name_lines([row.span.line for row in styled.kept])}"
+    yield told
+    if styled.arranged.has_long_labels:
+        yield '  house style: labels stay in full, as "R1" would make a round of a row, or a row of a round'
+    if styled.unmoved_lines:
+        yield f"  house style: the turning chain stays where it is at {_name_lines(styled.unmoved_lines)}"
+
+
+def _name_lines(lines: Sequence[int]) -> str:
+    """`line 4`, `lines 4, 8 and 12`, `lines 4, 8 … and 20 more`."""
+    named = [str(line) for line in lines[:MOST_KEPT]]
+    if len(lines) > MOST_KEPT:
+        named.append(f"{len(lines) - MOST_KEPT} more")
+    return f"line{'s' if len(lines) > 1 else ''} {join_words(named)}"
 
 
 def _all_rows(worked: WorkedPattern) -> Iterator[WorkedRow]:

@@ -25,9 +25,11 @@ from booklet.reading.pattern import read_pattern
 from booklet.reading.places import find_source
 from booklet.rows.dialects import check_terms
 from booklet.rows.parts import parse_pattern
+from booklet.rows.styled_lines import StyledRows
 from booklet.sizing.numbers import size_pattern
 from booklet.source import SourceFile
 from booklet.working.pattern import work_pattern
+from booklet.working.rearranged import style_rows
 
 
 @dataclass(frozen=True)
@@ -66,6 +68,7 @@ class Proof:
     worked: WorkedPattern | None = None
     amounts: Amounts | None = None
     findings: tuple[Finding, ...] = ()
+    styled: StyledRows | None = None  # where the house has a style of its own, and nothing is wrong
 
 
 def list_sources(arguments: Sequence[str]) -> tuple[str, ...]:
@@ -118,7 +121,10 @@ def prove_pattern(pattern: Pattern, findings: Sequence[Finding] = ()) -> Proof:
     amounts, sums = compute_amounts(sized, worked)
     checked = check_pattern(parsed, worked, amounts)
     found = order_findings((*findings, *sizes, *rows, *mixed, *stitches, *sums, *checked))
-    return Proof(pattern.source, pattern, sized, parsed, worked, amounts, found)
+    styled = None
+    if pattern.style.changes_rows and not has_errors(found, False):
+        styled, _ = style_rows(parsed, worked, pattern.style, pattern)
+    return Proof(pattern.source, pattern, sized, parsed, worked, amounts, found, styled)
 
 
 def make_booklet(proof: Proof, order: Order) -> tuple[tuple[Path, ...], tuple[Finding, ...]]:

@@ -1,4 +1,6 @@
-"""The figures of measures and yarn: the same in the proof's JSON, on the web page and in the PDF of every demo.
+"""The figures of measures and yarn: the same in the proof's JSON, on the web page and in the PDFs of every demo.
+
+Buyers get what is to be bought and what the piece measures, testers the plan, the need and how sure it is as well.
 
 The expected cells are made here from the JSON, by rules written out once more; nothing of the pages is used.
 """
@@ -6,16 +8,20 @@ The expected cells are made here from the JSON, by rules written out once more; 
 import html
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from html.parser import HTMLParser
+from pathlib import Path
 from typing import Any
 
 import pypdfium2
 import pytest
 
 from booklet.account import proof_as_json
+from booklet.pipeline import Order, make_booklet, prove_file
 
-YARN, SIZES = "Yarn: what is needed, bought and left", "Measures by size, after blocking"
+CONTENT = Path(__file__).parents[1] / "content"
+SOURCES = [str(CONTENT / name) for name in ("four-fields-blanket", "lantern-hat", "saltmarsh-shawl")]
+SIZES, BUY = "Measures by size, after blocking", "Yarn to buy, by colour and size, 10% reserve included"
 METRES_PER_YARD = 0.9144  # NIST Handbook 44, appendix C
 
 
@@ -76,30 +82,46 @@ def show_inches(inches: float) -> str:
 
 
 def list_yarn_rows(plain: dict[str, Any], sizes: Sequence[str]) -> list[list[str]]:
-    """The cells of each line as they must be printed, letters and names of colours aside."""
+    """The cells of each line of a tester's copy, heads aside; totals as a reader adds them up."""
     yarn = plain["amounts"]["yarn"]
     rows = []
     for size in sizes:
-        needs = [need for need in yarn["needs"] if need["size"] == size]
-        # Of a single colour there is no total besides.
-        for need in [*needs, yarn["totals"][size]] if len(needs) > 1 else needs:
-            metres, bought, left = need["metres"], need["metres_to_buy"], need["left_metres"]
+        of_size = [need for need in yarn["needs"] if need["size"] == size]
+        for needs, whole in [*(([need], need) for need in of_size), (of_size, yarn["totals"][size])]:
+            need, bought, left = ([one[key] for one in needs] for key in ("metres", "metres_to_buy", "left_metres"))
             rows.append([
-                f"{round_up(metres)}m{round_up(metres / METRES_PER_YARD)}yd",
-                f"{round_up(bought)}m{round_up(bought / METRES_PER_YARD)}yd,{round_up(need['grams'])}g",
-                str(need["balls"]),
-                f"{round_down(left)}m{round_down(left / METRES_PER_YARD)}yd",
-                f"{need['how']}{round_down(need['low_metres'])}–{round_up(need['high_metres'])}m",
+                add_up(need, round_up),
+                f"{add_up(bought, round_up)},{sum(round_up(one['grams']) for one in needs)}g",
+                str(whole["balls"]),
+                add_up(left, round_down),
+                f"{whole['how']}{round_down(whole['low_metres'])}–{round_up(whole['high_metres'])}m",
             ])  # fmt: skip
     return rows
 
 
-def list_measure_rows(plain: dict[str, Any]) -> list[list[str]]:
-    """What is planned, what comes of it, and the difference, for each measure that has a target."""
+def add_up(metres: Sequence[float], rounded: Callable[[float], int]) -> str:
+    return f"{sum(map(rounded, metres))}m{sum(rounded(length / METRES_PER_YARD) for length in metres)}yd"
+
+
+def list_buys(plain: dict[str, Any]) -> set[str]:
+    """The cells of the table of what to buy, in no order."""
+    yarn = plain["amounts"]["yarn"]
+    by_size = [[need for need in yarn["needs"] if need["size"] == size] for size in plain["sizes"]]
+    groups = [*([need] for need in yarn["needs"]), *by_size]
+    cells = set()
+    for needs in groups:
+        grams, balls = sum(round_up(need["grams"]) for need in needs), sum(need["balls"] for need in needs)
+        length = add_up([need["metres_to_buy"] for need in needs], round_up)
+        cells.add(f"{length}{grams}g,{balls}ball{'' if balls == 1 else 's'}")
+    return cells
+
+
+def list_measure_rows(plain: dict[str, Any], with_plan: bool) -> list[list[str]]:
+    """What comes of each measure; for testers between what is planned and the difference, where it has a target."""
     rows = []
     for measure in plain["amounts"]["measures"]:
         pairs = list(zip(measure["cm"], measure["inches"], measure["count"], strict=True))
-        if measure["target"]:
+        if measure["target"] and with_plan:
             rows.append([f"{show_cm(cm)}cm{show_inches(cm / 2.5)}in" for cm in measure["target"]])
         rows.append(
             [
@@ -107,7 +129,7 @@ def list_measure_rows(plain: dict[str, Any]) -> list[list[str]]:
                 for cm, inch, count in pairs
             ]
         )
-        if measure["target"]:
+        if measure["target"] and with_plan:
             rows.append([
                 "0" if show_cm(abs(off)) == "0" else f"{'+' if off > 0 else '−'}{show_cm(abs(off))}cm"
                 for off in measure["difference"]
@@ -115,28 +137,34 @@ def list_measure_rows(plain: dict[str, Any]) -> list[list[str]]:
     return rows
 
 
-def list_planned_rows(book: Any) -> list[list[str]]:
-    """What the sizes are planned to measure, where no finished measure is held against it."""
-    pattern, measures = book.proof.pattern, book.proof.amounts.measures
-    held = {measure.target_name for measure in measures}
-    names = dict.fromkeys(name for size in pattern.sizes for name in size.measures if name not in held)
-    planned = [[size.measures[name].cm for size in pattern.sizes] for name in names]
-    return [[f"{show_cm(cm)}cm{show_inches(cm / 2.5)}in" for cm in cells] for cells in planned]
-
-
 def drop_brackets(cell: str) -> str:
     return cell.replace("(", "").replace(")", "")
 
 
 @pytest.mark.slow
-def test_json_page_and_pdf_say_the_same(demo_book: Any) -> None:
-    plain: dict[str, Any] = proof_as_json(demo_book.proof)
-    yarn, measures = list_yarn_rows(plain, plain["sizes"]), [*list_planned_rows(demo_book), *list_measure_rows(plain)]
-    tables = TableReader(demo_book.pick("web.html").read_text(encoding="utf-8")).tables
-    assert [row[1:] for row in tables[YARN][1:]] == yarn
+@pytest.mark.parametrize("source", SOURCES)
+def test_json_page_and_pdf_say_the_same(source: str, tmp_path: Path) -> None:
+    proof = prove_file(source)
+    plain: dict[str, Any] = proof_as_json(proof)
+    paths, _ = make_booklet(proof, Order(tmp_path, ("print", "tester", "web"), ("A4",)))
+    (page,) = (path for path in paths if path.suffix == ".html")
+    tables = TableReader(page.read_text(encoding="utf-8")).tables
+    measures = list_measure_rows(plain, with_plan=False)
     assert [[drop_brackets(cell) for cell in row[1:]] for row in tables[SIZES][1:]] == measures
+    buys = [drop_brackets(cell) for row in tables[BUY][1:] for cell in row[1:]]
+    assert set(buys) == list_buys(plain)
 
-    document = pypdfium2.PdfDocument(demo_book.pick("A4.pdf"))
-    printed = drop_brackets(squeeze("".join(page.get_textpage().get_text_range() for page in document)))
-    for row, heads in zip((*yarn, *measures), (*tables[YARN][1:], *tables[SIZES][1:]), strict=True):
+    tester, book = sorted((path for path in paths if path.suffix == ".pdf"), key=lambda path: "tester" not in path.name)
+    printed = read_pages(book)
+    for row, heads in zip(measures, tables[SIZES][1:], strict=True):
         assert drop_brackets(heads[0]) + "".join(row) in printed
+    assert all(cell in printed for cell in buys)
+    told = read_pages(tester)
+    for row in (*list_yarn_rows(plain, plain["sizes"]), *list_measure_rows(plain, with_plan=True)):
+        assert "".join(row) in told
+
+
+def read_pages(book: Path) -> str:
+    """All text of a PDF without its spaces and brackets."""
+    document = pypdfium2.PdfDocument(book)
+    return drop_brackets(squeeze("".join(page.get_textpage().get_text_range() for page in document)))

@@ -63,6 +63,7 @@ def amounts_as_json(amounts: Amounts) -> dict[str, Any]:
             "raised": amounts.yarn.raised,
             "strands": amounts.yarn.strands,
             "tail_cm": amounts.yarn.tail_cm,
+            "gauge_from": amounts.yarn.gauge_from,
         }
     return cast(dict[str, Any], round_floats(plain))
 

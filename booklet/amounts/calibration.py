@@ -15,6 +15,7 @@ from booklet.amounts.tally import Tally
 from booklet.findings import Finding
 from booklet.model.measure import CM_PER_INCH
 from booklet.model.pattern import Pattern, Yarn, YarnAmount
+from booklet.reading.gauge_facts import gauge_of
 from booklet.terms import load_table
 
 # A swatch this many times as heavy or as light as published figures is a slip of the pen.
@@ -53,29 +54,29 @@ def calibrate(
 ) -> tuple[Calibration, tuple[Finding, ...]]:
     """The correction by a swatch or an unravelled length; none where the pattern has neither.
 
-    A swatch counts where its grams can be turned into metres, by the ball.
+    A swatch counts where its grams can be turned into metres, by the ball. One that was measured as well is held
+    against published lengths in its own gauge.
     """
     swatch = pattern.swatch
     if swatch is not None and min(swatch.sts, swatch.rows) > 0 and swatch.grams:
         metres = weigh_metres(YarnAmount(swatch.grams, "g"), pattern.yarn)
-        factor = find_factor(pattern, metres, swatch.sts * swatch.rows, swatch.stitch, tally, scales)
+        expected = expect_stitch(pattern, swatch.stitch, tally, scales, gauge_of(swatch))
+        factor = find_factor(pattern, metres, swatch.sts * swatch.rows, expected)
         if factor:
             doubt = (messages.swatch_unlikely(swatch, factor),) if is_doubtful(factor) else ()
             return Calibration(factor, "swatch"), doubt
     undone = pattern.unravelled
     if undone is not None and undone.sts > 0:
-        factor = find_factor(pattern, undone.length.cm / 100, undone.sts, undone.stitch, tally, scales)
+        expected = expect_stitch(pattern, undone.stitch, tally, scales)
+        factor = find_factor(pattern, undone.length.cm / 100, undone.sts, expected)
         if factor:
             doubt = (messages.unravelled_unlikely(undone, factor),) if is_doubtful(factor) else ()
             return Calibration(factor, "unravelled"), doubt
     return Calibration(), ()
 
 
-def find_factor(
-    pattern: Pattern, metres: float | None, stitches: int, words: str, tally: Tally, scales: Mapping[str | None, Scale]
-) -> float:
-    """How many times the published length so many stitches took; 0 where it cannot be told."""
-    expected = expect_stitch(pattern, words, tally, scales)
+def find_factor(pattern: Pattern, metres: float | None, stitches: int, expected: float) -> float:
+    """How many times the published length, `expected` inches each, so many stitches took; 0 where it cannot be told."""
     if metres is None or not expected:
         return 0.0
     strands = pattern.yarn.strands if pattern.yarn else 1

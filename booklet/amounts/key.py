@@ -1,18 +1,25 @@
 """The abbreviation key: every term that the rows use, in the pattern's terms, in order of the alphabet."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any
 
 from booklet.amounts import messages
 from booklet.findings import Finding
 from booklet.model.amounts import Term
-from booklet.model.pattern import Pattern
+from booklet.model.pattern import Pattern, Prose
 from booklet.model.work import WorkedPattern
 from booklet.terms import load_table
 
 POST_NAMES = {"FP": "front post", "BP": "back post"}
+POST_WAYS = {
+    "FP": "insert the hook from the front behind the post of the stitch and out to the front again",
+    "BP": "insert the hook from the back in front of the post of the stitch and out to the back again",
+}
+TOGETHER = "work each stitch but for its last loop, then draw through all loops on the hook"
+IN_PROSE = ("ch", "sl st", "sc", "hdc", "dc", "tr", "dtr", "yo", "rnd", "RS", "WS")
+"""What prose and the definitions of stitches may name though no row does; no everyday word is among them."""
 COMPOUND = re.compile(r"(?P<post>FP|BP)?(?P<plain>.+?)(?:(?P<together>\d+)tog)?")
 CLUSTER = re.compile(r"(?P<number>\d+)-(?P<plain>.+?) (?P<family>[a-z-]+)")
 
@@ -22,7 +29,7 @@ def list_terms(pattern: Pattern, worked: WorkedPattern) -> tuple[tuple[Term, ...
     own = list_own_terms(pattern, worked)
     terms: dict[str, Term] = dict(own)
     findings: list[Finding] = []
-    for name in dict.fromkeys(worked.stitch_names):
+    for name in dict.fromkeys((*worked.stitch_names, *find_in_prose(pattern))):
         if name.lower() in own:
             continue
         term = explain_term(name, pattern.terms)
@@ -35,12 +42,26 @@ def list_terms(pattern: Pattern, worked: WorkedPattern) -> tuple[tuple[Term, ...
     return tuple(ordered), tuple(findings)
 
 
+def find_in_prose(pattern: Pattern) -> Iterator[str]:
+    """The terms, by their US abbreviations, that stand in prose and in the definitions of stitches."""
+    texts = [block.text for part in pattern.parts for block in part.blocks if isinstance(block, Prose)]
+    texts += [stitch.text for stitch in pattern.special_stitches]
+    text = "\n".join(texts)
+    for name in IN_PROSE:
+        entry = find_entry(name)
+        short = entry[1]["uk"] if entry and pattern.terms == "UK" else name
+        forms = {short, short[:1].upper() + short[1:]}
+        if re.search(rf"(?<![\w-])(?:{'|'.join(map(re.escape, sorted(forms)))})s?(?![\w-])", text):
+            yield name
+
+
 def list_own_terms(pattern: Pattern, worked: WorkedPattern) -> dict[str, Term]:
     """What the pattern defines itself, by its abbreviation in small letters."""
     own: dict[str, Term] = {}
     for stitch in pattern.special_stitches:
         short = stitch.abbreviation or stitch.name
-        own[short.lower()] = Term(short, stitch.name, "see Special stitches")
+        name = stitch.name if stitch.name.lower() != short.lower() else ""
+        own[short.lower()] = Term(short, name, "see Special stitches")
         # The rows may call it by either; one line in the key is enough.
         if stitch.abbreviation and stitch.name.lower() not in own:
             own[stitch.name.lower()] = own[short.lower()]
@@ -104,7 +125,8 @@ def explain_compound(name: str, terms: str) -> Term | None:
     post, together = match["post"] or "", match["together"]
     short = f"{post}{base.abbreviation}" + (f"{together}tog" if together else "")
     words = [POST_NAMES.get(post, ""), base.name, f"{together} together" if together else ""]
-    return Term(short, " ".join(word for word in words if word))
+    say = "; ".join(words for words in (POST_WAYS.get(post, ""), TOGETHER if together else "") if words)
+    return Term(short, " ".join(word for word in words if word), say)
 
 
 def explain_cluster(name: str, terms: str) -> Term | None:

@@ -68,22 +68,25 @@ def describe_needs(pattern: Pattern, letter: str, needs: Sequence[YarnNeed]) -> 
 
 def list_hooks(pattern: Pattern) -> tuple[Material, ...]:
     """The hooks listed, else those that the gauges name."""
-    lines = [describe_hook(hook) for hook in pattern.hooks]
+    us_first = pattern.style.hooks == "US first"
+    lines = [describe_hook(hook, us_first) for hook in pattern.hooks]
     if not lines:
         sizes = dict.fromkeys(gauge.hook_mm for gauge in pattern.gauges if gauge.hook_mm)
-        lines = [name_hook(mm) for mm in sizes]
+        lines = [name_hook(mm, us_first) for mm in sizes]
     if lines and pattern.gauges:
         lines[0] += ", or the size that gives the gauge"
     return tuple(Material("Hook", line) for line in lines)
 
 
-def describe_hook(hook: Hook) -> str:
-    return f"{name_hook(hook.mm)}, {hook.use}" if hook.use else name_hook(hook.mm)
+def describe_hook(hook: Hook, us_first: bool = False) -> str:
+    return ", ".join(filter(None, (name_hook(hook.mm, us_first), hook.use)))
 
 
-def name_hook(mm: float) -> str:
-    """`5 mm (US H-8)`; the millimetres alone where the US set leaves the size out."""
+def name_hook(mm: float, us_first: bool = False) -> str:
+    """`5 mm (US H-8)`, or `US H-8 (5 mm)`; the millimetres alone where the US set leaves the size out."""
     size = find_us_size(mm)
+    if size and us_first:
+        return f"{size} ({print_number(mm)} mm)"
     return f"{print_number(mm)} mm ({size})" if size else f"{print_number(mm)} mm"
 
 

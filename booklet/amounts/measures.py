@@ -19,6 +19,7 @@ from booklet.amounts.gauges import NOTHING, Extent, count_width, find_gauge, is_
 from booklet.amounts.hazards import holds_words
 from booklet.amounts.heights import Ruler, is_edging, make_ruler, measure_height, split_rounds
 from booklet.amounts.openings import find_opening, stack_rows
+from booklet.amounts.room import suggest_gauge
 from booklet.amounts.sample import compare_sample
 from booklet.amounts.sideways import BAND, split_part
 from booklet.amounts.targets import Aim, compare_targets, find_targets
@@ -82,7 +83,7 @@ def measure_parts(sized: SizedPattern, worked: WorkedPattern) -> tuple[tuple[Mea
         measures.extend(aim.measure for aim in aimed)
     findings.extend(compare_sample(sized, aims))
     if unmeasured:
-        findings.insert(0, messages.gauge_missing(pattern, tuple(unmeasured)))
+        findings.insert(0, messages.gauge_missing(pattern, tuple(unmeasured), suggest_gauge(pattern, worked)))
     return tuple(measures), tuple(findings)
 
 

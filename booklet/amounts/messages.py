@@ -14,14 +14,17 @@ from booklet.model.work import WorkedPart, WorkedRow
 from booklet.source import Span
 
 
-def gauge_missing(pattern: Pattern, parts: Sequence[WorkedPart]) -> Finding:
+def gauge_missing(pattern: Pattern, parts: Sequence[WorkedPart], suggested: str = "") -> Finding:
+    """`suggested` is the gauge that the size and the rows come to, where they do."""
     if not pattern.gauges:
         return warning(
             "gauge-missing",
             "no gauge is given, so the finished measures are not known",
             pattern.source.whole(),
             expected="stitches and rows over 10 cm or 4 in, in the pattern's stitch",
-            fix='write, for instance, "gauge: 16 sts and 18 rows = 10 cm"',
+            fix=f'measure it; the size and the rows come to "{suggested}"'
+            if suggested
+            else 'write, for instance, "gauge: 16 sts and 18 rows = 10 cm"',
         )
     names = " or ".join(f'"{gauge.name}"' for gauge in pattern.gauges if gauge.name)
     first, *others = parts

@@ -1,13 +1,16 @@
 """How much wider and higher the pattern's stitches are than the ones that were measured.
 
-The pattern's own gauge decides; where it gives none, the middle of the yarn weight's band does.
+The pattern's own gauge decides. Where it states none, the room that a stitch takes in a finished measure does, and
+where no measure is given either, the gauge that is usual for the hook and the yarn.
 """
 
+import math
 from collections.abc import Mapping
 from typing import cast
 
 from booklet.amounts.stitch_yarn import Scale, StitchYarn, describe_stitch, measure_stitch, reference_width
 from booklet.amounts.tally import Tally
+from booklet.amounts.usual_gauge import estimate_stitches
 from booklet.model.measure import CM_PER_INCH
 from booklet.model.pattern import Gauge, Pattern
 from booklet.terms import load_table
@@ -22,10 +25,10 @@ def yarn_of(kind: str) -> StitchYarn:
 
 
 def find_scale(pattern: Pattern, name: str | None, tally: Tally) -> Scale | None:
-    """The scale of the rows that a gauge measures; None where neither gauge nor yarn weight tells."""
+    """The scale of the rows that a gauge measures; None where neither gauge, measure, hook nor yarn tells."""
     gauge = next((gauge for gauge in pattern.gauges if gauge.name == name), None) if name is not None else None
     if gauge is None:
-        return scale_by_weight(pattern)
+        return scale_by_room(tally) if tally.room else scale_by_usual(pattern)
     return scale_by_gauge(gauge, find_height(pattern, gauge, tally))
 
 
@@ -38,16 +41,30 @@ def scale_by_gauge(gauge: Gauge, reference_height: float) -> Scale:
     return Scale(width, over / gauge.rows / reference_height)
 
 
-def scale_by_weight(pattern: Pattern) -> Scale | None:
-    """From the middle of the yarn weight's band of stitches in 4 in."""
-    if pattern.yarn is None or pattern.yarn.weight is None:
+def scale_by_room(tally: Tally) -> Scale | None:
+    """From the area that a stitch covers: whether it is wide or high makes no difference to its yarn."""
+    height = average_height(tally, None)
+    if tally.room is None or not height:
         return None
-    entry = load_table("yarn_weights").get(pattern.yarn.weight)
-    if entry is None:
+    loop = math.sqrt(tally.room[0] / (reference_width() * height))
+    return Scale(loop, loop)
+
+
+def scale_by_usual(pattern: Pattern) -> Scale | None:
+    """From the stitches in 4 in that are usual for the hook and the yarn; rows are taken to be in proportion."""
+    usual = estimate_stitches(pattern)
+    if usual is None:
         return None
-    band = [stitches for stitches in entry["sc_per_4in"] if stitches is not None]
-    width = 4 / (sum(band) / len(band)) / reference_width()
+    width = 4 / usual[0] / reference_width()
     return Scale(width, width)
+
+
+def tell_scale(pattern: Pattern, tally: Tally) -> str:
+    """What the scale rests on: "gauge", "size", "motif", "weight", "hook", "ball", or "" where nothing is known."""
+    if None not in {gauge for gauge, _, _ in tally.worked}:
+        return "motif" if any(gauge.is_from_motif for gauge in pattern.gauges) else "gauge"
+    usual = estimate_stitches(pattern)
+    return tally.room[1] if tally.room else usual[1] if usual else ""
 
 
 def find_height(pattern: Pattern, gauge: Gauge, tally: Tally) -> float:
@@ -59,10 +76,15 @@ def find_height(pattern: Pattern, gauge: Gauge, tally: Tally) -> float:
     named = read_stitch(gauge.stitch, pattern.terms)
     if named:
         return yarn_of(named).height
+    return average_height(tally, gauge.name)
+
+
+def average_height(tally: Tally, gauge: str | None) -> float:
+    """The mean height of the stitches that a gauge measures, chains and slip stitches left out; 0 for none."""
     heights = [
         (yarn_of(kind).height, number)
         for (name, _, kind), number in tally.worked.items()
-        if name == gauge.name and yarn_of(kind).height
+        if name == gauge and yarn_of(kind).height
     ]
     total = sum(number for _, number in heights)
     return sum(height * number for height, number in heights) / total if total else 0.0
@@ -85,21 +107,24 @@ def read_stitch(words: str, terms: str) -> str:
     return ""
 
 
-def expect_stitch(pattern: Pattern, words: str, tally: Tally, scales: Mapping[str | None, Scale]) -> float:
+def expect_stitch(
+    pattern: Pattern, words: str, tally: Tally, scales: Mapping[str | None, Scale], own: Gauge | None = None
+) -> float:
     """Inches of yarn that one stitch of a swatch would take by the published lengths; `words` name its stitch.
 
     The swatch was made in the plain stitch that is named, in the fabric of the gauge that is named, or, where
-    neither is, in the pattern's own mix.
+    neither is, in the pattern's own mix. `own` is the gauge that it measures itself, where it was measured.
     """
     kind = read_stitch(words, pattern.terms)
     if kind:
-        return expect_plain_stitch(pattern, kind, scales)
+        return expect_plain_stitch(pattern, kind, scales, own)
     names = {gauge.stitch.lower(): gauge.name for gauge in pattern.gauges if gauge.stitch}
     names |= {gauge.name.lower(): gauge.name for gauge in pattern.gauges if gauge.name}
     name = names.get(words.lower())
     within = {name} if name is not None and tally.places.get(name) else set(scales)
+    measured = {gauge: scale_by_gauge(own, average_height(tally, gauge)) for gauge in within} if own else scales
     inches = sum(
-        measure_stitch(yarn_of(kind), scales[gauge]) * number
+        measure_stitch(yarn_of(kind), measured[gauge]) * number
         for (gauge, _, kind), number in tally.worked.items()
         if gauge in within
     )
@@ -107,9 +132,13 @@ def expect_stitch(pattern: Pattern, words: str, tally: Tally, scales: Mapping[st
     return inches / places if places else 0.0
 
 
-def expect_plain_stitch(pattern: Pattern, kind: str, scales: Mapping[str | None, Scale]) -> float:
-    """A swatch of one plain stitch: at the gauge taken in that stitch, else at the scale of the fabric."""
+def expect_plain_stitch(
+    pattern: Pattern, kind: str, scales: Mapping[str | None, Scale], own: Gauge | None = None
+) -> float:
+    """A swatch of one plain stitch: at its own gauge, at one taken in that stitch, else at the scale of the fabric."""
     stitch = yarn_of(kind)
+    if own is not None:
+        return measure_stitch(stitch, scale_by_gauge(own, stitch.height))
     for gauge in pattern.gauges:
         if gauge.sts > 0 and kind in (read_stitch(gauge.stitch, pattern.terms), read_stitch(gauge.name, pattern.terms)):
             return measure_stitch(stitch, scale_by_gauge(gauge, stitch.height))

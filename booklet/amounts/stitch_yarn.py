@@ -1,8 +1,9 @@
 """How much yarn one stitch takes in a given fabric.
 
 The model, its measurements and how well it holds stand in `terms/yarn_lengths.yaml`: a stitch is a chain
-along the top of the row and a stem of loops under it; the top grows with the stitch's width, the stem with
-its width and height alike. Everything here is in inches of yarn, because the measurements are.
+along the top of the row and a stem of loops under it, which is what clusters and decreases are put together
+from; in another fabric all of it grows as its loops do. Everything here is in inches of yarn, because the
+measurements are.
 """
 
 import math
@@ -12,6 +13,7 @@ from functools import cache
 
 from booklet.terms import load_table
 
+LONG = re.compile(r"(?P<rows>\d+)-row long (?P<plain>.+)")
 COMPOUND = re.compile(r"(?P<post>FP|BP)?(?P<plain>[a-z]+(?: [a-z]+)?)(?:(?P<together>\d+)tog)?")
 CLUSTER = re.compile(r"(?:(?P<number>\d+)-)?(?:(?P<plain>[a-z]+) )?(?P<family>cl|bobble|puff|pc|shell|v-st)")
 # A group that says neither how many nor of what is taken as the trade's commonest.
@@ -36,6 +38,11 @@ class Scale:
     width: float
     height: float
 
+    @property
+    def loop(self) -> float:
+        """How many times as large its loops are: they show in the width of a stitch as much as in its height."""
+        return math.sqrt(self.width * self.height)
+
 
 @cache
 def reference_width() -> float:
@@ -45,11 +52,11 @@ def reference_width() -> float:
 
 @cache
 def describe_stitch(kind: str) -> StitchYarn | None:
-    """The yarn of a stitch by its US abbreviation: plain, FP and BP, Ntog, clusters; None for any other."""
+    """The yarn of a stitch by its US abbreviation: plain, FP and BP, Ntog, clusters, long; None for any other."""
     plain = describe_plain(kind)
     if plain is not None:
         return plain
-    return describe_compound(kind) or describe_cluster(kind)
+    return describe_compound(kind) or describe_cluster(kind) or describe_long(kind)
 
 
 def describe_plain(kind: str) -> StitchYarn | None:
@@ -76,7 +83,7 @@ def describe_compound(kind: str) -> StitchYarn | None:
 
 
 def describe_cluster(kind: str) -> StitchYarn | None:
-    """`3-dc cl`, `5-dc bobble`, `puff`: n stems closed by one top. `pc`, `5-dc shell`, `v-st`: n whole stitches."""
+    """`3-dc cl`, `5-dc bobble`: n stems, one top; `puff`: a chain more. `pc`, `shell`, `v-st`: n whole stitches."""
     match = CLUSTER.fullmatch(kind)
     if match is None:
         return None
@@ -87,15 +94,31 @@ def describe_cluster(kind: str) -> StitchYarn | None:
         return None
     rules = load_table("yarn_lengths")["rules"]
     whole = {"pc": rules["popcorn"]["extra_tops"], "v-st": rules["v-st"]["extra_tops"], "shell": 0}
-    tops = number + whole[match["family"]] if match["family"] in whole else rules["cluster"]["tops"]
+    closing = rules["puff" if match["family"] == "puff" else "cluster"]["tops"]
+    tops = number + whole[match["family"]] if match["family"] in whole else closing
     return StitchYarn(plain.along * tops, plain.standing * number, plain.height)
+
+
+def describe_long(kind: str) -> StitchYarn | None:
+    """`1-row long sc`: worked so many rows further down than usual, its loop drawn up to the height of the row.
+
+    A stitch that is tall enough to reach takes no more than it does anywhere.
+    """
+    match = LONG.fullmatch(kind)
+    plain = describe_stitch(match["plain"]) if match else None
+    row = describe_plain("sc")
+    if match is None or plain is None or row is None:
+        return None
+    drawn_up = max(0.0, (int(match["rows"]) + 1) * row.height - plain.height)
+    strands = load_table("yarn_lengths")["rules"]["long"]["strands"]
+    return StitchYarn(plain.along, plain.standing + strands * drawn_up, plain.height)
 
 
 def measure_stitch(stitch: StitchYarn, scale: Scale) -> float:
     """Inches of yarn in one stitch of the fabric.
 
-    The loops of a stem go round the stitch as well as up it. What adds no height (a slip stitch) grows with the
-    width alone.
+    Chains and slip stitches, which have no height, are as large as the other loops, but never shorter than
+    the stitch that they lie over.
     """
-    stem = math.sqrt(scale.width * scale.height) if stitch.height else scale.width
-    return stitch.along * scale.width + stitch.standing * stem
+    times = scale.loop if stitch.height else max(scale.loop, scale.width)
+    return (stitch.along + stitch.standing) * times

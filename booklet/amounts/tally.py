@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from booklet.amounts.gauges import count_width, find_gauge, is_row
+from booklet.amounts.room import find_room
 from booklet.model.pattern import Pattern
 from booklet.model.work import Fabric, WorkedPattern, WorkedRow
 
@@ -28,6 +29,7 @@ class Tally:
     worked: Mapping[tuple[str | None, str, str], int]  # (gauge, colour, kind) -> how many
     places: Mapping[str | None, int]  # gauge -> stitches side by side, over all rows
     joins: Mapping[str, int]  # colour -> strands joined
+    room: tuple[float, str] | None = None  # square inches for one stitch where no gauge is stated, and whence known
 
     @property
     def colours(self) -> tuple[str, ...]:
@@ -46,7 +48,7 @@ def count_size(pattern: Pattern, worked: WorkedPattern, size: int) -> Tally:
             gauge = find_gauge(pattern, part, row)
             alike[gauge.name if gauge else None, row.fabric, is_row(row)] += part.make
         for (name, fabric, adds_height), times in alike.items():
-            for (colour, kind), number in list_yarn(fabric).items():
+            for (colour, kind), number in list_lengths(fabric).items():
                 for strand in colour.split("+"):  # "A+B": two strands held together
                     kinds[name, name_colour(pattern, strand), kind] += number * times
             if adds_height:
@@ -54,12 +56,23 @@ def count_size(pattern: Pattern, worked: WorkedPattern, size: int) -> Tally:
         for colour, number in count_joins(rows).items():
             for strand in colour.split("+"):
                 joins[name_colour(pattern, strand)] += number * part.make
-    return Tally(kinds, places, joins)
+    return Tally(kinds, places, joins, find_room(pattern, worked, size))
 
 
 def list_yarn(fabric: Fabric) -> Mapping[tuple[str, str], int]:
     """What the row took; a row on trust was not worked, so the stitches it is said to have stand for it."""
     return fabric.yarn or Counter((site.colour, site.kind) for site in fabric.sites if site.counts)
+
+
+def list_lengths(fabric: Fabric) -> Mapping[tuple[str, str], int]:
+    """What the row took, stitches that were worked further down told from the others: `1-row long sc`."""
+    if not fabric.long:
+        return list_yarn(fabric)
+    kinds = Counter(list_yarn(fabric))
+    for (colour, kind, rows), number in fabric.long.items():
+        kinds[colour, kind] -= number
+        kinds[colour, f"{rows}-row long {kind}"] += number
+    return +kinds
 
 
 def name_colour(pattern: Pattern, colour: str) -> str:

@@ -16,7 +16,7 @@ from booklet.amounts.evidence import Evidence, gather_evidence, judge_length
 from booklet.amounts.key import explain_term
 from booklet.amounts.needs import add_needs, buy_yarn, share_balls
 from booklet.amounts.portions import find_tail, list_portions
-from booklet.amounts.scales import STAND_IN, expect_stitch, find_scale
+from booklet.amounts.scales import STAND_IN, expect_stitch, find_scale, tell_scale
 from booklet.amounts.stitch_yarn import Scale, describe_stitch
 from booklet.amounts.tally import Tally, count_size, list_yarn
 from booklet.findings import Finding
@@ -24,13 +24,16 @@ from booklet.model.amounts import YarnNeed, YarnUse
 from booklet.model.measure import CM_PER_INCH
 from booklet.model.pattern import Pattern, SizedPattern, YarnAmount
 from booklet.model.work import WorkedPattern
+from booklet.reading.gauge_facts import gauge_of
 from booklet.sizing.finishing import SizedFinishing, size_finishing
 
+# A gauge that is only usual for hook or yarn: the figure may be further off than one from a gauge or a measure.
+USUAL = ("weight", "hook", "ball")
 NOT_STITCHES = ("fringe", "tassel", "pompom", "pom-pom", "pompon")
 
 
 def measure_yarn(sized: SizedPattern, worked: WorkedPattern) -> tuple[YarnUse | None, tuple[Finding, ...]]:
-    """The yarn needs of all colours and sizes; None where neither gauge nor yarn weight lets them be known."""
+    """The yarn needs of all colours and sizes; None where no gauge, measure, hook or yarn lets them be known."""
     pattern = sized.pattern
     tallies = [count_size(pattern, worked, size) for size in range(len(pattern.size_names)) if has_size(worked, size)]
     if not any(tally.worked for tally in tallies):
@@ -46,7 +49,8 @@ def measure_yarn(sized: SizedPattern, worked: WorkedPattern) -> tuple[YarnUse | 
         for size, (tally, scale) in enumerate(zip(tallies, known, strict=True))
     ]
     before, doubts = calibrate(pattern, tallies[0], known[0])
-    evidence, told = gather_evidence(pattern, before, portions, any(None in scale for scale in known))
+    gauge_from = tell_scale(pattern, tallies[0])
+    evidence, told = gather_evidence(pattern, before, portions, gauge_from in USUAL)
     swatch = measure_swatches(pattern, tallies[0], known[0], before)
     needs = tuple(
         buy_yarn(pattern, name, portion, judge_length(size, portion, by_letter, evidence), 0.0 if at else swatch)
@@ -54,10 +58,10 @@ def measure_yarn(sized: SizedPattern, worked: WorkedPattern) -> tuple[YarnUse | 
         for at, portion in enumerate(by_letter.values())
     )
     found = (*check_yarn(pattern, worked, tallies), *doubts, *wrong, *unplaced, *told)
-    return describe_use(pattern, needs, evidence), found
+    return describe_use(pattern, needs, evidence, gauge_from), found
 
 
-def describe_use(pattern: Pattern, needs: tuple[YarnNeed, ...], evidence: Evidence) -> YarnUse:
+def describe_use(pattern: Pattern, needs: tuple[YarnNeed, ...], evidence: Evidence, gauge_from: str) -> YarnUse:
     raised = [letter for letter, shares in evidence.shares.items() if max(shares) > 1]
     return YarnUse(
         needs=needs,
@@ -71,6 +75,7 @@ def describe_use(pattern: Pattern, needs: tuple[YarnNeed, ...], evidence: Eviden
         raised=tuple(dict.fromkeys(need.letter for need in needs if need.letter in raised)),
         strands=pattern.yarn.strands if pattern.yarn else 1,
         tail_cm=find_tail(pattern),
+        gauge_from=gauge_from,
     )
 
 
@@ -99,7 +104,8 @@ def measure_swatches(
             continue
         metres = weigh_metres(YarnAmount(swatch.grams, "g"), pattern.yarn) if swatch.grams else None
         if metres is None:
-            inches = expect_stitch(pattern, swatch.stitch, tally, scales) * swatch.sts * swatch.rows * strands
+            inches = expect_stitch(pattern, swatch.stitch, tally, scales, gauge_of(swatch))
+            inches *= swatch.sts * swatch.rows * strands
             metres = inches * calibration.factor * CM_PER_INCH / 100
         total += metres
     return total

@@ -8,14 +8,15 @@ from dataclasses import fields, replace
 from difflib import get_close_matches
 
 from booklet.amounts.gauges import measure_over
+from booklet.amounts.usual_gauge import middle
 from booklet.answers.asked import OtherGauge, OtherNumber, OtherYarn
+from booklet.model.measure import Length
 from booklet.model.pattern import Gauge, NumberRule, Pattern
 from booklet.reading.quantities import UnreadError
 from booklet.terms import load_table
 
 # What ties the yarn figures to one piece that was really made. It holds for the gauge that this piece had.
 MEASURED_FACTS = ("swatch", "swatches", "unravelled", "sample", "testers")
-COUNTED_IN = "sc"  # the stitch in which the weights are compared
 
 
 def find_gauge_meant(pattern: Pattern, name: str) -> Gauge:
@@ -73,8 +74,10 @@ def _set_values(rule: NumberRule, name: str, values: tuple[int, ...]) -> NumberR
 def change_yarn(pattern: Pattern, other: OtherYarn) -> Pattern:
     """The pattern in a yarn of another weight, its gauges estimated from the two weights' bands.
 
-    The trade body gives for each weight how many sc a hook that suits makes in 4 in. A fabric of the same
-    stitches is taken to be finer or coarser as the middles of the two bands are, in width and height alike.
+    The trade body gives for each weight how many sc, for lace how many dc, a hook that suits makes in 4 in. A
+    fabric of the same stitches is taken to be finer or coarser as the middles of the two bands are, in width and
+    height alike. Stitches times hook are the same for lace, counted in dc, as for the other weights: a dc is as
+    wide as an sc.
     """
     yarn = pattern.yarn
     if yarn is None or yarn.weight is None:
@@ -84,6 +87,8 @@ def change_yarn(pattern: Pattern, other: OtherYarn) -> Pattern:
         replace(gauge, sts=gauge.sts * factor, rows=gauge.rows * factor if gauge.rows else None, hook_mm=None)
         for gauge in pattern.gauges
     )
+    if not pattern.gauges:
+        pattern = _scale_what_stands_in(pattern, 1 / factor)
     changed = replace(
         yarn,
         name="",
@@ -95,16 +100,24 @@ def change_yarn(pattern: Pattern, other: OtherYarn) -> Pattern:
     return replace(pattern, yarn=changed, gauges=gauges)
 
 
+def _scale_what_stands_in(pattern: Pattern, times: float) -> Pattern:
+    """The sizes, motifs and hooks that the yarn is worked out from where no gauge is stated, so many times as large."""
+    return replace(
+        pattern,
+        sizes=tuple(
+            replace(size, measures={name: Length(one.amount * times, one.unit) for name, one in size.measures.items()})
+            for size in pattern.sizes
+        ),
+        motif_gauges=tuple(
+            replace(gauge, over=Length(gauge.over.amount * times, gauge.over.unit)) for gauge in pattern.motif_gauges
+        ),
+        hooks=tuple(replace(hook, mm=hook.mm * times) for hook in pattern.hooks),
+    )
+
+
 def _middle(weight: int) -> float:
-    """Stitches of sc in 4 in at the middle of a weight's band."""
-    entry = load_table("yarn_weights")[weight]
-    if entry["gauge_stitch"] != COUNTED_IN:
-        raise UnreadError(
-            f"{weight} {entry['name']} is counted in {entry['gauge_stitch']}, the other weights in {COUNTED_IN}",
-            "two weights from 1 to 7; for lace, crochet a swatch and ask by its gauge",
-        )
-    band: Sequence[float] = [stitches for stitches in entry["sc_per_4in"] if stitches is not None]
-    return sum(band) / len(band)
+    """Stitches in 4 in at the middle of a weight's band; those of lace are dc, which are as wide as its sc."""
+    return middle(load_table("yarn_weights")[weight]["sc_per_4in"])
 
 
 def leave_out_measured(pattern: Pattern) -> Pattern:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from booklet.amounts.gauges import find_gauge, is_row
 from booklet.amounts.scales import find_scale, yarn_of
 from booklet.amounts.stitch_yarn import measure_stitch
-from booklet.amounts.tally import count_size, list_yarn, name_colour
+from booklet.amounts.tally import count_size, list_lengths, name_colour
 from booklet.answers.asked import OtherNumber, Stock
 from booklet.answers.changes import change_number
 from booklet.answers.supposing import Known, know
@@ -127,7 +127,7 @@ def _share_rows(known: Known, need: YarnNeed, size: int) -> Iterator[tuple[str, 
                 scale = scales.get(gauge.name if gauge else None)
                 lengths[key] = sum(
                     number * measure_stitch(yarn_of(kind), scale)
-                    for (colour, kind), number in list_yarn(row.fabric).items()
+                    for (colour, kind), number in list_lengths(row.fabric).items()
                     if scale is not None and name_colour(pattern, colour) == need.letter
                 )
             if not is_row(row):

@@ -27,6 +27,7 @@ from booklet.model.work import WorkedPattern, WorkedRow
 from booklet.pipeline import Proof, prove_pattern
 from booklet.terms import load_table
 
+USUAL_STITCH = "sc"  # what the guide of yarn weights counts in for most of them
 OWN_DOING = ("ball-missing",)  # what is told of a yarn that was only supposed
 
 
@@ -94,6 +95,7 @@ class Supposition:
     yarn: tuple[YarnThen, ...] = ()
     hook: HookAdvice | None = None
     hook_band_mm: tuple[float | None, float | None] | None = None
+    counted_in: str = ""  # the stitch that a weight is counted in, where it is another than that of most weights
     sizes: tuple[SizeChoice, ...] = ()
     reworked: Reworked | None = None
 
@@ -144,7 +146,10 @@ def suppose_yarn(known: Known, asked: OtherYarn) -> Supposition:
     """A yarn of another weight, its gauge estimated. Raises UnreadError where the weights cannot be compared."""
     changed = change_yarn(known.pattern, asked)
     measures, yarn, published = _answer_as_written(known, changed)
-    band = load_table("yarn_weights")[asked.weight]["hook_mm"]
+    table = load_table("yarn_weights")
+    band = table[asked.weight]["hook_mm"]
+    weights = {asked.weight, known.pattern.yarn.weight if known.pattern.yarn else None} & set(table)
+    others = {table[weight]["gauge_stitch"] for weight in weights} - {USUAL_STITCH}
     return Supposition(
         kind="yarn",
         question=f"the yarn is {asked.weight} {asked.weight_name} instead of "
@@ -155,6 +160,7 @@ def suppose_yarn(known: Known, asked: OtherYarn) -> Supposition:
         measures=measures,
         yarn=yarn,
         hook_band_mm=(band[0], band[1]),
+        counted_in=", ".join(sorted(others)),
         sizes=choose_sizes(measures),
         reworked=_rework_to_measure(known, changed, published),
     )

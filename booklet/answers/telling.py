@@ -44,6 +44,8 @@ def _tell_estimate(answer: Supposition) -> Iterator[str]:
             f"  Estimated gauge{name}: {print_number(round(gauge.then_sts, 1))} sts{rows} = "
             f"{gauge.over.amount:g} {gauge.over.unit}, from the bands of the two yarn weights. Make a swatch first."
         )
+    if answer.counted_in:
+        yield f"  The guide counts lace in {answer.counted_in}, which is taken to be as wide as the other weights' sc."
     low, high = answer.hook_band_mm or (None, None)
     hooks = " to ".join(f"{print_number(mm)} mm" for mm in (low, high) if mm is not None)
     if hooks:

@@ -18,6 +18,8 @@ TALL = (1000, 1500)  # 2 : 3
 WIDE = (1200, 630)  # 1.91 : 1
 MARGIN = 64
 GAP = 8
+MAY_BE_CUT = ("cover", "fabric", "photo")  # pictures of a drawing's kind lose words at their edges
+AIR = 0.03  # around a drawing, of its longer side
 STRIP = 28  # the band of the pattern's colours between picture and words
 LINE = 1.12  # of the size of type
 LEAST_TITLE, LEAST_TEXT = 40, 22
@@ -57,18 +59,22 @@ def draw_cards(
     if picture is not None:
         with Image.open(BytesIO(picture.png)) as opened:
             shown = opened.convert("RGB")
+        if not picture.name.startswith(MAY_BE_CUT):
+            shown = ImageOps.expand(shown, round(max(shown.size) * AIR), read_shade(style.paper))
+    is_cut = picture is None or picture.name.startswith(MAY_BE_CUT)
     alt = ". ".join(text for text in (f"{words.kind}: {words.title}", *words.facts) if text)
     return (
-        _finish("card-tall", _Card(TALL, style, shades).draw(words, shown, upright=True), alt),
-        _finish("card-wide", _Card(WIDE, style, shades).draw(words, shown, upright=False), alt),
+        _finish("card-tall", _Card(TALL, style, shades, is_cut).draw(words, shown, upright=True), alt),
+        _finish("card-wide", _Card(WIDE, style, shades, is_cut).draw(words, shown, upright=False), alt),
     )
 
 
 class _Card:
     """One card while it is drawn."""
 
-    def __init__(self, size: tuple[int, int], style: CardStyle, shades: Sequence[str]) -> None:
+    def __init__(self, size: tuple[int, int], style: CardStyle, shades: Sequence[str], is_cut: bool = True) -> None:
         self.size = size
+        self.is_cut = is_cut
         self.style = style
         self.shades = [read_shade(shade) for shade in shades] or [read_shade(style.ink.accent)]
         self.image = Image.new("RGB", size, read_shade(style.paper))
@@ -89,10 +95,13 @@ class _Card:
         return self.image
 
     def _fill(self, box: tuple[int, int, int, int], shown: Image.Image | None) -> None:
-        """The picture over the whole box, its middle kept; without one the pattern's colours."""
+        """The picture over the whole box, its middle kept; a drawing whole; without one the pattern's colours."""
         left, top, right, bottom = box
+        room = (right - left, bottom - top)
         if shown is not None:
-            self.image.paste(ImageOps.fit(shown, (right - left, bottom - top), Image.Resampling.LANCZOS), (left, top))
+            set_in = ImageOps.fit if self.is_cut else ImageOps.contain
+            laid = set_in(shown, room, Image.Resampling.LANCZOS)
+            self.image.paste(laid, (left + (room[0] - laid.width) // 2, top + (room[1] - laid.height) // 2))
             return
         self._draw_bands(box, along_width=right - left >= bottom - top)
 

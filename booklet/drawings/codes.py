@@ -17,9 +17,9 @@ LONGEST = 300  # letters of an address; a longer one makes modules too many for 
 def draw_codes(pattern: Pattern) -> tuple[Picture, ...]:
     """A code for each address that the pattern gives: its page, its film, its corrections."""
     addresses = (
-        ("page", "The pattern’s page", pattern.page),
-        ("video", "Video", pattern.video),
-        ("errata", "Corrections", pattern.publisher.errata),
+        ("page", "Scan for the pattern’s page", pattern.page),
+        ("video", "Scan for the video", pattern.video),
+        ("errata", "Scan for corrections", pattern.publisher.errata),
     )
     return tuple(draw_code(name, title, address) for name, title, address in addresses if _is_address(address))
 

@@ -227,6 +227,6 @@ def _count_colours(
     total = sum(stitches.values()) or 1
     rows = [("Colour", "Stitches", "Share", "From", "To")]
     for letter, count in stitches.most_common():
-        share = f"{100 * count / total:.0f} %"
+        share = f"{100 * count / total:.0f}%"
         rows.append((_name(find_tint(palette, letter)), str(count), share, spread[letter][0], spread[letter][-1]))
     return tuple(rows)

@@ -1,4 +1,4 @@
-"""Measuring aids to be printed at 100 %: a gauge square with rulers along its sides, and a hook gauge.
+"""Measuring aids to be printed at 100%: a gauge square with rulers along its sides, and a hook gauge.
 
 The square measures 10 cm between the middles of its lines; the broken line is 4 in, which is 1.6 mm
 more. A bank card tells whether a printer has kept to the size: it is 85.60 mm wide (ISO/IEC 7810,
@@ -38,7 +38,7 @@ def draw_aids(pattern: Pattern, ink: Ink) -> tuple[Picture, ...]:
             square.height,
             "A gauge square of 10 by 10 cm with rulers in centimetres along the top and left, in inches along the "
             "bottom and right; a broken line marks 4 by 4 in, a mark at 85.6 mm the width of a bank card.",
-            "Print at 100 %, not fitted to the page: the full line is then 10 cm square, the broken one 4 in, and a "
+            "Print at 100%, not fitted to the page: the full line is then 10 cm square, the broken one 4 in, and a "
             "bank card laid along the top edge ends at its mark. Lay the square on the swatch and count inside it.",
         ),
         Picture(

@@ -51,7 +51,7 @@ def draw_pattern(
         bodies = [piece for piece in pieces if piece.shape != CROWN]
         if len({run.letter for piece in bodies for band in piece.all_bands for run in band.runs()}) > 1:
             plan = draw_colour_plan(bodies, palette, ink)
-            drawn_in = f" Drawn in size {pattern.size_names[size]}." if len(pattern.size_names) > 1 else ""
+            drawn_in = f" For size {pattern.size_names[size]}." if len(pattern.size_names) > 1 else ""
             pictures.append(replace(plan, alt=plan.alt + drawn_in, caption=plan.caption + drawn_in))
             pictures.extend(draw_colourways(pattern, bodies, palette, ink))
         pictures.extend(draw_charts(pattern, worked, size, ink))

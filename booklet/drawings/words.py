@@ -72,7 +72,7 @@ def describe_schematic(
     if len(sizes) > 1:
         caption += " The letters lead to the table of all sizes."
     if any(piece.shape in ("tube", "dome") for piece in pieces):
-        caption += " A ½ marks half of what is measured all round."
+        caption += " Where ½ stands before a letter, the measure goes all the way round."
     return _capitalise_sentences(alt), caption
 
 
@@ -109,6 +109,9 @@ def _tell_rows(piece: Lay, palette: Palette) -> str:
     """How many rows, and how the colours begin, run in the middle and end."""
     bands = piece.all_bands
     unit = "round" if bands[0].row.kind == "round" else "row"
+    letters = {run.letter for band in bands for run in band.runs()}
+    if len(letters) == 1:
+        return f"{counted(len(bands), unit)}, all in {name_tint(find_tint(palette, *letters))}"
     places = (("begins in", bands[0]), ("has half way", bands[len(bands) // 2]), ("ends in", bands[-1]))
     parts = []
     for verb, band in places:

@@ -19,6 +19,7 @@ from booklet.pages.booklet_view import LOGO
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.other_terms import carry_pattern
 from booklet.pages.theme import Theme
+from booklet.rows.arranging import Arranged
 from booklet.source import Span
 
 LOGO_MM = (60.0, 14.0)  # the most that a logo takes of a cover
@@ -47,6 +48,7 @@ class Commission:
     size: str = ""  # the one size that it is for, as its files name it
     place: int | None = None  # and its place among the sizes of the proof
     made: Mapping[str, Mapping[str, bytes]] = field(default_factory=dict)
+    arranged: Arranged = Arranged()  # the rows as the house has them
 
     @property
     def pattern(self) -> Pattern:
@@ -83,7 +85,8 @@ def take_commission(
     manuscript = BookletInput(book.sized, book.worked, book.amounts, pictures, book.rows)
     pattern = book.sized.pattern
     at = pattern.source.whole()
-    commission = Commission(parsed, worked, amounts, terms, papers or pattern.papers, theme, manuscript, at)
+    papers = papers or pattern.papers
+    commission = Commission(parsed, worked, amounts, terms, papers, theme, manuscript, at, arranged=book.arranged)
     return commission, (*carried, *drawn)
 
 

@@ -11,6 +11,7 @@ from booklet.findings import Finding
 from booklet.output.files import make_safe
 from booklet.pages.edition import BOOK_EDITION, FRAGMENT_EDITION, Edition
 from booklet.pages.fragment import clean_fragment
+from booklet.pages.house_marks import mark_fragment
 from booklet.pages.illustrations import picture_address
 from booklet.pages.render import render_booklet
 
@@ -34,4 +35,4 @@ def render_fragment(
     page, findings = render_booklet(manuscript, edition, commission.theme, addresses)
     prefix = f"{make_safe(commission.pattern.slug, 'pattern').lower()}-"
     pixels = {names[picture.name]: count_pixels(picture) for picture in pictures}
-    return clean_fragment(page.html, prefix, pixels), findings
+    return clean_fragment(mark_fragment(page.html, commission.pattern.style), prefix, pixels), findings

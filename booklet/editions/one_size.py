@@ -47,7 +47,7 @@ def take_one_size(commission: Commission, size: int, draws: bool = True) -> tupl
     if len(names) < 2:
         return commission, ()
     book = commission.manuscript
-    rows = SizeRows(commission.parsed, size, book.pattern.terms)
+    rows = SizeRows(commission.parsed, size, book.pattern.terms, commission.arranged, book.pattern)
     lines: Lines = {}
     for part in commission.parsed.sized.pattern.parts:
         for line in part.rows:

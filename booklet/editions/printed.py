@@ -44,7 +44,8 @@ def print_large(commission: Commission) -> Made:
 
 def print_tester(commission: Commission) -> Made:
     """The tester's copy: marked, its lines numbered, with a form."""
-    return _print_on_papers(commission, tester_edition, "tester")
+    manuscript = replace(commission.manuscript, for_testers=True)
+    return _print_on_papers(replace(commission, manuscript=manuscript), tester_edition, "tester")
 
 
 def _print_on_papers(commission: Commission, edition_for: Callable[[str], Edition], form: str) -> Made:

@@ -10,13 +10,15 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from booklet.model.pattern import RowLine
+from booklet.model.pattern import Pattern, RowLine
 from booklet.model.tree import Aside, Free, Group, Node, ParsedPattern, PerSize, Repeat, Row, Unread, at_size
+from booklet.rows.arranging import Arranged
 from booklet.rows.one_size import is_for_size, take_size
 from booklet.rows.parts import pattern_vocabulary
 from booklet.rows.print import PrintedRow, print_row
-from booklet.rows.print_lines import TELLING, breaks_off
+from booklet.rows.print_lines import TELLING, breaks_off, join_rows
 from booklet.rows.print_prose import carry_prose
+from booklet.rows.print_styled import Printer, spell_as
 from booklet.rows.row import find_scope, find_unread, parse_row
 from booklet.rows.tokens import Numbers, Token, read_tokens
 from booklet.sizing.size_lists import MeasureList, find_measure_lists
@@ -41,14 +43,23 @@ class SizedLine:
 class SizeRows:
     """Rows of a pattern in one size, given by its place among the sizes, in "US" or "UK" terms.
 
-    With None for the size they are the rows as they are, for all sizes.
+    With None for the size they are the rows as they are, for all sizes. `arranged` are the rows as the house
+    has them, in its style; `carried` is the pattern in the terms asked for.
     """
 
-    def __init__(self, parsed: ParsedPattern, size: int | None, terms: str) -> None:
+    def __init__(
+        self,
+        parsed: ParsedPattern,
+        size: int | None,
+        terms: str,
+        arranged: Arranged = Arranged(),
+        carried: Pattern | None = None,
+    ) -> None:
         pattern = parsed.sized.pattern
         values: dict[str, PerSize] = {name: number.values for name, number in parsed.sized.numbers.items()}
         self.rows = [row for part in parsed.parts for row in part.rows]
         self.size, self.terms = size, terms
+        self.arranged, self.style = arranged, pattern.style
         self.name = pattern.size_names[size] if size is not None else ""
         self.own = pattern.terms
         self.vocabulary = pattern_vocabulary(pattern)
@@ -56,6 +67,7 @@ class SizeRows:
         self.read_by = self.all_sizes
         if size is not None:
             self.read_by = Numbers({name: (at_size(number, size),) for name, number in values.items()})
+        self.printer = Printer(self.style, pattern_vocabulary(carried or pattern), self.read_by, self.own, arranged)
 
     def print_line(self, line: RowLine) -> SizedLine | None:
         """The line in this size; None where it is the same in all of them."""
@@ -64,9 +76,15 @@ class SizeRows:
         if within and not kept:
             return SizedLine()
         taken = self._take(kept)
-        if len(kept) == len(within) and taken == within and not self._lists_sizes(line.span.text):
+        arranged = [self.arranged.take(row) for row in kept]
+        same = taken == within and self._take(arranged) == arranged
+        if len(kept) == len(within) and same and not self._lists_sizes(line.span.text):
             return None
         printed = self._print_rows(line, kept, taken)
+        if printed is None and any(self.arranged.take(row).steps != row.steps for row in kept):
+            return None  # a turning chain has come or gone: the words for all sizes tell it
+        if printed is None and self.style.changes_frame and len(kept) == 1 and not self.find_rest(line):
+            printed = self._frame(kept[0])
         return SizedLine(printed) if printed is not None else SizedLine(text=self._write_text(line, kept, taken))
 
     def find_trees(self, line: RowLine) -> tuple[Row, ...] | None:
@@ -74,7 +92,7 @@ class SizeRows:
         kept = self._keep(self._rows_of(line))
         taken = self._take(kept)
         whole = all(self._holds_all(row, one) for row, one in zip(kept, taken, strict=True))
-        return tuple(taken) if whole and kept else None
+        return tuple(self._take([self.arranged.take(row) for row in kept])) if whole and kept else None
 
     def find_rest(self, line: RowLine) -> str:
         """What the author says behind the last row of the line."""
@@ -110,13 +128,32 @@ class SizeRows:
         for row, one in zip(kept, taken, strict=True):
             if not self._holds_all(row, one):
                 return None
-            printed = print_row(one, self.terms, written_in=self.own)
-            printed = _spell_as(row.words.text, printed)
-            whole = printed if whole is None else _join(whole, printed)
+            printed = self._print_row(row, one)
+            if printed is None:
+                return None
+            printed = spell_as(row.words.text, printed)
+            whole = printed if whole is None else join_rows(whole, printed)
         if whole is None:
             return None
         rest = carry_prose(" ".join(self.find_rest(line).split()), self.own, self.terms)
         return replace(whole, after=" ".join(part for part in (whole.after, rest) if part))
+
+    def _print_row(self, row: Row, one: Row) -> PrintedRow | None:
+        """The row in this size, in the style of the house."""
+        if not self.style.changes_rows:
+            return print_row(one, self.terms, written_in=self.own)
+        (wanted,) = self._take([self.arranged.take(row)])
+        return self.printer.print_row(wanted)
+
+    def _frame(self, row: Row) -> PrintedRow | None:
+        """The author's words in this size, in the house's frame."""
+        (wanted,) = self._take([self.arranged.take(row)])
+        return self.printer.frame_row(row, wanted, lambda words: self._take_words(row, words))
+
+    def _take_words(self, row: Row, words: str) -> str:
+        """Words of a row with the numbers of this size."""
+        tokens = read_tokens(words, self.vocabulary, find_scope(row.label, self.all_sizes))[0]
+        return self._take_lists(words, tokens, with_names=True)
 
     def _holds_all(self, row: Row, one: Row) -> bool:
         """Does the tree say all that its author says, so that what is printed from it reads back to it?"""
@@ -131,9 +168,7 @@ class SizeRows:
         """The author's words with the numbers of this size, carried into the terms of the booklet."""
         pieces: list[str] = []
         for row, one in zip(kept, taken, strict=True):
-            words = row.words.text
-            tokens = read_tokens(words, self.vocabulary, find_scope(row.label, self.all_sizes))[0]
-            words = self._take_lists(words, tokens, with_names=True)
+            words = self._take_words(row, row.words.text)
             is_own = not row.label.sizes and not row.label.varied
             label = row.span.text[: row.words.start - row.span.start] if is_own else ""
             if not is_own:
@@ -163,8 +198,7 @@ class SizeRows:
 
     def _loses_words(self, row: Row, printed: PrintedRow) -> bool:
         """Does the author's row say anything that the printed one does not?"""
-        words = row.words.text
-        said = self._take_lists(words, read_tokens(words, self.vocabulary, self.all_sizes)[0], with_names=True)
+        said = self._take_words(row, row.words.text)
         body = printed.text.partition(": ")[2] if printed.label else printed.text
         return bool(self._count_telling(said) - self._count_telling(body))
 
@@ -206,18 +240,6 @@ def _strip(step: Node) -> Node:
     if isinstance(step, Repeat):
         return replace(step, steps=tuple(_compare(step.steps)), instead=tuple(_compare(step.instead)))
     return replace(step, steps=tuple(_compare(step.steps))) if isinstance(step, Group) else step
-
-
-def _spell_as(words: str, printed: PrintedRow) -> PrintedRow:
-    """The printed row with the author's spelling of the one word that the printer chooses by the terms."""
-    if "colour" in words.lower():
-        return replace(printed, body=printed.body.replace("colors as", "colours as"))
-    return replace(printed, body=printed.body.replace("colours as", "colors as")) if "color" in words else printed
-
-
-def _join(first: PrintedRow, second: PrintedRow) -> PrintedRow:
-    body = " ".join(part for part in (first.body, first.count, first.after, second.body) if part)
-    return PrintedRow(first.label, body, second.count, second.after)
 
 
 def list_printed(lines: Mapping[tuple[int, int], SizedLine]) -> dict[tuple[int, int], PrintedRow]:

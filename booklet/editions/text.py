@@ -22,7 +22,7 @@ def write_text(commission: Commission) -> Made:
     findings: list[Finding] = []
     sizes = len(commission.pattern.size_names)
     for size in range(sizes if sizes > 1 else 0):
-        alone, _ = take_one_size(commission, size, draws=False)
+        alone, _ = take_one_size(commission, size)
         files[alone.name_file("text", "txt")] = _write(alone)
     return files, findings
 
@@ -45,7 +45,9 @@ class _LineSpeaker:
         self.speech: Speech = make_speech(commission.pattern)
         self.own, self.names = parsed.sized.pattern.terms, names
         places = range(len(names)) if commission.place is None and len(names) > 1 else (commission.place,)
-        self.sizes = [SizeRows(parsed, place, self.speech.terms) for place in places]
+        self.own_line = commission.pattern.style.count_place == "own line"
+        self.arranged, carried = commission.arranged, commission.pattern
+        self.sizes = [SizeRows(parsed, place, self.speech.terms, self.arranged, carried) for place in places]
         self.numbers = [
             {name: number.values if place is None else (at_size(number.values, place),) for name, number in numbers}
             for numbers in (list(parsed.sized.numbers.items()),)
@@ -59,7 +61,7 @@ class _LineSpeaker:
         if first is None:
             return
         if all(said == first for said in spoken):
-            yield first.whole
+            yield from filter(None, (first.line, first.count) if self.own_line else (first.whole,))
         elif all(said is not None and said.steps == first.steps for said in spoken):
             yield f"{first.label} {first.steps}".strip()
             yield from self._name_sizes([said.count if said else "" for said in spoken])
@@ -104,6 +106,8 @@ class _LineSpeaker:
         row = read_row_text(replace(line, text=text), numbers, ())
         label, body, after = (self.speech.speak(words) for words in (row.label, row.body, row.after))
         count = self.speech.speak(row.count.strip("()[]. "))
+        if line.span.start in self.arranged.silent:
+            count = ""
         steps = " ".join(close_sentence(words) for words in (body, after) if words)
         return _Spoken(
             close_sentence(label) if label else "", steps, close_sentence(f"You have {count}") if count else ""
@@ -115,6 +119,10 @@ class _Spoken:
     label: str
     steps: str
     count: str
+
+    @property
+    def line(self) -> str:
+        return " ".join(filter(None, (self.label, self.steps)))
 
     @property
     def whole(self) -> str:

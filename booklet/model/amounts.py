@@ -92,6 +92,7 @@ class YarnUse:
     raised: tuple[str, ...] = ()  # letters whose figure a tester's report has raised
     strands: int = 1  # held together throughout
     tail_cm: float = 0.0  # at each end of a strand
+    gauge_from: str = "gauge"  # or what stands in for it: "size", "motif"; "weight", "hook", "ball" for what is usual
 
 
 @dataclass(frozen=True, slots=True)

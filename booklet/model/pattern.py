@@ -10,6 +10,7 @@ from booklet.model.editions import USUAL_EDITIONS, Handout
 from booklet.model.images import Image as Image
 from booklet.model.measure import Length
 from booklet.model.size_tables import SizeTable, TableFigure
+from booklet.model.style import Style
 from booklet.source import SourceFile, Span
 
 
@@ -136,8 +137,7 @@ class ShapingRule:
 class Swatch:
     """A piece that was made, measured and weighed; grams of yarn in it calibrate the yardage.
 
-    `before` and `after` are its width and length before and after blocking, where they were measured.
-    `grams` is 0 where it was not weighed.
+    `before` and `after` are its width and length before and after blocking; `grams` is 0 where it was not weighed.
     """
 
     sts: int
@@ -232,6 +232,7 @@ class Publisher:
     handout: Handout | None = None
     cm_per_inch: float | None = None
     size_tables: tuple[SizeTable, ...] = ()  # the publisher's own; they take the place of the built-in ones
+    style: Style = Style()
 
 
 @dataclass(frozen=True, slots=True)
@@ -322,12 +323,12 @@ class Pattern:
     colourways: tuple[Colourway, ...] = ()
     left_handed: bool = False  # charts are printed for left-handed makers too
     publisher: Publisher = Publisher()
+    style: Style = Style()
     editions: tuple[str, ...] = USUAL_EDITIONS
     page: str = ""  # addresses that a code in the booklet leads to
     video: str = ""
     handout: Handout | None = None
-    # Keys that lead to facts which were given but could not be read, such as ("numbers", "panel") or
-    # ("sizes", "Lap", "width"). That has been told; what is missing because of it is not told again.
+    # Keys of facts that could not be read, such as ("sizes", "Lap", "width"). What is missing for it is not told again.
     refused: frozenset[tuple[str, ...]] = frozenset()
 
     @property
@@ -343,10 +344,7 @@ class Pattern:
 
 @dataclass(frozen=True, slots=True)
 class SizedNumber:
-    """A named number worked out for every size.
-
-    `target_cm` and `true_cm` are per size, empty where the number does not come from a measure.
-    """
+    """A named number in every size; `target_cm` and `true_cm` are () where it does not come from a measure."""
 
     name: str
     values: tuple[int, ...]

@@ -46,6 +46,7 @@ class Work(Node):
     times: PerSize
     where: Where
     also: tuple["Work", ...] = ()  # on the way, in places of its own: "…, working 3 sc in each corner sp"
+    long: bool = False  # a spike or long stitch: its loop is drawn up from a row further down
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,6 +55,8 @@ class Fabric:
     made: int  # as a maker would count
     groups: Mapping[str, int] = field(default_factory=dict)  # shells and the like that the pattern defines, by name
     grouped: Mapping[str, int] = field(default_factory=dict)  # of `counts`, the stitches that belong to such groups
+    long: Mapping[tuple[str, str, int], int] = field(default_factory=dict)
+    """Of `yarn`, the stitches worked further down than usual: (colour, kind, so many rows further) -> how many."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """The whole booklet in order, ready for its templates."""
 
+from dataclasses import replace
 from datetime import date
 
 from booklet.drawings.shades import letter_shade, read_shade, write_shade
@@ -23,11 +24,12 @@ from booklet.pages.outline import Outline, outline_parts
 from booklet.pages.reference import show_gauge, show_key, show_special, show_terms
 from booklet.pages.row_texts import group_worked_rows
 from booklet.pages.size_marks import mark_sections
-from booklet.pages.tables import list_finished, show_materials, show_sizes
+from booklet.pages.tables import is_blocked, list_finished, show_materials, show_sizes
 from booklet.pages.typography import set_type
 from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Section
 
 LOGO = "logo"  # the name of the picture
+LOOKED_UP = ("sizes", "materials", "colours", "gauge", "key", "terms")  # front matter
 MAX_HEAD = 52  # letters that the running head has room for between title and section
 
 
@@ -70,11 +72,20 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         sizes=len(pattern.size_names),
         size_order=size_order if len(size_order) <= MAX_HEAD else "",
         handout=show_handout(manuscript),
+        style=pattern.style,
         start=instructions.anchor if instructions else "",
         only_size=set_type(manuscript.only_size),
+        is_blocked=is_blocked(pattern),
+        rows_word=_name_rows(manuscript),
         size_names=tuple(set_type(name) for name in pattern.size_names if name),
-        measure_names=tuple(line.head for line in list_finished(manuscript) if line.letter),
+        measure_names=tuple(line.head for line in list_finished(replace(manuscript, for_testers=False))),
     )
+
+
+def _name_rows(manuscript: BookletInput) -> str:
+    """ "round" where everything numbered is worked in rounds, else "row"."""
+    kinds = {row.kind for part in manuscript.worked.parts for size in part.rows for row in size}
+    return "round" if "round" in kinds and "row" not in kinds else "row"
 
 
 def _list_sections(manuscript: BookletInput) -> tuple[Section, ...]:
@@ -103,12 +114,22 @@ def _list_sections(manuscript: BookletInput) -> tuple[Section, ...]:
         ("safety", show_safety(manuscript)),
         ("about", show_about(manuscript)),
     ]
+    if manuscript.pattern.style.front_matter == "after":
+        computed = _put_behind(computed)
     sections = [_add_own_words(key, section, outline, manuscript) for key, section in computed]
     kept = (section for section in sections if section is not None and _has_matter(section))
     spoken = speak_terms(kept, manuscript.pattern.terms)
     if manuscript.parsed is None:
         return spoken
     return mark_sections(spoken, [set_type(name) for name in manuscript.pattern.size_names])
+
+
+def _put_behind(sections: list[tuple[str, Section | None]]) -> list[tuple[str, Section | None]]:
+    """The sections with what is looked up behind the rows and their finishing; notes on the rows stay before them."""
+    moved = [each for each in sections if each[0] in LOOKED_UP]
+    kept = [each for each in sections if each[0] not in LOOKED_UP]
+    at = next(at for at, (key, _) in enumerate(kept) if key == "finishing") + 1
+    return [*kept[:at], *moved, *kept[at:]]
 
 
 def _add_own_words(key: str, section: Section | None, outline: Outline, manuscript: BookletInput) -> Section | None:

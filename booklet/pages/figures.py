@@ -1,6 +1,6 @@
 """Numbers with their units as the booklet prints them; `amounts.figures` says how each is rounded."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 
 from booklet.amounts import figures
@@ -46,16 +46,37 @@ def print_both(cm: float | None, inches: float | None, units_first: str) -> tupl
 
 def print_yarn_length(metres: float, units_first: str) -> tuple[str, str]:
     """Metres and yards, both rounded up from the same computed length."""
-    metric = f"{print_count(int(figures.print_metres(metres)))}{NO_BREAK_SPACE}m"
-    imperial = f"{print_count(int(figures.print_yards(metres)))}{NO_BREAK_SPACE}yd"
-    return (imperial, metric) if units_first == "imperial" else (metric, imperial)
+    return sum_yarn_lengths((metres,), units_first)
 
 
 def print_left(metres: float, units_first: str) -> tuple[str, str]:
     """What is left of a ball in metres and yards, both rounded down from the same computed length."""
-    metric = f"{print_count(int(figures.print_left(metres)))}{NO_BREAK_SPACE}m"
-    imperial = f"{print_count(int(figures.print_left_yards(metres)))}{NO_BREAK_SPACE}yd"
-    return (imperial, metric) if units_first == "imperial" else (metric, imperial)
+    return sum_left((metres,), units_first)
+
+
+def sum_yarn_lengths(metres: Sequence[float], units_first: str) -> tuple[str, str]:
+    """Lengths together, as a reader adds them up: the sum of what is printed for each, in metres and in yards."""
+    return _sum_lengths(figures.print_metres, figures.print_yards, metres, units_first)
+
+
+def sum_left(metres: Sequence[float], units_first: str) -> tuple[str, str]:
+    """What is left of several balls together, the sum of what is printed for each."""
+    return _sum_lengths(figures.print_left, figures.print_left_yards, metres, units_first)
+
+
+def sum_grams(grams: Sequence[float]) -> str:
+    """Weights together, the sum of what is printed for each, with their unit."""
+    return f"{print_count(sum(int(figures.print_grams(weight)) for weight in grams))}{NO_BREAK_SPACE}g"
+
+
+def _sum_lengths(
+    metric: Callable[[float], str], imperial: Callable[[float], str], metres: Sequence[float], units_first: str
+) -> tuple[str, str]:
+    in_metres, in_yards = (
+        f"{print_count(sum(int(show(length)) for length in metres))}{NO_BREAK_SPACE}{unit}"
+        for show, unit in ((metric, "m"), (imperial, "yd"))
+    )
+    return (in_yards, in_metres) if units_first == "imperial" else (in_metres, in_yards)
 
 
 def print_range(low: float, high: float, units_first: str) -> str:
@@ -101,9 +122,3 @@ def print_size_list(values: Sequence[int | str]) -> str:
         return f"{first} ({', '.join(rest)})"
     groups = [rest[at : at + 5] for at in range(0, len(rest), 5)]
     return f"{first} " + " ".join(f"({', '.join(group)})" for group in groups)
-
-
-def list_in_unit(figures: Sequence[str]) -> str:
-    """Figures of one unit in the trade's form, the unit once: `16 (17¾, 19) in`."""
-    unit = figures[0].rpartition(NO_BREAK_SPACE)[2]
-    return f"{print_size_list([figure.rpartition(NO_BREAK_SPACE)[0] for figure in figures])}{NO_BREAK_SPACE}{unit}"

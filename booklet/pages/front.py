@@ -1,17 +1,24 @@
 """The cover and the page of facts at a glance."""
 
+from collections.abc import Sequence
+
 from markupsafe import Markup
 
 from booklet.amounts.figures import print_number
 from booklet.amounts.making_time import print_hours
-from booklet.model.pattern import Gauge
-from booklet.pages.figures import list_in_unit, print_both, print_length, print_yarn_length
-from booklet.pages.finished_size import MAX_SIZES_IN_LINE, list_finished_sizes
+from booklet.model.amounts import Measure
+from booklet.model.pattern import Gauge, Pattern, Yarn
+from booklet.pages.figures import print_both, print_length, print_size_list, sum_yarn_lengths
 from booklet.pages.illustrations import show_first
 from booklet.pages.manuscript import BookletInput
+from booklet.pages.own_measures import list_own
 from booklet.pages.prose import render_line, render_prose
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cover, Fact, Section
+
+YOUNG = ("baby", "child")
+GROWN = {"adult", "woman", "man", "grown-up"}  # names of sizes
+MAX_SIZES_IN_LINE = 4
 
 
 def show_cover(manuscript: BookletInput) -> Cover:
@@ -46,7 +53,7 @@ def show_glance(manuscript: BookletInput) -> Section:
         Fact("How it is made", render_line(_sentence(pattern.construction))),
         Fact("Level", set_type(_sentence(pattern.level))),
         Fact("Sizes" if len(pattern.sizes) > 1 else "Size", list_sizes(manuscript)),
-        Fact("Finished size", list_finished_sizes(manuscript)),
+        Fact("Finished size", _list_finished_sizes(manuscript)),
         Fact("Yarn", ", ".join(words for words in (name_yarn(manuscript), fibre) if words)),
         Fact("Yarn in all", _list_yarn_totals(manuscript)),
         Fact("Hook", set_type("; ".join(hooks))),
@@ -82,12 +89,17 @@ def _say_making_time(manuscript: BookletInput) -> str:
 
 def _point_to_safety(manuscript: BookletInput) -> Markup | str:
     """The headings of the cautions in one line, with the way to the full words; empty where there are none."""
-    headings = [set_type(caution.heading) for caution in manuscript.amounts.cautions]
+    headings = list_headings(manuscript)
     if not headings:
         return ""
     return Markup(
         '{}: <a href="#safety">see the safety notes</a><span class="on-page" data-to="#safety"></span>'
-    ).format("; ".join([headings[0], *map(_lower_start, headings[1:])]))
+    ).format(_sentence("; ".join(headings)))
+
+
+def list_headings(manuscript: BookletInput) -> list[str]:
+    """The subjects of the safety notes as parts of a sentence: `a toy that is given or sold`, `filling`."""
+    return [_lower_start(set_type(caution.heading)) for caution in manuscript.amounts.cautions]
 
 
 def list_sizes(manuscript: BookletInput) -> str:
@@ -138,45 +150,118 @@ def _name_thing(manuscript: BookletInput) -> str:
         article = "an" if pattern.made_for[:1] in "aeiou" else "a"
         words = f"{article} {pattern.made_for}"
     kind = pattern.kind.capitalize()
+    if kind and pattern.made_for in YOUNG and GROWN & {name.casefold() for name in pattern.size_names}:
+        return set_type(f"{kind}, from {pattern.made_for} to adult")
     return set_type(f"{kind}, for {words}" if kind and words else kind or (f"For {words}" if words else ""))
 
 
 def name_yarn(manuscript: BookletInput) -> str:
     """The weight of the yarn by name and number, or the yarn's own name."""
     yarn = manuscript.pattern.yarn
-    if yarn is None:
+    return set_type(name_weight(yarn) or yarn.name) if yarn else ""
+
+
+def name_weight(yarn: Yarn) -> str:
+    """`Medium (weight 4)`, by one of them where the other is not known; empty where neither is."""
+    if yarn.weight is None:
+        return yarn.weight_name
+    return f"{yarn.weight_name} (weight {yarn.weight})" if yarn.weight_name else f"Weight {yarn.weight}"
+
+
+def _list_finished_sizes(manuscript: BookletInput) -> Markup | str:
+    """Width by length of the whole: a line a size, or a line a measure where sizes are many."""
+    pattern = manuscript.pattern
+    chosen = _pick_leading_measures(manuscript)
+    if not chosen or any(not pair for _, pairs in chosen for pair in pairs):
         return ""
-    weight = (
-        ""
-        if yarn.weight is None
-        else f"{yarn.weight_name} (weight {yarn.weight})"
-        if yarn.weight_name
-        else f"Weight {yarn.weight}"
-    )
-    return set_type(weight or yarn.name)
+    names = pattern.size_names
+    if len(names) > MAX_SIZES_IN_LINE or any(name for name, _ in chosen):
+        lines = [_tell_measure(_sentence(name), pairs, len(names)) for name, pairs in chosen]
+        return Markup("<br>").join(lines)
+    lines = []
+    for size, name in enumerate(names):
+        first, second = (_join_sides([pairs[size][unit] for _, pairs in chosen]) for unit in (0, 1))
+        head = f"{set_type(name)}: " if name and len(names) > 1 else ""
+        lines.append(f"{head}{first} ({second})")
+    return Markup("<br>").join(lines)
+
+
+def _tell_measure(name: str, pairs: Sequence[tuple[str, ...]], sizes: int) -> str:
+    """`Depth: 14 (16, 19) cm or 5½ (6½, 7½) in`; one size in the form `24 cm (9½ in)`."""
+    if sizes < 2:
+        return f"{name}: {pairs[0][0]} ({pairs[0][1]})"
+    return f"{name}: " + " or ".join(_list_in_unit(list(figures)) for figures in zip(*pairs, strict=True))
+
+
+def _join_sides(figures: list[str]) -> str:
+    """Width by length, the unit once: `70.5 × 71 cm`."""
+    *sides, last = figures
+    return f"{NO_BREAK_SPACE}×{NO_BREAK_SPACE}".join([*(side.rpartition(NO_BREAK_SPACE)[0] for side in sides), last])
+
+
+def _list_in_unit(figures: list[str]) -> str:
+    """Figures of one unit in the trade's form, the unit once: `16 (17¾, 19) in`."""
+    unit = figures[0].rpartition(NO_BREAK_SPACE)[2]
+    return f"{print_size_list([figure.rpartition(NO_BREAK_SPACE)[0] for figure in figures])}{NO_BREAK_SPACE}{unit}"
+
+
+def _pick_leading_measures(manuscript: BookletInput) -> list[tuple[str, Sequence[tuple[str, ...]]]]:
+    """The measures that say how large the whole is, each with its figures in both units, size by size.
+
+    Those of the first piece are the whole's where it is the only one. Of several pieces the sizes' own measure
+    leads, such as the bust of a garment or the height of a toy, and the length of the first piece stands beside it.
+    """
+    pattern, measures = manuscript.pattern, manuscript.amounts.measures
+    first = [measure for measure in measures if measure.part == measures[0].part]
+    across = [measure for measure in first if measure.axis in ("width", "circumference")]
+    along = [measure for measure in first if measure.axis in ("length", "depth")]
+    own = [measure for measure in list_own(manuscript) if not measure.is_body]
+    if own and len({measure.part for measure in measures}) != 1:
+        beside = () if own[0].is_upright else _print_measures(along[:1], pattern, named=True)
+        return [(own[0].name, own[0].print_figures(pattern.units_first)), *beside]
+    is_round = any(measure.axis == "circumference" for measure in across[:1])
+    named = is_round or len(pattern.size_names) > MAX_SIZES_IN_LINE
+    return _print_measures([*across[:1], *along[:1]], pattern, named=named)
+
+
+def _print_measures(
+    measures: Sequence[Measure], pattern: Pattern, named: bool
+) -> list[tuple[str, Sequence[tuple[str, ...]]]]:
+    return [
+        (
+            measure.name if named else "",
+            [
+                print_both(cm, inches, pattern.units_first) if cm is not None and inches is not None else ()
+                for cm, inches in zip(measure.cm, measure.inches, strict=True)
+            ],
+        )
+        for measure in measures
+    ]
 
 
 def _list_yarn_totals(manuscript: BookletInput) -> Markup | str:
     pattern, yarn = manuscript.pattern, manuscript.amounts.yarn
     if yarn is None:
         return ""
-    totals = dict(yarn.totals)
-    if not totals and len({need.letter for need in yarn.needs}) == 1:
-        totals = {need.size: need for need in yarn.needs}
-    needs = [totals[name] for name in pattern.size_names if name in totals]
-    lengths = [print_yarn_length(need.metres_to_buy, pattern.units_first) for need in needs]
-    if len(needs) > MAX_SIZES_IN_LINE:
-        return " or ".join(list_in_unit(list(figures)) for figures in zip(*lengths, strict=True))
+    by_size = {name: [need for need in yarn.needs if need.size == name] for name in pattern.size_names}
+    by_size = {name: needs for name, needs in by_size.items() if needs}
+    lengths = [
+        sum_yarn_lengths([need.metres_to_buy for need in needs], pattern.units_first) for needs in by_size.values()
+    ]
+    if len(lengths) > MAX_SIZES_IN_LINE:
+        return " or ".join(_list_in_unit(list(figures)) for figures in zip(*lengths, strict=True))
     lines: list[str] = []
-    for need, (first, second) in zip(needs, lengths, strict=True):
-        balls = "" if need.balls is None else f", {need.balls} {'ball' if need.balls == 1 else 'balls'}"
-        lines.append(f"{set_type(need.size)}: {first} ({second}){balls}" if need.size else f"{first} ({second}){balls}")
+    for (name, needs), (first, second) in zip(by_size.items(), lengths, strict=True):
+        known = [need.balls for need in needs if need.balls is not None]
+        balls = f", {sum(known)} {'ball' if sum(known) == 1 else 'balls'}" if known else ""
+        head = f"{set_type(name)}: " if name and len(by_size) > 1 else ""
+        lines.append(f"{head}{first} ({second}){balls}")
     return Markup("<br>").join(lines)
 
 
 def _lower_start(text: str) -> str:
     """The text without the capital at its start; a word in capitals keeps it."""
-    return text[:1].lower() + text[1:] if text[1:2].islower() else text
+    return text[:1].lower() + text[1:] if text[1:2] == " " or text[1:2].islower() else text
 
 
 def _sentence(text: str) -> str:

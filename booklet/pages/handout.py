@@ -7,9 +7,10 @@ from markupsafe import Markup
 
 from booklet.amounts.figures import print_number
 from booklet.model.amounts import YarnNeed
-from booklet.pages.figures import print_date, print_yarn_length
+from booklet.pages.figures import print_both, print_date, sum_yarn_lengths
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_line, render_prose
+from booklet.pages.tables import is_blocked
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Fact, HandoutView, Line, Table
 
@@ -22,7 +23,7 @@ def show_handout(manuscript: BookletInput) -> HandoutView:
     handout = pattern.handout
     numbers = manuscript.numbers
     if handout is None:
-        return HandoutView(per_piece=tabulate_pieces(manuscript))
+        return HandoutView(per_piece=tabulate_pieces(manuscript), measures=list_measures(manuscript))
     facts = [
         Fact("For", set_type(handout.made_for)),
         Fact("Labels", render_line(handout.labels, numbers)),
@@ -35,7 +36,26 @@ def show_handout(manuscript: BookletInput) -> HandoutView:
         not_accepted=tuple(set_type(text) for text in handout.not_accepted),
         copying=render_prose(handout.copying) if handout.copying else Markup(),
         per_piece=tabulate_pieces(manuscript),
+        measures=list_measures(manuscript),
     )
+
+
+def list_measures(manuscript: BookletInput) -> tuple[Fact, ...]:
+    """The measures of each piece in one size; none where several sizes stand, one piece is all, or none is blocked."""
+    pattern, measures = manuscript.pattern, manuscript.amounts.measures
+    parts = dict.fromkeys(measure.part for measure in measures)
+    if len(pattern.size_names) > 1 or len(parts) < 2 or not is_blocked(pattern):
+        return ()
+    facts: list[Fact] = []
+    for part in parts:
+        told = [
+            f"{measure.name} {' ('.join(pair)})"
+            for measure in measures
+            if measure.part == part
+            and len(pair := print_both(measure.cm[0], measure.inches[0], pattern.units_first)) == 2
+        ]
+        facts.append(Fact(set_type(part), set_type(", ".join(told))))
+    return tuple(fact for fact in facts if fact.label and fact.value)
 
 
 def tabulate_pieces(manuscript: BookletInput) -> Table | None:
@@ -53,7 +73,10 @@ def tabulate_pieces(manuscript: BookletInput) -> Table | None:
         heads = ["Weight", *heads]
     if pattern.yarn and pattern.yarn.ball_metres:
         heads.append("From 1 ball" if len({need.letter for need in use.needs}) == 1 else "From 1 ball of each")
-    return Table("Yarn for one piece, reserve included", "Size", tuple(heads), tuple(lines)) if lines else None
+    caption = "Yarn for one piece, reserve included"
+    if any(need.swatch_metres for need in use.needs):
+        caption += ", no swatch"
+    return Table(caption, "Size", tuple(heads), tuple(lines)) if lines else None
 
 
 def _list_cells(needs: Sequence[YarnNeed], manuscript: BookletInput) -> list[Cell]:
@@ -62,7 +85,7 @@ def _list_cells(needs: Sequence[YarnNeed], manuscript: BookletInput) -> list[Cel
     if manuscript.amounts.yarn is not None and all(need.grams is not None for need in manuscript.amounts.yarn.needs):
         weights = [_print_grams(need.grams or 0.0, need.letter, len(needs)) for need in needs]
         cells.append(Cell((", ".join(weights),)))
-    first, second = print_yarn_length(sum(need.metres_to_buy for need in needs), pattern.units_first)
+    first, second = sum_yarn_lengths([need.metres_to_buy for need in needs], pattern.units_first)
     cells.append(Cell((f"{first} ({second})",)))
     if pattern.yarn and pattern.yarn.ball_metres:
         cells.append(Cell((_print_pieces(needs, pattern.yarn.ball_metres),)))

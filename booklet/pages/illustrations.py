@@ -1,8 +1,10 @@
 """Pictures in their places, each with its caption and its text twin."""
 
+from dataclasses import replace
+
 from booklet.drawings.picture import Picture
+from booklet.pages.fitting import MAX_WIDE_COLUMNS, turn_table
 from booklet.pages.manuscript import BookletInput
-from booklet.pages.tables import MAX_WIDE_COLUMNS, turn_table
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Figure, Line, Section, Swatch, Table
 
@@ -12,6 +14,7 @@ LONGEST_BOUND = 18  # letters of an item that no line end divides
 BESIDE_MM = 106.0  # and it is set no wider than this
 MAX_COLUMNS_BESIDE = 2
 MAX_LINES_BESIDE = 12  # a longer table runs over to the next page, which one beside a picture cannot
+MAX_TOLD_TWICE = 8  # lines of a table that stands in the sizes already
 
 
 def picture_address(picture: Picture) -> str:
@@ -47,9 +50,9 @@ def show_first(manuscript: BookletInput, *places: str) -> Figure | None:
 
 
 def show_colours(manuscript: BookletInput) -> Section | None:
-    """The legend: every colour by its letter, name and a patch with its own hatch."""
+    """The legend: every colour by its letter, name and a patch with its own hatch; none where one yarn makes all."""
     pattern = manuscript.pattern
-    if not pattern.colours:
+    if len(pattern.colours) < 2:
         return None
     patches = {picture.name: show_figure(picture, False) for picture in manuscript.pictures_for("patch")}
     return Section(
@@ -65,8 +68,16 @@ def show_colours(manuscript: BookletInput) -> Section | None:
 
 def show_schematic(manuscript: BookletInput) -> Section | None:
     """The pieces to scale, every dimension in a table beneath."""
-    pictures = manuscript.pictures_for("schematic")
-    return _show_pictures("schematic", "Schematic", pictures)
+    section = _show_pictures("schematic", "Schematic", manuscript.pictures_for("schematic"))
+    if section is None:
+        return None
+    figures = (
+        replace(figure, told_at="sizes", form="")
+        if figure.table and len(figure.table.lines) > MAX_TOLD_TWICE
+        else figure
+        for figure in section.figures
+    )
+    return replace(section, figures=tuple(figures))
 
 
 def show_plan(manuscript: BookletInput) -> Section | None:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 
 from markupsafe import Markup
 
-from booklet.model.pattern import Part, RowLine
+from booklet.model.pattern import Part, RowLine, SizedNumber
 from booklet.model.work import WorkedRow
 from booklet.pages.figures import print_size_list
 from booklet.pages.manuscript import BookletInput
@@ -20,6 +20,7 @@ MANY_SIZES = 4  # from here on a list of numbers has the names of the sizes abov
 FIRST_LEVEL = 3  # under the section's own h2
 LAST_LEVEL = 6
 
+_PLAIN_MEASURE = re.compile(r"[a-z][a-z ]*?( / \d+)?", re.IGNORECASE)
 _REASON = re.compile(r"\s*\(decided by .*\)$")  # of use to the author, who reads it in the proof
 
 
@@ -64,8 +65,16 @@ def _list_multiples(manuscript: BookletInput) -> str:
         rule = next((rule for rule in manuscript.pattern.numbers if rule.name == number.name), None)
         unit = "rows" if rule and rule.direction == "rows" else "sts"
         plus = f" plus {number.plus}" if number.plus else ""
-        texts.append(f"{number.name.replace('_', ' ')}, a multiple of {number.multiple} {unit}{plus}")
+        texts.append(f"{_name_number(number)}, a multiple of {number.multiple} {unit}{plus}")
     return set_type(f"For a size of your own: {'; '.join(texts)}.") if texts else ""
+
+
+def _name_number(number: SizedNumber) -> str:
+    """A number by its name and by the measure that it is worked out from: `panel (width divided by 4)`."""
+    name, measure = number.name.replace("_", " "), number.measure
+    if _PLAIN_MEASURE.fullmatch(measure) is None or measure in name:
+        return name
+    return f"{name} ({measure.replace('/', 'divided by')})"
 
 
 def show_pieces(

@@ -12,9 +12,9 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from booklet.pages.booklet_view import view_booklet
+from booklet.pages.front import list_headings
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_prose
-from booklet.pages.typography import set_type
 from booklet.pages.views import BookletView, Fact
 
 KILOBYTE = 1000
@@ -123,10 +123,9 @@ def _list_access(view: BookletView, files: Sequence[OfferedFile]) -> Iterator[st
 
 
 def _list_safety(manuscript: BookletInput) -> Iterator[str]:
-    for caution in manuscript.amounts.cautions:
-        yield set_type(f"{caution.heading}.")
-    if manuscript.amounts.cautions:
-        yield "The notes are in the pattern. Check the rules that hold where the piece is made, given or sold."
+    if headings := list_headings(manuscript):
+        yield f"The pattern has notes on safety: {'; '.join(headings)}."
+        yield "Check the rules that hold where the piece is made, given or sold."
 
 
 def _list_contacts(manuscript: BookletInput, view: BookletView) -> Iterator[str]:

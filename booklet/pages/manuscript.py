@@ -25,6 +25,8 @@ class PrintedRow(Protocol):
     def count(self) -> str: ...
     @property
     def after(self) -> str: ...
+    @property
+    def is_silent(self) -> bool: ...
 
 
 @dataclass(frozen=True)
@@ -45,6 +47,7 @@ class BookletInput:
     rows: Mapping[tuple[int, int], PrintedRow] = field(default_factory=dict)
     only_size: str = ""  # the name of the one size that is shown of several
     parsed: ParsedPattern | None = None
+    for_testers: bool = False  # with what was planned and how sure each figure is
 
     @property
     def pattern(self) -> Pattern:

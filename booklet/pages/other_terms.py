@@ -18,21 +18,27 @@ from booklet.model.pattern import Image, Part, Pattern, Prose, RowLine, SizedPat
 from booklet.model.tree import ParsedPattern
 from booklet.model.work import Reading, WorkedPart, WorkedPattern
 from booklet.pages.views import Section
+from booklet.rows.arranging import Arranged
 from booklet.rows.dialect_messages import prose_not_carried
 from booklet.rows.print import PrintedRow
 from booklet.rows.print_lines import CarriedRows, carry_rows
 from booklet.rows.print_prose import carry_prose, find_left
 from booklet.terms import load_table
+from booklet.working.rearranged import style_rows
 
 
 @dataclass(frozen=True, slots=True)
 class Carried:
-    """A pattern in other terms: what pages are made from, and its rows by the start and end of their line."""
+    """A pattern in other terms or in a house's style: what pages are made from.
+
+    `rows` are those that are not printed as written, by the start and end of their line.
+    """
 
     sized: SizedPattern
     worked: WorkedPattern
     amounts: Amounts
     rows: Mapping[tuple[int, int], PrintedRow]
+    arranged: Arranged = Arranged()
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,15 +60,20 @@ def carry_pattern(
 ) -> tuple[Carried, tuple[Finding, ...]]:
     """The pattern in "US" or "UK" terms, "" for its own; a finding for each row or line that could not follow.
 
-    In its own terms the pattern is as its author wrote it, and no row is printed from its tree.
+    In its own terms the pattern is as its author wrote it, and no row is printed from its tree, unless the house
+    has a style of its own.
     """
     sized = parsed.sized
     if terms in ("", sized.pattern.terms):
-        return Carried(sized, worked, amounts, {}), ()
+        return (
+            _style_pattern(parsed, worked, amounts)
+            if sized.pattern.style.changes_rows
+            else (Carried(sized, worked, amounts, {}), ())
+        )
     carrier = Carrier(sized.pattern.terms, terms)
     pattern = _carry_facts(sized.pattern, carrier)
     pattern = replace(pattern, parts=tuple(_carry_part(part, carrier) for part in pattern.parts))
-    rows, findings = carry_rows(parsed, pattern)
+    rows, arranged, findings = _carry_rows(parsed, worked, pattern)
     pattern = replace(pattern, parts=tuple(_put_texts(part, rows.texts) for part in pattern.parts))
     numbers = {name: replace(number, gauge=carrier.carry(number.gauge)) for name, number in sized.numbers.items()}
     carried_work = _carry_worked(worked, carrier)
@@ -75,8 +86,32 @@ def carry_pattern(
         materials=tuple(replace(material, text=carrier.carry(material.text)) for material in amounts.materials),
         measures=tuple(replace(measure, part=carrier.carry(measure.part)) for measure in amounts.measures),
     )
-    carried = Carried(SizedPattern(pattern, numbers), carried_work, carried_amounts, rows.printed)
+    carried = Carried(SizedPattern(pattern, numbers), carried_work, carried_amounts, rows.printed, arranged)
     return carried, (*findings, *unexplained, *_find_left(sized.pattern, terms))
+
+
+def _carry_rows(
+    parsed: ParsedPattern, worked: WorkedPattern, pattern: Pattern
+) -> tuple[CarriedRows, Arranged, tuple[Finding, ...]]:
+    if not pattern.style.changes_rows:
+        rows, findings = carry_rows(parsed, pattern)
+        return rows, Arranged(), findings
+    styled, findings = style_rows(parsed, worked, pattern.style, pattern)
+    return styled.carried, styled.arranged, findings
+
+
+def _style_pattern(
+    parsed: ParsedPattern, worked: WorkedPattern, amounts: Amounts
+) -> tuple[Carried, tuple[Finding, ...]]:
+    """The pattern in its own terms with its rows in the style of the house; the key has the words that they use."""
+    pattern = parsed.sized.pattern
+    styled, findings = style_rows(parsed, worked, pattern.style, pattern)
+    rows = styled.carried
+    used = dict.fromkeys((*worked.stitch_names, *_list_abbreviations(rows, pattern.terms)))
+    worked = replace(worked, stitch_names=tuple(used))
+    key, _ = list_terms(pattern, worked)
+    shown = tuple(term for term in key if term in amounts.key or term.abbreviation.lower() != term.name.lower())
+    return Carried(parsed.sized, worked, replace(amounts, key=shown), rows.printed, styled.arranged), findings
 
 
 def _list_abbreviations(rows: CarriedRows, terms: str) -> Iterator[str]:

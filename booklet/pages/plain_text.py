@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from markupsafe import Markup
 
 from booklet.pages.booklet_view import view_booklet
-from booklet.pages.finished_size import MAX_SIZES_IN_LINE
+from booklet.pages.front import MAX_SIZES_IN_LINE
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.plain_markup import list_lines
 from booklet.pages.spoken_text import Speech, make_speech
@@ -80,11 +80,7 @@ class _Writer:
         for table in section.tables:
             yield from self._key(table) if section.key == "key" else self._table(table)
         for swatch in section.swatches:
-            yield (
-                f"Color {swatch.letter}: {swatch.name}"
-                if self.speech.terms == "US"
-                else (f"Colour {swatch.letter}: {swatch.name}")
-            )
+            yield f"Colour {swatch.letter}: {swatch.name}"
         for entry in section.entries:
             heading = self._say(entry.heading) if entry.heading else ""
             yield ": ".join(filter(None, (heading, " ".join(self._paragraphs(entry.text)))))
@@ -114,7 +110,7 @@ class _Writer:
         if table.caption:
             yield f"{self._say(table.caption)}."
         for line in table.lines:
-            about = "color" if self.speech.terms == "US" else "colour"
+            about = "colour"
             letter = f", {about if line.is_colour else 'letter'} {line.letter}" if line.letter else ""
             head = f"{self._say(line.head)}{letter}"
             cells = [", ".join(self._say(text) for text in cell.lines) for cell in line.cells]

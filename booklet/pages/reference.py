@@ -2,6 +2,8 @@
 
 from markupsafe import Markup
 
+from booklet.amounts.key import find_entry
+from booklet.model.pattern import Gauge
 from booklet.pages.front import say_gauge
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_line
@@ -18,23 +20,28 @@ def show_gauge(manuscript: BookletInput) -> Section | None:
     if not gauges:
         return None
     named = len(gauges) > 1
+    wash = "block it as the finished piece will be blocked, " if any(gauge.blocked for gauge in gauges) else ""
     return Section(
         "gauge",
         "Tension" if pattern.terms == "UK" else "Gauge",
         "gauge",
         entries=tuple(
-            Entry(set_type(_capital(gauge.name)) if named and gauge.name else "", say_gauge(gauge, pattern.units_first))
-            for gauge in gauges
+            Entry(_head_gauge(gauge) if named else "", say_gauge(gauge, pattern.units_first)) for gauge in gauges
         )
         + list_swatches(manuscript),
         notes=(
             (
-                "Work a swatch larger than the length measured, block it as the finished piece will be blocked, and "
-                "count in its middle. With more stitches than stated, take a larger hook; with fewer, a smaller one. "
-                "Another gauge changes both the size and the yarn needed."
+                f"Work a swatch larger than what is counted, {wash}and count in its middle. With more stitches than "
+                "stated, take a larger hook; with fewer, a smaller one. Another gauge changes both the size and the "
+                "yarn needed."
             ),
         ),
     )
+
+
+def _head_gauge(gauge: Gauge) -> str:
+    """What the gauge is called; nothing where that is a stitch, which its line names in full."""
+    return "" if gauge.stitch and find_entry(gauge.name) else set_type(_capital(gauge.name))
 
 
 def show_key(manuscript: BookletInput) -> Section | None:
@@ -92,9 +99,12 @@ def show_special(manuscript: BookletInput, printed_elsewhere: list[tuple[int, in
 
 
 def _join_meaning(name: str, meaning: Markup) -> Markup:
-    if name and meaning:
-        return Markup("{}: {}").format(name, meaning)
-    return Markup("{}").format(name) or meaning
+    """`right side, the side that shows`; a meaning of several sentences keeps them."""
+    if not name or not meaning:
+        return Markup("{}").format(name) or meaning
+    if ". " in meaning.striptags():
+        return Markup("{}. {}").format(name, meaning)
+    return Markup("{}: {}{}").format(name, meaning[:1].lower(), meaning[1:].removesuffix("."))
 
 
 def _capital(text: str) -> str:

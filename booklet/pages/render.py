@@ -16,10 +16,13 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
 from booklet.findings import Finding
+from booklet.model.style import PLAIN, Style
 from booklet.pages import messages
 from booklet.pages.booklet_view import view_booklet
 from booklet.pages.edition import Edition
 from booklet.pages.embedding import embed_resources, write_font_faces
+from booklet.pages.fitting import list_wide_tables
+from booklet.pages.house_marks import write_style_rules
 from booklet.pages.illustrations import picture_address
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose_names import find_unfilled_names
@@ -59,6 +62,8 @@ def render_booklet(
     `addresses` say where pictures lie by the address that they have in the booklet.
     """
     view = view_booklet(booklet)
+    if edition.is_book:
+        view = list_wide_tables(view)
     if edition.most_columns:
         view = part_tables(view, edition.most_columns)
     pictures = {picture_address(picture): picture.png for picture in booklet.pictures}
@@ -66,7 +71,7 @@ def render_booklet(
         addresses = embed_resources(pictures) if edition.self_contained else {name: name for name in pictures}
     findings = find_unfilled_names(booklet)
     try:
-        styles = _read_styles(view, edition, theme)
+        styles = _read_styles(view, edition, theme, view.style)
         script = _read_script(edition, theme)
     except (OSError, UnicodeDecodeError) as mistake:
         place = SourceFile(str(theme.folders[0]), "").whole()
@@ -154,13 +159,15 @@ def _make_environment(theme: Theme) -> ImmutableSandboxedEnvironment:
     return environment
 
 
-def _read_styles(view: Styled, edition: Edition, theme: Theme) -> dict[str, str]:
+def _read_styles(view: Styled, edition: Edition, theme: Theme, style: Style = PLAIN) -> dict[str, str]:
     """The edition's stylesheets by their address, in the order in which they apply."""
     styles = {f"{STYLE_FOLDER}/palette.css": _write_palette(view, edition, theme)}
     if edition.self_contained:
         styles[f"{STYLE_FOLDER}/fonts.css"] = write_font_faces(theme)
     for number, path in enumerate(theme.stylesheets("shared", *filter(None, (edition.based_on, edition.name)))):
         styles[f"{STYLE_FOLDER}/{number}-{path.stem}.css"] = path.read_text(encoding="utf-8")
+    if rules := write_style_rules(style, edition.name):
+        styles[f"{STYLE_FOLDER}/house.css"] = rules
     return styles
 
 

@@ -8,6 +8,7 @@ from itertools import pairwise
 from markupsafe import Markup, escape
 
 from booklet.model.pattern import RowLine
+from booklet.model.style import Style
 from booklet.model.tree import Row
 from booklet.model.work import WorkedRow
 from booklet.pages.figures import print_size_list
@@ -16,6 +17,7 @@ from booklet.pages.prose import fill_names
 from booklet.pages.size_marks import find_numbers, list_repeats, mark_numbers, name_sizes
 from booklet.pages.typography import set_type
 from booklet.pages.views import RowView, TickGroup
+from booklet.rows.print_labels import close_before, frame_count
 
 MAX_TICKS = 240
 MAX_WORDS = 8
@@ -57,6 +59,7 @@ class RowText:
     body: str
     count: str
     after: str = ""  # what is done when the row is complete
+    is_silent: bool = False  # its count is left out on purpose
 
 
 def show_row(
@@ -66,10 +69,14 @@ def show_row(
     made = worked.get(row.span.start, [])
     trees, sizes = manuscript.trees_of(row), manuscript.pattern.size_names
     text = manuscript.rows.get((row.span.start, row.span.end)) or read_row_text(row, manuscript.numbers, made)
-    count = text.count or _compute_count(text.body, made)  # a row printed from its tree states what it said
+    count, style = text.count, manuscript.pattern.style
+    if not count and not text.is_silent:  # a row printed from its tree states what it said
+        count = frame_computed(_compute_count(text.body, made), style)
+    body, after = (fill_names(words, manuscript.numbers).strip() for words in (text.body, text.after))
+    body = close_before(body, count, style) if count != text.count else body
     letters = [colour.letter for colour in manuscript.pattern.colours]
     label = set_type(text.label.strip().rstrip(":."))
-    body, after = (mark_colours(set_type(words.strip()), letters) for words in (text.body, text.after))
+    body, after = (mark_colours(set_type(words), letters) for words in (body, after))
     view = RowView(
         anchor=anchor,
         label=label,
@@ -77,6 +84,7 @@ def show_row(
         count=set_type(count.strip()),
         groups=_group_ticks(label, text.body, made, sizes),
         after=after,
+        on_own_line=bool(count) and style.count_place == "own line",
         start=row.span.start,
         line=row.span.line,
         name=label or _first_words(text.body),
@@ -121,6 +129,14 @@ def _compute_count(body: str, made: Sequence[Sequence[WorkedRow]]) -> str:
         counts = [rows[-1].made for rows in made]
         return f"({print_size_list(counts)} sts)" if any(counts) else ""
     return ""
+
+
+def frame_computed(count: str, style: Style) -> str:
+    """A computed count in the house's frame."""
+    words = count[1:-1]
+    if not count or not style.counts + style.count_form:
+        return count
+    return frame_count(words.removesuffix(" sts") if style.count_form == "number" else words, style)
 
 
 def _find_count(text: str) -> re.Match[str] | None:

@@ -94,7 +94,7 @@ class _Speaker:
 
     @property
     def _colour_word(self) -> str:
-        return "colour" if self.speech.terms == "UK" else "color"
+        return "colour"
 
     def _step(self, step: Node) -> str:
         if isinstance(step, Repeat):

@@ -203,7 +203,8 @@ def _speak_measures(text: str, terms: str) -> str:
         if terms == "UK":
             unit = unit.replace("meter", "metre")
         whole, part = found["whole"] or "", found["part"]
-        several = unit + ("es" if unit == "inch" else "s")
+        is_size = found.string.startswith(" hook", found.end())  # "a 5 millimeter hook"
+        several = unit if is_size else unit + ("es" if unit == "inch" else "s")
         if part and not whole:
             article = "an" if unit[0] in "aeiou" else "a"
             return f"half {article} {unit}" if part == "½" else f"{FRACTIONS[part]} of {article} {unit}"

@@ -25,6 +25,8 @@ _SPACED_HYPHEN = re.compile(r"(?<=\S) - (?=\S)")
 _RANGE = re.compile(r"(?<![\w-])(\d+)-(\d+)(?![\w-])")
 _TIMES_BETWEEN = re.compile(r"(?<=[\d½¼¾⅛]) ?[xX] ?(?=\d)")
 _TIMES_BEFORE = re.compile(r"(?<![\w×])x ?(?=\d)")
+_AROUND_TIMES = re.compile(r" × ?(?=[\d½¼¾⅛])")
+_BEFORE_NUMBER = re.compile(r"(?:(?<=[ (][Rr]nd)|(?<=[ (][Rr]nds)|(?<=[ (][Rr]ow)|(?<=[ (][Rr]ows)|(?<=[ (]ch)) (?=\d)")
 _UNIT_SPACE = re.compile(rf"(?<=[\d½¼¾⅛⅓⅔⅜⅝⅞]) (?=(?:{_UNITS})\b)")
 _FEET = re.compile(r"(?<=\d)'(?=\s?\d|\W|$)")
 
@@ -51,6 +53,8 @@ def _set_words(text: str, before: str) -> str:
     text = _RANGE.sub(r"\1–\2", text)
     text = _TIMES_BETWEEN.sub(" × ", text)
     text = _TIMES_BEFORE.sub("× ", text)
+    text = _AROUND_TIMES.sub(f"{NO_BREAK_SPACE}×{NO_BREAK_SPACE}", text)
+    text = _BEFORE_NUMBER.sub(NO_BREAK_SPACE, text)
     text = _UNIT_SPACE.sub(NO_BREAK_SPACE, text)
     return _set_quotes(text, before)
 

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from booklet.model.style import PLAIN, Style
+
 
 @dataclass(frozen=True, slots=True)
 class Fact:
@@ -44,8 +46,9 @@ class Table:
     corner: str
     columns: tuple[str, ...]
     lines: tuple[Line, ...]
-    form: str = "figures"  # "figures" (many short numbers) or "words"
+    form: str = "figures"  # "figures" (many short numbers), "words", or "list": each line a paragraph
     sizes_in: str = ""  # "columns" or "lines" where each stands for one size, in order, and one can be asked for
+    may_close: bool = False  # on a screen it is opened by those who want it
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +72,7 @@ class Figure:
     height_mm: float
     table: Table | None = None
     form: str = ""  # "beside" where picture and table stand side by side on paper
+    told_at: str = ""  # anchor of the section whose table says the same, where that is too long to print twice
 
     @property
     def width_px(self) -> int:
@@ -122,6 +126,7 @@ class RowView:
     only: str = ""
     repeats: tuple[str, ...] = ()
     name: str = ""
+    on_own_line: bool = False  # the count
 
     @property
     def ticks(self) -> tuple[str, ...]:
@@ -216,6 +221,7 @@ class HandoutView:
     not_accepted: tuple[str, ...] = ()
     copying: Markup = Markup()
     per_piece: Table | None = None
+    measures: tuple[Fact, ...] = ()  # of each piece, where a sheet of one size has no schematic to pin out by
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,6 +249,9 @@ class BookletView:
     handout: HandoutView
     start: str  # anchor of the first piece to work, "" where there is none
     only_size: str = ""  # the one size that is shown of several
+    style: Style = PLAIN
     size_names: tuple[str, ...] = ()
     measure_names: tuple[str, ...] = ()  # of the finished measures
+    is_blocked: bool = True  # where its gauges say so, or it has none
+    rows_word: str = "row"  # "round" where all of it is worked in rounds
     error_lines: tuple[int, ...] = tuple(range(1, 11))  # numbers of the lines in a tester's report

@@ -1,67 +1,123 @@
-"""The yarn of each colour in each size: need, reserve, balls, what is left, how sure, and where it comes from."""
+"""The yarn of each colour in each size: what to buy, what is needed and left, and where the figures come from."""
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from booklet.amounts.figures import print_grams
 from booklet.findings import counted, join_words
 from booklet.model.amounts import SharedBall, YarnNeed, YarnUse
 from booklet.model.pattern import Pattern
-from booklet.pages.figures import print_left, print_percent, print_range, print_yarn_length
+from booklet.pages.figures import print_percent, print_range, print_yarn_length, sum_grams, sum_left, sum_yarn_lengths
+from booklet.pages.fitting import EMPTY, MAX_WIDE_COLUMNS, set_both, turn_if_wide, turn_table
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Line, Table
 
-EMPTY = Cell(("–",))
+GAUGES = {
+    "gauge": "for this weight and gauge",
+    "size": "for the room that a stitch has in the size given, because no gauge is stated",
+    "motif": "for the room that a stitch has in a motif of the size given, because no gauge is stated",
+    "weight": "at a gauge that is usual for this weight of yarn, because none is stated",
+    "hook": "at a gauge that is usual for this hook, because none is stated",
+    "ball": "at a gauge that is usual for a yarn of this length to the weight, because none is stated",
+}
+ALL = "*"  # stands for the letters of all colours
 ORIGINS = {
     "swatch": "a weighed swatch",
     "unravelled": "a length of unravelled yarn",
-    "estimate": "published lengths of yarn per stitch for this weight and gauge",
+    "estimate": "published lengths of yarn per stitch",
 }
 
 
 def tabulate_needs(manuscript: BookletInput) -> Table:
-    """A line for each colour in each size, and for all colours of a size together."""
+    """A line for each colour in each size, and for all colours of a size together; for those who test the pattern."""
     yarn, pattern = manuscript.amounts.yarn, manuscript.pattern
     assert yarn is not None
     names = {colour.letter: set_type(colour.name) for colour in pattern.colours}
+    is_one_size = len(pattern.size_names) < 2
     lines: list[Line] = []
     for size in pattern.size_names:
         needs = [need for need in yarn.needs if need.size == size]
-        if len(needs) > 1 and size in yarn.totals:
-            needs.append(yarn.totals[size])
+        said = "" if is_one_size else size
         for need in needs:
-            head = name_need(need, size, names, is_alone=len(needs) == 1)
-            lines.append(Line(head, list_cells(need, pattern), letter_of(need), is_colour=need.letter in names))
+            head = name_need(need, said, names, is_alone=len(needs) == 1)
+            lines.append(Line(head, list_cells((need,), pattern), need.letter, is_colour=need.letter in names))
+        if len(needs) > 1 and size in yarn.totals:
+            lines.append(Line(name_need(yarn.totals[size], said, names), list_cells(needs, pattern, yarn.totals[size])))
     columns = ("Need", f"With {print_percent(yarn.margin)} reserve", "Balls", "Left over", "How sure")
-    return Table("Yarn: what is needed, bought and left", "Size and colour", columns, tuple(lines))
+    corner = "Colour" if is_one_size else "Size and colour"
+    return Table("Yarn: what is needed, bought and left", corner, columns, tuple(lines), may_close=True)
 
 
-def name_need(need: YarnNeed, size: str, names: Mapping[str, str], is_alone: bool) -> str:
+def name_need(need: YarnNeed, size: str, names: Mapping[str, str], is_alone: bool = False) -> str:
     """`Lap, Slate`, `Lap, in all`; the size or the colour alone where there is but one of the other."""
-    colour = names.get(need.letter, "in all" if need.letter == "*" else "")
+    colour = names.get(need.letter, "in all" if need.letter == ALL else "")
     if is_alone and size:
         return set_type(size)
     words = ", ".join(word for word in (set_type(size), colour) if word)
     return words[:1].upper() + words[1:] if words else "Yarn"
 
 
-def letter_of(need: YarnNeed) -> str:
-    return "" if need.letter == "*" else need.letter
+def list_cells(needs: Sequence[YarnNeed], pattern: Pattern, total: YarnNeed | None = None) -> tuple[Cell, ...]:
+    """Lengths in the pattern's own unit, and below in the other; what is bought in grams as well.
 
-
-def list_cells(need: YarnNeed, pattern: Pattern) -> tuple[Cell, ...]:
-    """Lengths in the pattern's own unit, and below in the other; what is bought in grams as well."""
+    For several colours each figure is the sum of theirs as printed, and `total` says how sure they are together.
+    """
     first = pattern.units_first
-    bought = print_yarn_length(need.metres_to_buy, first)
-    if need.grams is not None:
-        bought = (bought[0], f"{bought[1]}, {print_grams(need.grams)}{NO_BREAK_SPACE}g")
+    whole = total or needs[0]
+    bought = sum_yarn_lengths([need.metres_to_buy for need in needs], first)
+    grams = [need.grams for need in needs if need.grams is not None]
+    if grams:
+        bought = (bought[0], f"{bought[1]}, {sum_grams(grams)}")
+    left = [need.left_metres for need in needs if need.left_metres is not None]
     return (
-        Cell(print_yarn_length(need.metres, first)),
+        Cell(sum_yarn_lengths([need.metres for need in needs], first)),
         Cell(bought),
-        EMPTY if need.balls is None else Cell((str(need.balls),)),
-        EMPTY if need.left_metres is None else Cell(print_left(need.left_metres, first)),
-        Cell((need.how, print_range(need.low_metres, need.high_metres, first))),
+        EMPTY if whole.balls is None else Cell((str(whole.balls),)),
+        Cell(sum_left(left, first)) if left else EMPTY,
+        Cell((whole.how, print_range(whole.low_metres, whole.high_metres, first))),
     )
+
+
+def tabulate_yarn(manuscript: BookletInput) -> Table:
+    """What to buy of each colour in each size, the reserve included: length, weight and balls."""
+    yarn, pattern = manuscript.amounts.yarn, manuscript.pattern
+    assert yarn is not None
+    colours = {colour.letter: set_type(colour.name) for colour in pattern.colours}
+    needs = {(need.letter, need.size): need for need in yarn.needs if need.metres_to_buy > 0}
+    letters = list(dict.fromkeys([*(letter for letter in colours), *(need.letter for need in yarn.needs)]))
+    letters = [letter for letter in letters if any((letter, size) in needs for size in pattern.size_names)]
+    is_turned = len(pattern.size_names) > max(MAX_WIDE_COLUMNS, len(letters))
+    is_wide = is_turned and len(letters) <= MAX_WIDE_COLUMNS
+
+    def list_buys(letter: str) -> tuple[Cell, ...]:
+        wanted = letters if letter == ALL else [letter]
+        found = ([needs[one, size] for one in wanted if (one, size) in needs] for size in pattern.size_names)
+        return tuple(_cell_of(of_size, pattern, is_wide) for of_size in found)
+
+    lines = [
+        Line(colours.get(letter, "Yarn"), list_buys(letter), letter, is_colour=letter in colours) for letter in letters
+    ]
+    if len(lines) > 1 and yarn.totals:
+        lines.append(Line("In all", list_buys(ALL)))
+    by = [word for word, is_there in (("colour", len(letters) > 1), ("size", len(pattern.size_names) > 1)) if is_there]
+    words = ["Yarn to buy", f"by {join_words(by)}" if by else "", f"{print_percent(yarn.margin)} reserve included"]
+    caption = ", ".join(word for word in words if word) if yarn.margin else ", ".join(filter(None, words[:2]))
+    names = tuple(set_type(name) or "All" for name in pattern.size_names)
+    table = Table(caption, "Colour" if colours else "", names, tuple(lines))
+    return turn_table(table, "Size") if is_turned else turn_if_wide(table, "Size")
+
+
+def _cell_of(needs: Sequence[YarnNeed], pattern: Pattern, is_wide: bool) -> Cell:
+    """Length, weight and balls of one colour, or of several as a reader adds them up."""
+    if not needs:
+        return EMPTY
+    lengths = sum_yarn_lengths([need.metres_to_buy for need in needs], pattern.units_first)
+    grams = [need.grams for need in needs if need.grams is not None]
+    known = [need.balls for need in needs if need.balls is not None]
+    balls = f"{sum(known)}{NO_BREAK_SPACE}{'ball' if sum(known) == 1 else 'balls'}" if known else ""
+    bought = ", ".join(words for words in (sum_grams(grams) if grams else "", balls) if words)
+    if is_wide:
+        return Cell(tuple(words for words in (set_pair(lengths), bought) if words))
+    return Cell(tuple(words for words in (*set_both(lengths, pattern), bought) if words))
 
 
 def set_pair(lengths: tuple[str, str]) -> str:
@@ -73,10 +129,12 @@ def explain_yarn(manuscript: BookletInput) -> tuple[str, ...]:
     yarn, pattern = manuscript.amounts.yarn, manuscript.pattern
     if yarn is None or not yarn.needs:
         return ()
+    may = f"may be off by about {print_percent(yarn.spread)} either way"
+    weighed = yarn.basis == "sample" or yarn.reports
     notes = [
         (
-            f"Lengths are worked out from every stitch of the pattern and {tell_origin(yarn, pattern)}. Where neither "
-            f"sample nor tester weighed them, they may be off by about {print_percent(yarn.spread)} either way."
+            f"Lengths are worked out from every stitch of the pattern and {tell_origin(yarn, pattern)}. "
+            + (f"Where no one has weighed the yarn of a size, its lengths {may}." if weighed else f"They {may}.")
         ),
         " ".join(tell_contents(yarn, pattern)),
     ]
@@ -96,7 +154,7 @@ def tell_origin(yarn: YarnUse, pattern: Pattern) -> str:
     if yarn.basis == "swatch" and swatch is not None:
         return f"{ORIGINS['swatch']} of {swatch.sts} stitches by {swatch.rows} rows ({swatch.grams:g}{NO_BREAK_SPACE}g)"
     if yarn.basis == "estimate":
-        return f"{ORIGINS['estimate']}; no swatch was weighed"
+        return f"{ORIGINS['estimate']} {GAUGES[yarn.gauge_from]}; no swatch was weighed"
     return ORIGINS[yarn.basis]
 
 

@@ -57,6 +57,23 @@ OTHER_WORDS = {
     "children": "child",
     "babies": "baby",
     "grown-up": "adult",
+    "parentheses": "round",
+    "round brackets": "round",
+    "brackets": "square",
+    "square brackets": "square",
+    "asterisks": "stars",
+    "asterisk": "stars",
+    "en dash": "dash",
+    "em dash": "dash",
+    "equals": "equals sign",
+    "period": "full stop",
+    "sts": "total",
+    "italics": "italic",
+    "letter first": "US first",
+    "imperial first": "US first",
+    "behind": "after",
+    "end": "end of row",
+    "start": "start of row",
 }
 
 

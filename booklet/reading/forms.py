@@ -45,6 +45,7 @@ from booklet.reading.grading_forms import Eases, Keep, Rounding, ShapingForm, Si
 from booklet.reading.handout_form import LINES, HandoutForm, Lines, spread_list
 from booklet.reading.quantities import UnreadError
 from booklet.reading.size_lists import read_size_list
+from booklet.reading.style_form import StyleForm
 from booklet.reading.yarn_forms import (
     SampleForm,
     SeamForm,
@@ -319,6 +320,7 @@ class FrontMatter(Form):
     paper: Papers = Field((), description="A4, Letter or both.")
     units: Units = Field("", description="Which units stand first.")
     inch: Inch | None = Field(None, description="2.5 cm by the trade's rule, or 2.54 cm.")
+    style: StyleForm | None = Field(None, description="House style: brackets, counts, labels, order ...")
     editions: Editions = Field((), description="What is made: print, web, handout ..., or all.")
     page: Address = Field("", description="The pattern's own page; a code in the booklet leads there.")
     video: Address = Field("", description="A film that shows it; a code in the booklet leads there.")
@@ -342,6 +344,7 @@ class HouseForm(Form):
     units: Units = ""
     inch: Inch | None = None
     size_tables: dict[str, SizeTableForm] = Field(default_factory=dict, alias="size tables")
+    style: StyleForm | None = None
     editions: Editions = ()
     handout: HandoutForm | None = None
 

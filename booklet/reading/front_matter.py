@@ -32,6 +32,7 @@ from booklet.reading.nodes import (
     resolve_path,
 )
 from booklet.reading.order_forms import BandForm, LotForm, TableForm
+from booklet.reading.style_form import StyleForm
 from booklet.source import SourceFile, Span
 from booklet.source.yaml_loader import YamlEntry, YamlMapping, YamlNode, YamlProblem, YamlSequence, read_yaml
 
@@ -209,6 +210,7 @@ def _form_at(path: Path) -> type[Form] | None:
         "images": forms.ImageForm,
         "cover": forms.ImageForm,
         "costs": CostForm,
+        "style": StyleForm,
     }
     for step in reversed(path[:-1]):  # a kit order's tables stand at any depth
         if step in ORDER_PARTS:

@@ -9,6 +9,7 @@ from booklet.reading import messages
 from booklet.reading.facts import find_handout
 from booklet.reading.front_matter import read_house_form
 from booklet.reading.size_tables import read_own_tables
+from booklet.reading.style_form import find_style
 from booklet.source import SourceFile
 from booklet.source.files import open_source
 
@@ -48,6 +49,7 @@ def read_house(path: Path) -> tuple[Publisher, tuple[Finding, ...]]:
         editions=choose_editions(form.editions),
         handout=find_handout(form.handout),
         cm_per_inch=form.inch,
+        style=find_style(form.style),
         size_tables=read_own_tables(form.size_tables, places, file.folder, told.append),
     )
     return publisher, (*findings, *told)

@@ -19,6 +19,7 @@ from booklet.reading.gauge_facts import find_swatch, list_gauges, list_motif_gau
 from booklet.reading.number_facts import list_numbers, list_shaping
 from booklet.reading.places import PATTERN_FILE
 from booklet.reading.size_tables import join_tables, list_sizes, read_own_tables
+from booklet.reading.style_form import find_style
 from booklet.reading.yarn_facts import add_yarn_facts
 from booklet.source import SourceFile, Span
 
@@ -132,6 +133,7 @@ def _add_house(pattern: Pattern, front: FrontMatter, publisher: Publisher) -> Pa
         left_handed=front.left_handed,
         units_first=front.units or publisher.units_first or DEFAULT_UNITS,
         publisher=_name_publisher(publisher, front),
+        style=find_style(front.style, publisher.style),
     )
 
 

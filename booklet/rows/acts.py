@@ -1,6 +1,7 @@
 """What a maker does beside stitches: joins, changes colour, leaves stitches, minds a marker."""
 
 from booklet.model.tree import Aside, Join, Leave, Node, Ring, TakeColour, Where, Work
+from booklet.rows.counts import count_follows
 from booklet.rows.places import parse_where
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_whats
@@ -9,7 +10,7 @@ RINGS = ("tube", "loop", "circle", "cylinder", "band")  # what an edge or a chai
 
 
 def take_clause(stream: Stream, first: int) -> list[Node]:
-    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "["):
+    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[") and not count_follows(stream):
         stream.take()
     return [Aside(stream.place(first), stream.words(first, stream.index))]
 
@@ -118,7 +119,7 @@ def parse_colour(stream: Stream) -> list[Node] | None:
         ahead = 2 if rest.is_word("the") else 1
         if stream.peek(ahead).is_word("last", "to end", "row end", "row end of") or stream.peek(ahead).value == "end":
             late = True
-            while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "["):
+            while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[") and not count_follows(stream):
                 stream.take()
         else:
             stream.index = mark

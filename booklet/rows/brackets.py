@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Stated, TakeColour, Turn, Unread
 from booklet.rows import messages
-from booklet.rows.counts import is_terminal, parse_bracket_count
+from booklet.rows.counts import count_follows, is_terminal, parse_bracket_count
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import apply_remark, read_remark
 from booklet.rows.repeats import HowOften, parse_how_often, parse_often_again, parse_times
@@ -260,6 +260,8 @@ def _parse_ending(
         if stream.take_word("with", "in"):
             stop = stream.index
             while stop < stream.stop and not stream.tokens[stop].is_mark(".", ";"):
+                if count_follows(replace(stream, index=stop)):
+                    break
                 stop += 1
             instead = read(stream.inner(stream.index, stop), stated)
             stream.index = stop

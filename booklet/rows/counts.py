@@ -207,6 +207,7 @@ def parse_dash_count(stream: Stream) -> Stated | None:
             break
         stop += 1
     inner = stream.inner(stream.index, stop)
+    includes = _counting(inner)
     items = parse_count_items(inner)
     if items is None or any(what.kind in ("inc", "dec", "inv dec") for _, what in items):
         stream.index = mark
@@ -216,4 +217,12 @@ def parse_dash_count(stream: Stream) -> Stated | None:
         stream.index = mark
         return None
     stream.index = stop
-    return Stated(tuple(items), stream.place(mark, stop))
+    return Stated(tuple(items), stream.place(mark, stop), includes_chain=includes)
+
+
+def count_follows(stream: Stream) -> bool:
+    """Does the count of the row stand here behind a dash or an equals sign, so that a clause ends before it?"""
+    mark = stream.index
+    found = None if stream.peek().is_mark(":") or stream.nested else parse_dash_count(stream)
+    stream.index = mark
+    return found is not None

@@ -52,6 +52,9 @@ ROWS_AGAIN = re.compile(
 )
 
 
+BORDERS = {"border", "edging", "edge", "trim", "joining", "assembly"}
+# Pieces that are joined to one another before a border goes round them.
+JOINED = {"square", "motif", "block", "hexagon", "octagon", "triangle", "diamond", "tile", "panel", "strip", "granny"}
 SHAPING_NUMBERS = ("changes", "every", "times", "then_every", "then_times", "rest")  # what a shaping yields
 NEED_WORDS = ("shell", "v-st")  # how many stitches they are is for the pattern to say
 NOT_STITCHES = re.compile(
@@ -87,7 +90,8 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
             umbrella = parsed
         if not parsed.rows:
             continue
-        if parts and not starts_afresh(parsed):
+        goes_on = bool(parts) and not starts_afresh(parsed)
+        if goes_on and not (part.level <= 2 and goes_round_all(parts[-1], parsed)):
             title = parts[-1].title
             if umbrella.title not in ("", title):
                 title = pattern.kind.capitalize() or title
@@ -161,6 +165,15 @@ def starts_afresh(part: ParsedPart) -> bool:
             )
         return False
     return False
+
+
+def goes_round_all(before: ParsedPart, part: ParsedPart) -> bool:
+    """Is it the border of all pieces joined: "## Border" after "## Square (make 20)", worked once?
+
+    A border with the name of the piece, "## Square border", goes round each of them.
+    """
+    piece, border = ({word.rstrip("s") for word in title.lower().split()} for title in (before.title, part.title))
+    return before.make > 1 and bool(piece & JOINED) and bool(border & BORDERS) and not piece & border
 
 
 def is_ring_start(steps: list[Node]) -> bool:

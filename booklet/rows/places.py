@@ -106,6 +106,8 @@ def _parse_place(stream: Stream) -> Where | None:
         stream.take_word("of")
         stream.skip_articles()
         return _parse_place(stream) or Where("next")
+    if word == "opposite" and (chains := _parse_opposite(stream)):
+        return chains
     if word == "sk" or (word in COUNTED and stream.peek(1).is_word("sk")):
         return _parse_skipped(stream)
     if token.value in ("corresponding", "matching"):
@@ -137,6 +139,19 @@ def _parse_all(stream: Stream) -> Where | None:
     if at == 2:
         return _parse_counted(stream, "next")
     return Where("each", what=parse_whats(stream, each=True))
+
+
+def _parse_opposite(stream: Stream) -> Where | None:
+    """opposite = "opposite side" "of" ["next"] n "ch": the chains between two pieces, from their other side"""
+    mark = stream.index
+    stream.take()
+    stream.take_word("of")
+    stream.skip_articles()
+    stream.take_word("next")
+    if stream.peek().kind == "num" and stream.peek(1).value == "ch":
+        return _parse_counted(stream, "next")
+    stream.index = mark
+    return None
 
 
 def _parse_bare(stream: Stream) -> Where:

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from booklet.model.style import PLAIN, STARS, Style
 from booklet.model.tree import (
     ANY_STITCH,
     Aside,
@@ -40,8 +41,17 @@ from booklet.model.tree import (
     What,
     Work,
 )
-from booklet.rows.print_labels import print_label, print_stated
-from booklet.rows.print_names import Manner, is_one, name_stitch, print_number, print_stitches, print_what
+from booklet.rows.print_brackets import IN_GROUP, bracket_group, bracket_repeat
+from booklet.rows.print_labels import close_before, print_label, print_stated
+from booklet.rows.print_names import (
+    Manner,
+    is_one,
+    name_stitch,
+    print_digits,
+    print_number,
+    print_stitches,
+    print_what,
+)
 from booklet.rows.print_places import INTO, print_place, print_target, print_where
 from booklet.rows.print_prose import carry_prose
 from booklet.rows.print_repeats import print_often, print_rows_again
@@ -54,12 +64,16 @@ FIRST_LETTER = re.compile(r"^([*+#]*[(\[]*)([a-z])")
 
 @dataclass(frozen=True, slots=True)
 class PrintedRow:
-    """A row as words: `Row 1 (RS)`, its body, its count in brackets, and what is done when it is complete."""
+    """A row as words: `Row 1 (RS)`, its body, its count in brackets, and what is done when it is complete.
+
+    `is_silent` tells that the count is left out on purpose.
+    """
 
     label: str
     body: str
     count: str
     after: str = ""
+    is_silent: bool = False
 
     @property
     def text(self) -> str:
@@ -68,17 +82,25 @@ class PrintedRow:
         return f"{self.label}: {words}" if self.label else words
 
 
-def print_row(row: Row, terms: str = "US", size: int | None = None, written_in: str = "US") -> PrintedRow:
+def print_row(
+    row: Row, terms: str = "US", size: int | None = None, written_in: str = "US", style: Style = PLAIN
+) -> PrintedRow:
     """The row in "US" or "UK" terms. `size` prints one size alone, by its place among the sizes.
 
     `written_in` are the terms of the source, in which the words of its asides stand.
     """
-    in_rounds = row.label.kind in ("round", "r") or (not row.label.text and ROUNDS.search(row.words.text) is not None)
-    manner = Manner(terms, size, in_rounds, written_in, row.label.places)
+    manner = begin_row(row, terms, size, written_in, style)
     steps = tuple(_part_count(step, row.stated) if isinstance(step, Free) else step for step in row.steps)
     end = _find_end(steps)
     body, after = (_close(print_steps(part, manner)) for part in (steps[:end], steps[end:]))
-    return PrintedRow(print_label(row.label, manner), body, print_stated(row.stated, manner), after)
+    count = print_stated(row.stated, manner)
+    return PrintedRow(print_label(row.label, manner), close_before(body, count, style), count, after)
+
+
+def begin_row(row: Row, terms: str, size: int | None, written_in: str, style: Style) -> Manner:
+    """How the row is printed: along, or round and round."""
+    in_rounds = row.label.kind in ("round", "r") or (not row.label.text and ROUNDS.search(row.words.text) is not None)
+    return Manner(terms, size, in_rounds, written_in, row.label.places, style)
 
 
 def _part_count(step: Free, stated: Stated | None) -> Free:
@@ -134,6 +156,8 @@ def _counts_stitches(steps: Sequence[Node]) -> bool:
 
 
 def _print_break(before: Node | None, step: Node, printed: str) -> str:
+    if isinstance(step, Aside) and printed[:1].isupper() and isinstance(before, FastenOff):
+        return ". "  # "Fasten off. Fill the body"
     if isinstance(before, RepeatRows) or (isinstance(before, Repeat) and before.instead):
         return "; "  # the words of the last repeat end here
     if isinstance(step, OtherSide) or (isinstance(step, TakeColour) and not step.late):
@@ -152,7 +176,7 @@ def print_step(step: Node, manner: Manner) -> str:
 
 
 def _print_chain(step: Chain, manner: Manner) -> str:
-    words = f"ch {print_number(step.count, manner)}"
+    words = f"ch {print_digits(step.count, manner)}"
     if step.drawn:
         words = f"draw up loop to height of {name_stitch(step.stands_for, manner.terms, manner.written_in)}"
     if step.free:  # the tree holds one number that fits; the rule is in the author's words
@@ -208,8 +232,9 @@ def _print_group(step: Group, manner: Manner) -> str:
     target = print_target(step.where, manner)
     (only, *others) = step.steps or (None,)
     if not others and isinstance(only, Repeat) and only.mark == "(" and only.until in ("times", "more"):
-        return f"{print_step(only, manner)} {target}"
-    return f"({print_steps(step.steps, manner)}) {target}"
+        return f"{print_step(only, manner.within(manner.inside or IN_GROUP))} {target}"
+    opening, closing, inner = bracket_group(manner)
+    return f"{opening}{print_steps(step.steps, inner)}{closing} {target}"
 
 
 def _print_skip(step: Skip, manner: Manner) -> str:
@@ -226,9 +251,14 @@ def _print_repeat(step: Repeat, manner: Manner) -> str:
     often = print_often(step, manner)
     if step.mark == "":
         return f"{' - '.join(print_step(inner, manner) for inner in step.steps)} {often}"
+    bracket = bracket_repeat(step, manner)
+    if bracket is not None:
+        opening, closing, inner = bracket
+        inside = f"{opening}{print_steps(step.steps, inner)}{closing}"
+        return f"{inside}; rep {often}" if step.until == "open" else f"{inside} {often}"
+    step = replace(step, mark="*") if step.mark == "(" else step
+    manner = manner.within(STARS)
     inside = print_steps(step.steps, manner)
-    if step.mark == "(":
-        return f"({inside}); rep {often}" if step.until == "open" else f"({inside}) {often}"
     if step.until == "times":
         return f"{step.mark}{inside}{step.mark} {often}"
     if step.drop and not step.instead:

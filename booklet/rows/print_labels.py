@@ -5,19 +5,40 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.findings import join_words
-from booklet.model.tree import Label, PerSize, Stated
-from booklet.rows.print_names import Manner, print_number, print_what
+from booklet.model.style import Style
+from booklet.model.tree import ANY_STITCH, Label, PerSize, Stated
+from booklet.rows.print_names import Manner, print_digits, print_what
+
+OPEN_COUNTS = {"dash": "– ", "equals sign": "= ", "full stop": ""}
 
 
 def print_stated(stated: Stated | None, manner: Manner) -> str:
-    """The count at the end: `(24 sc)`, `(12 dc, 11 ch-1 sps)`, `(+6 sts)`."""
+    """The count at the end: `(24 sc)`, `(12 dc, 11 ch-1 sps)`, `(+6 sts)`; framed as the house has it."""
     if stated is None:
         return ""
+    bare = manner.style.count_form == "number" and len(stated.items) == 1
     items = ", ".join(
-        f"{print_number(count, manner)} {print_what(what, count, manner)}" for count, what in stated.items
+        print_digits(count, manner) + ("" if bare and what == ANY_STITCH else f" {print_what(what, count, manner)}")
+        for count, what in stated.items
     )
     counting = {None: "", True: ", including tch", False: ", not counting tch"}[stated.includes_chain]
-    return f"({'+' if stated.plus else ''}{items}{counting})"
+    return frame_count(f"{items}{counting}", manner.style, stated.plus)
+
+
+def frame_count(words: str, style: Style, plus: bool = False) -> str:
+    """`(24 sc)`, `[24 sc]`, `– 24 sc.`, `= 24 sc.`, `24 sc.`; what a row adds stands in brackets: `(+6 sts)`."""
+    if style.counts == "square":
+        return f"[{'+' if plus else ''}{words}]"
+    if plus or style.counts not in OPEN_COUNTS:
+        return f"({'+' if plus else ''}{words})"
+    return f"{OPEN_COUNTS[style.counts]}{words}."
+
+
+def close_before(body: str, count: str, style: Style) -> str:
+    """A row's words before its count: a dash or an equals sign on the same line goes on with the sentence."""
+    if style.count_place == "own line":
+        return body
+    return body.rstrip(" .") if count.startswith(tuple(filter(None, OPEN_COUNTS.values()))) else body
 
 
 def print_label(label: Label, manner: Manner) -> str:
@@ -26,7 +47,7 @@ def print_label(label: Label, manner: Manner) -> str:
         return ""
     words = _print_label_words(label, manner)
     if label.side and not label.every:
-        words += f" ({label.side})"
+        words += f" [{label.side}]" if manner.style.sides == "square" else f" ({label.side})"
     if label.count:
         words += f" ({label.count} {manner.word}s)"
     if label.sizes and "size" not in label.name:
@@ -39,16 +60,19 @@ def _print_label_words(label: Label, manner: Manner) -> str:
         return re.sub(r"\s*[(\[].*", "", label.text)
     if manner.size is not None:
         label = replace(label, numbers=label.numbers_in(manner.size), varied=())
-    noun = "Rnd" if label.kind == "round" else "Row"
+    noun = (manner.style.rounds or "Rnd") if label.kind == "round" else (manner.style.rows or "Row")
     listed = [
-        print_number(first, manner) if first == last else f"{print_number(first, manner)}-{print_number(last, manner)}"
+        print_digits(first, manner) if first == last else f"{print_digits(first, manner)}-{print_digits(last, manner)}"
         for first, last in list_runs(label)
     ]
     numbers = join_words(listed)
     at = label.text.lower().find(label.name)  # the name in the author's letters
     name = f"{label.text[at : at + len(label.name)] if at >= 0 else label.name} " if label.name else ""
     plural = "s" if any(len(numbers) > 1 for numbers in label.varied or (label.numbers,)) else ""
-    words = f"{name}R{numbers}" if label.kind == "r" else f"{name}{noun}{plural} {numbers}"
+    is_short = label.kind == "r" or (noun == "R" and not name and not label.every)
+    numbers = numbers.replace("-", "–") if is_short and label.kind != "r" else numbers  # "R3-4" is not set as a range
+    noun = {"R": "Rnd" if label.kind == "round" else "Row"}.get(noun, noun)
+    words = f"{name}R{numbers}" if is_short else f"{name}{noun}{plural} {numbers}"
     if label.every:
         parity = label.side or ("even" if label.numbers[-1] % 2 == 0 else "odd")
         words += f" and all {parity} {manner.word}s"

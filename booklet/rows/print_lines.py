@@ -51,13 +51,7 @@ class Readers:
 def carry_rows(parsed: ParsedPattern, carried: Pattern) -> tuple[CarriedRows, tuple[Finding, ...]]:
     """Every row of the pattern in the terms of `carried`, which is the same pattern with its prose carried over."""
     pattern = parsed.sized.pattern
-    values: dict[str, PerSize] = {name: number.values for name, number in parsed.sized.numbers.items()}
-    names = pattern.size_names
-    readers = Readers(
-        pattern_vocabulary(pattern),
-        pattern_vocabulary(carried),
-        Numbers(values, len(names), names=names),
-    )
+    readers = make_readers(parsed, carried)
     rows = [row for part in parsed.parts for row in part.rows]
     printed: dict[tuple[int, int], PrintedRow] = {}
     texts: dict[tuple[int, int], str] = {}
@@ -75,6 +69,15 @@ def carry_rows(parsed: ParsedPattern, carried: Pattern) -> tuple[CarriedRows, tu
     return CarriedRows(printed, texts), tuple(findings)
 
 
+def make_readers(parsed: ParsedPattern, carried: Pattern) -> Readers:
+    """The readers of a pattern and of the same pattern carried over."""
+    pattern = parsed.sized.pattern
+    values: dict[str, PerSize] = {name: number.values for name, number in parsed.sized.numbers.items()}
+    names = pattern.size_names
+    numbers = Numbers(values, len(names), names=names)
+    return Readers(pattern_vocabulary(pattern), pattern_vocabulary(carried), numbers)
+
+
 def carry_row_words(row: Row, readers: Readers) -> str:
     """The author's own line with the names of its stitches in the other terms."""
     return carry_prose(row.span.text, readers.own.dialect, readers.other.dialect)
@@ -82,20 +85,30 @@ def carry_row_words(row: Row, readers: Readers) -> str:
 
 def _print_line(line: RowLine, rows: Sequence[Row], readers: Readers) -> PrintedRow | None:
     """The rows of one line, and the prose at its end; None where one of them is better told in its author's words."""
-    own, other = readers.own.dialect, readers.other.dialect
     whole: PrintedRow | None = None
     for row in rows:
-        if find_unread(row.steps) or row.label.faulty or breaks_off(row.steps, row.words):
+        printed = print_held(row, readers)
+        if printed is None:
             return None
-        printed = print_row(row, other, written_in=own)
-        if _loses_words(row, printed.text, readers) or not _reads_the_same(row, printed.text, readers):
-            return None
-        whole = printed if whole is None else _join(whole, printed)
-    if whole is None:
+        whole = printed if whole is None else join_rows(whole, printed)
+    return add_rest(line, rows[-1], whole, readers) if whole is not None else None
+
+
+def print_held(row: Row, readers: Readers) -> PrintedRow | None:
+    """The row in the other terms from its tree; None where the tree does not hold all that its author says."""
+    if find_unread(row.steps) or row.label.faulty or breaks_off(row.steps, row.words):
         return None
-    rest = line.span.file.text[rows[-1].span.end : line.span.end]
-    after = " ".join(part for part in (whole.after, carry_prose(" ".join(rest.split()), own, other)) if part)
-    return replace(whole, after=after)
+    printed = print_row(row, readers.other.dialect, written_in=readers.own.dialect)
+    if _loses_words(row, printed.text, readers) or not _reads_the_same(row, printed.text, readers):
+        return None
+    return printed
+
+
+def add_rest(line: RowLine, last: Row, whole: PrintedRow, readers: Readers) -> PrintedRow:
+    """The printed line with the prose behind its last row."""
+    rest = " ".join(line.span.file.text[last.span.end : line.span.end].split())
+    carried = carry_prose(rest, readers.own.dialect, readers.other.dialect)
+    return replace(whole, after=" ".join(part for part in (whole.after, carried) if part))
 
 
 def breaks_off(steps: Sequence[Node], words: Span) -> bool:
@@ -108,7 +121,8 @@ def breaks_off(steps: Sequence[Node], words: Span) -> bool:
     return False
 
 
-def _join(first: PrintedRow, second: PrintedRow) -> PrintedRow:
+def join_rows(first: PrintedRow, second: PrintedRow) -> PrintedRow:
+    """Two rows of one line as one."""
     body = " ".join(part for part in (first.body, first.count, first.after, second.body) if part)
     return PrintedRow(first.label, body, second.count, second.after)
 
@@ -151,10 +165,10 @@ def _reads_the_same(row: Row, text: str, readers: Readers) -> bool:
         row.label.varied,
         row.label.side,
     )
-    return same_label and back.stated == row.stated and _list_read(back, other, other) == _list_read(row, own, other)
+    return same_label and back.stated == row.stated and list_read(back, other, other) == list_read(row, own, other)
 
 
-def _list_read(row: Row, dialect: str, other: str) -> list[Node]:
+def list_read(row: Row, dialect: str, other: str) -> list[Node]:
     """The steps as they are compared; what was told of a row as a whole is not part of its words."""
     told = [step for step in row.steps if isinstance(step, Unread) and step.word == TOLD]
     return [_compare_by(step, dialect, other) for step in row.steps if step not in told]

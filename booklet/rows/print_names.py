@@ -12,7 +12,9 @@ from functools import cache
 from types import MappingProxyType
 
 from booklet.model.places import CORNER_SPACE
+from booklet.model.style import PLAIN, Style
 from booklet.model.tree import PerSize, What, at_size
+from booklet.rows.vocabulary import NUMBER_WORDS
 from booklet.terms import load_table
 
 COMPOUND = re.compile(r"(?P<post>FP|BP)?(?P<plain>[a-z ]+?)(?:(?P<together>\d)tog)?")
@@ -26,7 +28,8 @@ class Manner:
     """How rows are printed: in which terms, for all sizes or one, along rows or round and round.
 
     `size` is None for all sizes, else the place of the one size in the pattern's list. `written_in`
-    are the terms of the author's own words, which asides keep.
+    are the terms of the author's own words, which asides keep. `style` is that of the house, `inside` the
+    bracket that is open: round, square, stars, or "".
     """
 
     terms: str = "US"
@@ -34,6 +37,8 @@ class Manner:
     in_rounds: bool = False
     written_in: str = "US"
     places: tuple[int, ...] = ()  # of the sizes that the row is for, where it is not for all
+    style: Style = PLAIN
+    inside: str = ""
 
     @property
     def whole(self) -> str:
@@ -45,11 +50,35 @@ class Manner:
         """What one trip is called in a sentence."""
         return "rnd" if self.in_rounds else "row"
 
+    @property
+    def noun(self) -> str:
+        """What a row that is named by its number is called: `Row`, `Rnd`, or `Round` where the house says so."""
+        return "Round" if self.in_rounds and self.style.rounds == "Round" else self.word.capitalize()
+
     def going(self, in_rounds: bool) -> "Manner":
         return replace(self, in_rounds=in_rounds)
 
+    def within(self, bracket: str) -> "Manner":
+        """How the steps in a bracket are printed."""
+        return replace(self, inside=bracket)
+
 
 def print_number(values: PerSize, manner: Manner) -> str:
+    """A number of stitches or places, in words where the house wants it."""
+    if manner.style.numbers == "words":
+        return spell_number(values, manner)
+    return print_digits(values, manner)
+
+
+def spell_number(values: PerSize, manner: Manner) -> str:
+    """One number in words, up to the house's largest; a list of sizes keeps its digits."""
+    figures = print_digits(values, manner)
+    if not figures.isdecimal() or int(figures) > manner.style.most_in_words:
+        return figures
+    return next((word for word, value in NUMBER_WORDS.items() if value == int(figures)), figures)
+
+
+def print_digits(values: PerSize, manner: Manner) -> str:
     """One number for all sizes, `77 (83, 89)` for several, one alone for a single size."""
     if manner.size is not None:
         return str(at_size(values, manner.size))
@@ -67,7 +96,7 @@ def print_sizes(figures: Sequence[str]) -> str:
 
 def is_one(values: PerSize, manner: Manner) -> bool:
     """Is it 1 wherever it is printed?"""
-    return print_number(values, manner) == "1"
+    return print_digits(values, manner) == "1"
 
 
 def name_stitch(us: str, terms: str, written_in: str = "US") -> str:

@@ -5,22 +5,32 @@ import re
 from booklet.findings import join_words
 from booklet.model.measure import CM_PER_INCH, are_inches
 from booklet.model.tree import PerSize, Repeat, RepeatRows
-from booklet.rows.print_names import Manner, is_one, print_number, print_sizes, print_what
+from booklet.rows.print_names import Manner, is_one, print_digits, print_number, print_sizes, print_what, spell_number
 from booklet.rows.print_places import ONE, print_extent
 
 QUARTERS = {0: "", 1: "¼", 2: "½", 3: "¾"}
+ONCE = {"1": "once", "2": "twice"}
 
 
 def name_times(count: PerSize, manner: Manner) -> str:
-    """`once`, `twice`, `6 times`, `5 (6, 7) times`"""
-    words = print_number(count, manner)
-    return {"1": "once", "2": "twice"}.get(words, f"{words} times")
+    """`once`, `twice`, `6 times`, `5 (6, 7) times`; as the house has it `2 times`, `six times`, `two times`"""
+    words = _count_times(count, manner)
+    return {"1": "1 time", "one": "one time"}.get(words, words if words in ONCE.values() else f"{words} times")
 
 
 def name_more(count: PerSize, manner: Manner) -> str:
-    """`once more`, `twice more`, `5 more times`"""
-    words = print_number(count, manner)
-    return {"1": "once more", "2": "twice more"}.get(words, f"{words} more times")
+    """`once more`, `twice more`, `5 more times`; as the house has it `2 more times`, `five more times`"""
+    words = _count_times(count, manner)
+    one = {"1": "1 more time", "one": "one more time"}
+    return one.get(words, f"{words} more" if words in ONCE.values() else f"{words} more times")
+
+
+def _count_times(count: PerSize, manner: Manner) -> str:
+    """`once`, `twice`, or the number in digits or words."""
+    figures = print_digits(count, manner)
+    if manner.style.times in ("", "words") and figures in ONCE:
+        return ONCE[figures]
+    return figures if manner.style.times in ("", "digits") else spell_number(count, manner)
 
 
 def print_often(step: Repeat, manner: Manner) -> str:
@@ -65,7 +75,7 @@ def _name_rows(step: RepeatRows, manner: Manner) -> str:
         return f"last {print_number(step.lasts, manner)} {manner.word}s"
     if step.last:
         return f"last {manner.word}" if step.last == 1 else f"last {step.last} {manner.word}s"
-    noun = manner.word.capitalize()
+    noun = manner.noun
     refs = [str(first) if first == last else f"{first}-{last}" for first, last in step.rows]
     several = len(refs) > 1 or any(first != last for first, last in step.rows)
     return f"{noun}{'s' if several else ''} {join_words(refs)}".rstrip()
@@ -73,7 +83,7 @@ def _name_rows(step: RepeatRows, manner: Manner) -> str:
 
 def _name_by_name(step: RepeatRows, manner: Manner) -> str:
     """`Rows A and B`, `Inc Row`"""
-    noun = manner.word.capitalize()
+    noun = manner.noun
     if all(re.fullmatch("row [a-z]", name) for name in step.names):
         letters = [name[-1].upper() for name in step.names]
         return f"{noun}{'s' if len(letters) > 1 else ''} {join_words(letters)}"
@@ -86,14 +96,16 @@ def _print_until(step: RepeatRows, manner: Manner) -> str:
     if step.until == "sts":
         return f" until {print_number(step.count, manner)} sts remain"
     if step.until == "rows":
-        return f" until there are {print_number(step.count, manner)} {manner.word}s"
+        return f" until there are {print_digits(step.count, manner)} {manner.word}s"
     if step.until == "more":
         return f" {name_more(step.count, manner)}"
     if step.until == "open":
         return f" {name_times(step.count, manner)}"
     if step.until == "times":
-        once = is_one(step.count, manner)
-        return " once" if once else f" {print_number(step.count, manner)} times in all"
+        once = is_one(step.count, manner) and manner.style.times in ("", "words")
+        figures = spell_number if "words" in manner.style.times else print_digits
+        one = "" if not is_one(step.count, manner) else "time in all"
+        return " once" if once else f" {figures(step.count, manner)} {one or 'times in all'}"
     return ""
 
 

@@ -66,6 +66,7 @@ def parse_numbered(stream: Stream, read: ReadSteps) -> list[Node] | None:
 
 def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]:
     """work = [n] stitch ([n] | ["next"] n | times | where) ("and" ["in"] where)*"""
+    is_long = stream.place(stream.index, stream.index + 1).text.lower().startswith(LONG)
     stitch = str(stream.take().value)
     evenly = _parse_evenly(stream, stitch, first)
     if evenly:
@@ -98,7 +99,7 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     if where.how == "next" and _is_own(stream, first, stitch) and where.count != (1,) and times == (1,):
         where = replace(where, over=True)
     also = _parse_also(stream) if where.how == "each" else ()
-    nodes: list[Node] = [Work(stream.place(first), stitch, times, where, also)]
+    nodes: list[Node] = [Work(stream.place(first), stitch, times, where, also, is_long)]
     if stream.peek().kind == "colour" and (
         stream.peek(1).is_mark(",", ")", "]", ";", ".", "(") or stream.index + 1 >= stream.stop
     ):
@@ -208,6 +209,7 @@ def _covers(stream: Stream, first: int, stitch: str, times: tuple[int, ...] | No
     return over and times is not None and times == where.count and times != (1,)
 
 
+LONG = ("spike", "long ")
 SEVERAL = 4  # so many stitches are never worked into the end of one row
 
 

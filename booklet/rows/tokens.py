@@ -241,6 +241,8 @@ def _merge_words(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
             phrase = " ".join(str(part.value) for part in run).lower()
             found = vocabulary.look_up(phrase)
             if found and not (length > 1 and run[-1].kind == "colour"):
+                if phrase == "round" and tokens[index + 1 : index + 2] and tokens[index + 1].kind == "num":
+                    found = ("w", "rounds")  # "rep Round 14"
                 merged.append(Token(found[0], found[1], token.start, run[-1].end))
                 index += length
                 break

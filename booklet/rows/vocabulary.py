@@ -129,9 +129,9 @@ def build_vocabulary(
     for basic in [us for us, entry in table.items() if entry.get("basic")]:
         name = table[basic]["uk_name" if dialect == "UK" else "us_name"]
         short = table[basic]["uk"] if dialect == "UK" else basic
-        for prefix in ("standing", "stacked", "chainless", "chainless starting"):
-            phrases[f"{prefix} {short}"] = ("st", basic)
-        phrases[f"cs{short}"] = phrases[f"spike {short}"] = ("st", basic)
+        for prefix in ("standing", "stacked", "chainless", "chainless starting", "spike", "long"):
+            phrases[f"{prefix} {short}"] = phrases[f"{prefix} {name}"] = ("st", basic)
+        phrases[f"cs{short}"] = ("st", basic)
         phrases[f"{short} dec"] = ("st", f"{basic}2tog")
         phrases[f"fp {short}"], phrases[f"bp {short}"] = ("st", f"FP{basic}"), ("st", f"BP{basic}")
         for side, code in (("front", "FP"), ("back", "BP")):

@@ -44,3 +44,11 @@ def mirror_steps(steps: Sequence[Node]) -> list[Node]:
         if isinstance(body[at], Skip) and isinstance(body[at + 1], Chain):
             body[at], body[at + 1] = body[at + 1], body[at]
     return body
+
+
+def count_deeper(step: Work) -> int:
+    """So many rows further down than usual: "2 rows below" the row in hand lies one row deeper than any stitch.
+
+    A spike or a long stitch that does not say how deep it goes is one row deeper.
+    """
+    return max(1, step.where.below - 1) if step.where.below or step.long else 0

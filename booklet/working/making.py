@@ -28,6 +28,7 @@ class Loop:
     hidden: bool = False  # a slip stitch that joins or travels: it is worked, but offers nothing
     extra: int = 0  # chains of an opening chain that are not part of the stitch it stands for
     free: bool = False  # chains of the foundation that a first row skips: no new yarn
+    deeper: int = 0  # worked into a place so many rows further down than usual
 
 
 @dataclass(slots=True)
@@ -35,6 +36,7 @@ class Making:
     """What has been made of a row so far. A mark (see `mark`) is enough to undo to it."""
 
     loops: list[Loop] = field(default_factory=list)
+    deeper: int = 0  # rows further down than usual that the stitches now being made are worked
 
     def mark(self) -> tuple[int, int, int]:
         last = self.loops[-1] if self.loops else None
@@ -78,7 +80,8 @@ class Making:
     def add_stitch(
         self, kind: str, colour: str, into: tuple[int, ...], cluster: int, into_space: bool, hidden: bool = False
     ) -> None:
-        self.loops.append(Loop(kind, colour, into, cluster, into_space=into_space, hidden=hidden))
+        deeper = 0 if hidden else self.deeper
+        self.loops.append(Loop(kind, colour, into, cluster, into_space=into_space, hidden=hidden, deeper=deeper))
 
     def note_passed(self, places: int) -> None:
         """Stitches of the row below that the last run of chains stands over."""
@@ -107,6 +110,7 @@ def finish_fabric(making: Making, choices: Choices) -> Fabric:
     yarn: Counter[tuple[str, str]] = Counter()
     groups: dict[str, set[int]] = {}
     grouped: Counter[str] = Counter()
+    long: Counter[tuple[str, str, int]] = Counter()
     for loop in making.loops:
         if loop.group:
             groups.setdefault(loop.group, set()).add(loop.cluster)
@@ -122,6 +126,7 @@ def finish_fabric(making: Making, choices: Choices) -> Fabric:
             kind = loop.kind
         else:
             yarn[(loop.colour, loop.kind)] += 1
+            long[loop.colour, loop.kind, loop.deeper] += loop.deeper > 0
             kind = loop.kind
             if not loop.hidden:
                 tops = kind_of(kind).tops
@@ -132,7 +137,17 @@ def finish_fabric(making: Making, choices: Choices) -> Fabric:
     made = sum(counts.values()) + sum(1 for site in sites if site.kind == "ch" and site.counts)
     named = {name: len(clusters) for name, clusters in groups.items()}
     named |= _count_blocks(making)
-    return Fabric(tuple(sites), tuple(stitches), dict(counts), dict(spaces), dict(yarn), made, named, dict(grouped))
+    return Fabric(
+        tuple(sites),
+        tuple(stitches),
+        dict(counts),
+        dict(spaces),
+        dict(yarn),
+        made,
+        named,
+        dict(grouped),
+        dict(+long),
+    )
 
 
 def _count_blocks(making: Making) -> dict[str, int]:

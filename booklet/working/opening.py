@@ -129,15 +129,19 @@ def _begins_block(opening: Opening, chains: int) -> bool:
     placed = first_placed(opening.rest)
     if not isinstance(placed, Work) or placed.where.how != "same":
         return False
-    for step in opening.rest:
-        if isinstance(step, Repeat):
-            for slip, chain, block in zip(step.steps, step.steps[1:], step.steps[2:], strict=False):
-                joined = (
-                    isinstance(slip, Work) and slip.stitch == "sl st" and slip.where.what[0].kind in ("sp", "ch-sp")
-                )
-                alike = isinstance(chain, Chain) and chain.count == (chains,)
-                if joined and alike and isinstance(block, Work) and block.where.how == "same":
-                    return True
+    return any(_makes_block(step, chains) for step in opening.rest if isinstance(step, Repeat | Group))
+
+
+def _makes_block(step: Repeat | Group, chains: int) -> bool:
+    """ "sl st in next sp, ch 3, 3 dc in same sp", or "(sl st, ch 3, 3 dc) in each sp" """
+    is_group = isinstance(step, Group)
+    for slip, chain, block in zip(step.steps, step.steps[1:], step.steps[2:], strict=False):
+        joined = isinstance(slip, Work) and slip.stitch == "sl st"
+        place = step.where if isinstance(step, Group) else slip.where if isinstance(slip, Work) else None
+        in_space = joined and place is not None and place.what[0].kind in ("sp", "ch-sp")
+        alike = isinstance(chain, Chain) and chain.count == (chains,)
+        if in_space and alike and isinstance(block, Work) and (is_group or block.where.how == "same"):
+            return True
     return False
 
 
@@ -193,7 +197,9 @@ def _stand_for_stitch(worker: RowWorker, opening: Opening, chain: Chain, chains:
         and follows.where.what[0].kind in ("sp", "ch-sp", "corner")
     ):
         whats = follows.where.what
-    place = worker.walk.find(whats)
+    slips = [step for step in opening.before if isinstance(step, Work) and step.stitch == "sl st"]
+    is_there = bool(slips) and slips[-1].where.what[0].kind in ("sp", "ch-sp", "corner") and worker.is_row
+    place = worker.last if is_there and whats[0].kind != "st" else worker.walk.find(whats)
     into: tuple[int, ...] = ()
     if place is not None:
         into = tuple(worker.walk.order[place[0] : place[1]])

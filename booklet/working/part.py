@@ -256,7 +256,8 @@ class PartWork(PartState):
 
     def _shared(self, fabric: Fabric) -> Fabric:
         """Equal rows share one object, so that a repeated pair of rows is worked once however long it goes on."""
-        key = (fabric.sites, fabric.stitches, fabric.made, tuple(sorted(fabric.yarn.items())))
+        taken = (tuple(sorted(fabric.yarn.items())), tuple(sorted(fabric.long.items())))
+        key = (fabric.sites, fabric.stitches, fabric.made, taken)
         return self.shared.setdefault(key, fabric)
 
     def _keep(self, instance: Instance, row: Row, outcome: Outcome, below: Fabric, label: str, turned: bool) -> None:

@@ -151,7 +151,8 @@ class Placer(Hand):
         missing = [
             what for what in where.what if what.kind == "ch-sp" and what.chains > 0 and not self._has_space(what)
         ]
-        if not places or missing:
+        none_due = at_size(where.leave, self.size) > 0 and self.walk.at <= limit and where.what[0].kind != "st"
+        if (not places and not none_due) or missing:  # from the first block straight to the last, none lies between
             self.fail(Problem("no-place", span, what=missing[0] if places else where.what[0]))
         for position in range(self.walk.at, limit):
             kind = self.walk.site(position).kind

@@ -32,7 +32,7 @@ def resize(fabric: Fabric, total: int) -> Fabric:
         made += sites[-1].counts
         at += 1
     stitches = tuple(s if s.top < len(sites) else s._replace(top=-1) for s in fabric.stitches)
-    return Fabric(tuple(sites), stitches, fabric.counts, fabric.spaces, fabric.yarn, total)
+    return Fabric(tuple(sites), stitches, fabric.counts, fabric.spaces, fabric.yarn, total, long=fabric.long)
 
 
 def _find_period(sites: list[Site]) -> int:

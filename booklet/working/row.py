@@ -29,7 +29,7 @@ from booklet.model.tree import (
 from booklet.model.work import Site
 from booklet.working.joining import Joiner
 from booklet.working.kinds import DECREASES, FOUNDATION, kind_of
-from booklet.working.looking import ends_on_top, list_stitches, mirror_steps, spreads
+from booklet.working.looking import count_deeper, ends_on_top, list_stitches, mirror_steps, spreads
 from booklet.working.problems import Problem
 from booklet.working.walk import Place, Walk
 
@@ -59,6 +59,7 @@ class RowWorker(Joiner):
     def work_step(self, step: Node) -> None:
         if isinstance(step, Work):
             self._work_stitches(step)
+            self.making.deeper = 0
         elif isinstance(step, Chain):
             self.making.add_chains(at_size(step.count, self.size), self.colour_here(), self.cluster)
             self.making.note_passed(self.spare)
@@ -102,6 +103,7 @@ class RowWorker(Joiner):
             self.keep_colours = False
 
     def _work_stitches(self, step: Work) -> None:
+        self.making.deeper = count_deeper(step)
         if step.stitch in FOUNDATION:
             for _ in range(at_size(step.where.count, self.size)):
                 self._add(FOUNDATION[step.stitch], None)
@@ -152,8 +154,10 @@ class RowWorker(Joiner):
             self.work_step(step)
             return
         stitch, times = self._name_stitch(step)
+        self.making.deeper = count_deeper(step)
         for _ in range(times * at_size(step.where.count, self.size)):
             self._add(stitch, None)
+        self.making.deeper = 0
 
     def _work_mixed(self, step: Work, stitch: str, times: int) -> None:
         """ "Sc in each dc around, working 3 sc in each corner sp": each place by the rule that names it."""

@@ -4,10 +4,12 @@ from typing import Any
 
 import pytest
 
+from booklet.amounts.stitch_yarn import Scale, describe_stitch, measure_stitch, reference_width
 from booklet.amounts.yarn import measure_yarn
 from booklet.model.amounts import YarnNeed, YarnUse
 from booklet.model.measure import Length
 from booklet.model.pattern import Colour, FinishingYarn, SizedNumber, Swatch
+from booklet.pipeline import prove_text
 
 
 def use_of(make: Any, letters: str = "", rows: int = 20, **facts: Any) -> YarnUse:
@@ -52,6 +54,41 @@ def test_yarn_beside_the_stitches(
     need = need_of(make, finishing=(finish(make, kind, number, strands, length, times),), **facts)
     assert need.metres - bare.metres == pytest.approx(metres)
     assert (need.seam_metres if kind == "seam" else need.trimming_metres) == pytest.approx(metres)
+
+
+# windchilde.com has 5.1 in of yarn in an inch of chain; drawn through the fabric it takes about a fifth more.
+def test_a_line_of_surface_slip_stitch_takes_six_times_its_length(make: Any) -> None:
+    stitch = describe_stitch("sl st")
+    assert stitch is not None
+    assert measure_stitch(stitch, Scale(1, 1)) / reference_width() == pytest.approx(6, rel=0.03)
+    need = need_of(make, finishing=(finish(make, "seam", "1", 1, "2 m", 6),))
+    assert need.seam_metres == pytest.approx(12)
+
+
+def test_a_border_round_joined_squares_is_worked_once() -> None:
+    text = """---
+title: Four Squares
+gauge: 14 sts and 8 rows = 10 cm
+yarn: {weight: 4, ball: 100 g = 200 m}
+---
+## Square (make 4)
+
+Ch 4, join with sl st in first ch to form a ring.
+
+Rnd 1: Ch 3 (counts as dc), 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times, join with sl st in top of
+beg ch-3. (12 dc)
+
+## HEADING
+
+Rnd 1: Join in any corner, ch 1, work 40 sc evenly around, join with sl st in first sc. (40 sc)
+"""
+    stitches = []
+    for heading in ("Border", "Square border"):
+        amounts = prove_text(text.replace("HEADING", heading), "squares.md").amounts
+        assert amounts is not None
+        assert amounts.yarn is not None
+        stitches.append(amounts.yarn.totals[""].stitches)
+    assert stitches[1] - stitches[0] == 3 * 43  # both joins and the chain too
 
 
 def test_a_trimming_in_a_colour_of_its_own(make: Any) -> None:
@@ -145,7 +182,7 @@ def test_what_is_left_of_the_last_ball_in_grams_too(make: Any) -> None:
 def test_small_colours_could_share_a_ball(make: Any) -> None:
     rows = [
         make.row(make.fabric(["sc"] * 20, letter))
-        for letter, number in (("A", 60), ("B", 8), ("C", 8))
+        for letter, number in (("A", 66), ("B", 8), ("C", 8))
         for _ in range(number)
     ]
     sized = make.sized(
@@ -162,3 +199,39 @@ def test_the_parts_of_a_need_add_up(make: Any) -> None:
     finishing = (finish(make, "seam", "1", 1, "40 cm", 3), finish(make, "trimming", "4", 2, "30 cm", 1))
     bare, need = need_of(make, tail=Length(1, "cm")), need_of(make, finishing=finishing, tail=Length(1, "cm"))
     assert need.metres == pytest.approx(bare.metres + need.seam_metres + need.trimming_metres)
+
+
+# Common practice: a long or spike stitch is drawn up over the rows that it reaches down.
+@pytest.mark.parametrize(
+    ("words", "rows"),
+    [
+        ("sc in next st", 0),
+        ("spike sc in next st", 1),
+        ("long sc in next st", 1),
+        ("sc in next st 2 rows below, sk next st", 1),
+        ("spike sc in next st 3 rows below, sk next st", 2),
+    ],
+)
+def test_long_stitches_are_counted_at_their_length(words: str, rows: int) -> None:
+    text = f"""---
+title: Spikes
+gauge: 12.5 sts and 13.09 rows = 4 in in sc
+yarn: {{weight: 4, ball: 100 g = 200 m}}
+---
+Row 1: Ch 31, sc in 2nd ch from hook and in each ch across. (30)
+
+Row 2: Ch 1 (does not count as a st), turn, sc in each st across. (30)
+
+Row 3: Ch 1 (does not count as a st), turn, sc in each st across. (30)
+
+Row 4: Ch 1 (does not count as a st), turn, *sc in next 2 sts, {words}; rep from * across. (30)
+"""
+    lengths = []
+    for source in (text, text.replace(words, "sc in next st")):
+        amounts = prove_text(source, "spikes.md").amounts
+        assert amounts is not None
+        assert amounts.yarn is not None
+        lengths.append(amounts.yarn.totals[""].metres)
+    row = describe_stitch("sc")
+    assert row is not None
+    assert (lengths[0] - lengths[1]) * 100 / 2.54 == pytest.approx(10 * rows * 2 * row.height, rel=0.01)

@@ -1,12 +1,12 @@
 """The abbreviation key, in US and UK terms."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from booklet.amounts.key import explain_term, list_terms
-from booklet.model.amounts import Term
-from booklet.model.pattern import SpecialStitch
+from booklet.model.pattern import Part, Prose, SpecialStitch
 
 
 def list_lines(make: Any, *names: str, **facts: Any) -> list[tuple[str, str]]:
@@ -50,32 +50,25 @@ def test_uk_terms(us: str, uk: str, name: str) -> None:
     ],
 )  # fmt: skip
 def test_families_of_stitches(us: str, name: str) -> None:
-    assert explain_term(us, "US") == Term(us, name)
+    term = explain_term(us, "US")
+    assert term is not None
+    assert (term.abbreviation, term.name) == (us, name)
 
 
-def test_uk_keys_say_nothing_in_us_terms() -> None:
-    us, uk = explain_term("rsc", "US"), explain_term("rsc", "UK")
-    assert us is not None
-    assert uk is not None
-    assert us.meaning.startswith("Single crochet")
-    assert uk.meaning == ""
+def test_how_post_and_together_forms_are_worked() -> None:
+    """Common practice: round the post from the front or the back; all last loops drawn off at once."""
+    front, back, together = (explain_term(name, "US") for name in ("FPdc", "BPdc", "hdc2tog"))
+    assert front is not None
+    assert back is not None
+    assert together is not None
+    assert front.meaning.startswith("insert the hook from the front")
+    assert back.meaning.startswith("insert the hook from the back")
+    assert together.meaning.endswith("draw through all loops on the hook")
 
 
-def test_the_authors_own_words_win(make: Any) -> None:
-    special = SpecialStitch("Pebble", "Sc, ch 3, sc in same st.", make.span, "peb")
-    terms, findings = list_terms(
-        make.pattern(abbreviations={"sk": "leave out"}, special_stitches=(special,)),
-        make.worked(names=("sk", "peb", "Pebble", "wave"), defined={"wave": "2 sc, ch 2, 2 sc"}),
-    )
-    assert not findings
-    assert [(term.abbreviation, term.name) for term in terms] == [
-        ("peb", "Pebble"),
-        ("sk", "leave out"),
-        ("wave", "2 sc, ch 2, 2 sc"),
-    ]
-
-
-def test_error_a_term_nobody_explains(make: Any) -> None:
-    terms, findings = list_terms(make.pattern(), make.worked(names=("frill", "sc")))
-    assert [term.abbreviation for term in terms] == ["sc"]
-    assert [finding.message for finding in findings] == ['"frill" is used but the abbreviation key cannot explain it']
+def test_what_prose_and_definitions_name_stands_in_the_key(make: Any) -> None:
+    special = SpecialStitch("picot", "Ch 3, sl st in 3rd ch from hook.", make.span, "")
+    part = Part("Leg", 2, (Prose("Yo once. Close it with 5 sc through both layers, RS facing.", make.span),), make.span)
+    pattern = replace(make.pattern(special_stitches=(special,)), parts=(part,))
+    terms, _ = list_terms(pattern, make.worked(names=("dc",)))
+    assert [term.abbreviation for term in terms] == ["ch", "dc", "picot", "RS", "sc", "sl st", "yo"]

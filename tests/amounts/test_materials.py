@@ -30,7 +30,7 @@ def test_a_whole_list(make: Any) -> None:
     )
     assert lines == [
         ("Yarn", "", "4 Medium, wool, 50 g = 100 m (109 yd) a ball"),
-        ("Yarn", "A", "Shade A: 2 (5) balls, 183 (435) m / 200 (475) yd"),
+        ("Yarn", "A", "Shade A: 2 (5) balls, 182 (433) m / 199 (473) yd"),
         ("Hook", "", "5 mm (US H-8), or the size that gives the gauge"),
         ("Hook", "", "4.5 mm (US 7), for the edging"),
         ("Notions", "", "stitch marker"),

@@ -6,6 +6,7 @@ import pytest
 
 from booklet.answers.asked import OtherGauge, read_other_gauge, read_other_number, read_other_yarn
 from booklet.answers.supposing import Known, suppose_gauge, suppose_number, suppose_yarn
+from booklet.answers.telling import tell_supposition
 from booklet.reading.quantities import UnreadError
 
 Prove = Callable[[str], Known]
@@ -126,6 +127,35 @@ def test_a_finer_yarn_makes_less_of_it_by_an_estimated_gauge(blanket: Known) -> 
     assert all(need.then_balls and need.then_balls * 150 >= need.then_metres for need in answer.yarn)
 
 
+# Craft Yarn Council: 32-42 dc in 4 in for Lace, 11-14 sc for Medium. Stitches times hook are the same for both.
+def test_lace_is_counted_in_double_crochet(blanket: Known) -> None:
+    answer = suppose_yarn(blanket, read_other_yarn("0 Lace, 50 g = 400 m"))
+    assert answer.gauges[0].then_sts == pytest.approx(14 * 37 / 12.5)
+    assert (answer.counted_in, answer.hook_band_mm) == ("dc", (1.4, 2.25))
+    assert all(need.then_metres < need.metres for need in answer.yarn)
+    assert any("counts lace in dc" in line for line in tell_supposition(blanket.pattern, answer))
+
+
+# A pattern that states no gauge has its yarn from a size, a motif or what is usual; in a lighter yarn all are smaller.
+@pytest.mark.parametrize(
+    "given", ["sizes: {One: {width: 50 cm, length: 60 cm}}", "hook: 6 mm", "gauge: 1 square = 50 cm", ""]
+)
+def test_another_yarn_where_no_gauge_is_stated(prove: Prove, given: str) -> None:
+    text = f"""---
+title: Square
+{given}
+yarn: {{weight: 4 Medium, ball: 100 g = 200 m}}
+---
+Row 1: Ch 61, sc in 2nd ch from hook and in each ch across. (60)
+
+Row 2: Ch 1 (does not count as a st), turn, sc in each st across. (60)
+
+Rep last row until there are 60 rows.
+"""
+    (need,) = suppose_yarn(prove(text), read_other_yarn("3 Light")).yarn
+    assert need.then_metres / need.metres == pytest.approx(12.5 / 14.5, rel=0.02)
+
+
 def test_without_a_ball_no_balls_are_counted(blanket: Known) -> None:
     answer = suppose_yarn(blanket, read_other_yarn("5"))
     assert {need.then_balls for need in answer.yarn} == {None}
@@ -140,7 +170,6 @@ def test_without_a_ball_no_balls_are_counted(blanket: Known) -> None:
         ("number", "pannel+4", "has no number"),
         ("number", "panel=1 (2)", "is given 2 values"),
         ("number", "panel-200", "comes to"),
-        ("yarn", "0 Lace", "is counted in dc"),
     ],
 )
 def test_error_what_does_not_fit_the_pattern(blanket: Known, ask: str, text: str, words: str) -> None:

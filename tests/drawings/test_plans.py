@@ -206,8 +206,8 @@ def test_a_long_colour_plan_is_told_by_colour() -> None:
     table = colour_table(pieces, mix_palette(sized.pattern.colours))
     assert table == (
         ("Colour", "Stitches", "Share", "From", "To"),
-        ("B Slate", "2400", "50 %", "Round 1", "Round 120"),
-        ("A Chalk", "2400", "50 %", "Round 2", "Round 119"),
+        ("B Slate", "2400", "50%", "Round 1", "Round 120"),
+        ("A Chalk", "2400", "50%", "Round 2", "Round 119"),
     )
 
 

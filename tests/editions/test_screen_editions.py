@@ -29,6 +29,8 @@ TAGS = {
 ATTRIBUTES = {"alt", "height", "href", "id", "scope", "src", "start", "width"}
 CARDS = {"card-tall": (1000, 1500), "card-wide": (1200, 630)}
 
+FIGURE = re.compile(r"(?<![\d.])\d+(?:\.\d+)?[½¼¾]?(?![\d.X])")  # no name of a size such as 2X
+
 
 @pytest.fixture
 def made(demo_book: Any) -> dict[str, dict[str, Path]]:
@@ -161,7 +163,11 @@ def test_the_ebook_is_the_fragment_in_chapters(made: dict[str, dict[str, Path]])
         fragment = read(files["fragment.html"])
         told = [flatten(part) for part in re.split(r"(?=<h2)", fragment) if part.startswith("<h2")]
         read_out = [flatten(re.sub("<head>.*?</head>", "", page, flags=re.DOTALL)) for page in pages]
-        assert read_out[:-1] == told[:-1], name
+        assert len(read_out) == len(told)
+        for chapter, part in zip(read_out[:-1], told[:-1], strict=True):
+            if chapter != part:  # a table too wide for a small screen is told line by line, every figure in it
+                assert re.match("Sizes|Materials|Schematic", chapter), name
+                assert sorted(FIGURE.findall(chapter)) == sorted(FIGURE.findall(part)), name
         assert told[-1].startswith(read_out[-1])
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from booklet.pages.tables import MOST_COLUMNS, fit_table
+from booklet.pages.fitting import MOST_COLUMNS, fit_table
 from booklet.pages.views import Cell, Line, Table
 
 

@@ -28,15 +28,15 @@ from booklet.pages.typography import set_type
         ("wide - not long", "wide – not long"),
         ("so --- then", "so—then"),
         ("and so on...", "and so on…"),
-        ("52 x 60 in", "52 × 60\u00a0in"),
-        ("52x60", "52 × 60"),
-        ("inc x 6", "inc × 6"),
-        ("sc x6", "sc × 6"),
+        ("52 x 60 in", "52\u00a0×\u00a060\u00a0in"),
+        ("52x60", "52\u00a0×\u00a060"),
+        ("inc x 6", "inc\u00a0×\u00a06"),
+        ("sc x6", "sc\u00a0×\u00a06"),
         ("10 cm", "10\u00a0cm"),
         ("6 mochas", "6 mochas"),
         ("see https://a.example/1-2?x=3-4 now", "see https://a.example/1-2?x=3-4 now"),
         ("write to ann-1-2@b.example", "write to ann-1-2@b.example"),
-        ("*sc, ch 1; rep from *", "*sc, ch 1; rep from *"),
+        ("*sc, ch 1; rep from *", "*sc, ch\u00a01; rep from *"),
         ("", ""),
     ],
 )
@@ -47,3 +47,8 @@ def test_typed_text_is_set_as_print(typed: str, printed: str) -> None:
 def test_the_character_before_decides_which_way_a_quote_faces() -> None:
     assert set_type('" then', before="n") == "” then"
     assert set_type('"then', before=" ") == "“then"
+
+
+def test_no_line_ends_between_a_word_and_its_number() -> None:
+    """Common practice: "inc × 6", "Rnd 12" and "ch 33" stay together."""
+    assert set_type("inc x 6 on Rnd 12, ch 33") == "inc\u00a0×\u00a06 on Rnd\u00a012, ch\u00a033"
