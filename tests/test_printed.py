@@ -10,9 +10,11 @@ from pathlib import Path
 from typing import Any
 
 import pikepdf
+import pypdfium2
 import pytest
 
 CONTENT = Path(__file__).parents[1] / "content"
+SQUARE_PIXELS = (1316, 1377)  # 111 x 117 mm at 300 to the inch: the square of 100 mm with its rulers
 
 
 @pytest.fixture
@@ -94,3 +96,18 @@ def test_pdfs_name_no_place_of_the_machine(printed: dict[str, list[Path]]) -> No
                     text = item.unparse()
                 for word in (str(CONTENT.parent).encode(), str(path.parent).encode(), b"book.invalid"):
                     assert word not in text
+
+
+def test_what_is_measured_with_is_set_at_its_own_scale(printed: dict[str, list[Path]]) -> None:
+    """The square is 100.0 mm ± 0.2 mm, which is 300 dots to the inch ± 0.6 as the page sets it."""
+    for path in pick(printed, ".pdf"):
+        squares = []
+        for page in pypdfium2.PdfDocument(path):
+            if "Measuring aids" not in str(page.get_textpage().get_text_range()):
+                continue
+            for item in page.get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_IMAGE]):
+                width, height = item.get_bitmap().to_pil().size
+                left, bottom, right, top = item.get_bounds()
+                if (width, height) == SQUARE_PIXELS:
+                    squares.append((width / (right - left) * 72, height / (top - bottom) * 72))
+        assert squares == [pytest.approx((300.0, 300.0), abs=0.6)], path.name

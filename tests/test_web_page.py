@@ -305,3 +305,23 @@ def test_what_is_pressed_is_large_enough(browser: Any, pages: dict[str, Path], w
         assert box is not None
         assert min(box["width"], box["height"]) >= 24, target.inner_text()
     page.close()
+
+
+@pytest.mark.parametrize("name", ["hedgerow-hare", "millpond-tee"])
+def test_drawings_with_letters_are_arranged_anew_on_a_narrow_screen(
+    browser: Any, pages: dict[str, Path], name: str
+) -> None:
+    """On 320 pixels they keep their scale: letters of 7.5 points stay above 9 pixels of type, and are not halved."""
+    shown = {}
+    for width in (320, 1280):
+        page = browser.new_page(viewport={"width": width, "height": 900})
+        page.goto(pages[name].as_uri())
+        page.evaluate("document.querySelectorAll('img').forEach(image => image.loading = 'eager')")
+        page.wait_for_function("[...document.images].every(image => image.complete)")
+        sizes = "image => [image.getBoundingClientRect().width, image.naturalWidth, image.currentSrc.length]"
+        shown[width] = page.locator("#schematic img").first.evaluate(sizes)
+        page.close()
+    narrow, pixels, _ = shown[320]
+    assert 0.9 <= narrow / (pixels * 96 / 300) <= 1.01  # drawn at 300 to the inch, shown at 96
+    assert shown[1280][0] > 500
+    assert shown[320][2] != shown[1280][2]

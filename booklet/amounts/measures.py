@@ -230,7 +230,7 @@ def fits_below(fabric: Fabric) -> bool:
         if stitch.kind == "ch":
             chains += max(1, fabric.sites[stitch.top].run) if stitch.top >= 0 else 1
             continue
-        if not stitch.into:
+        if not stitch.into or stitch.loop == "between":
             continue
         if chains and reached:
             passed = min(abs(at - before) for at in stitch.into for before in reached) - 1

@@ -77,7 +77,8 @@ def _write_part(part: Part, sample: Sample) -> Iterator[str]:
         yield f"{'#' * part.level} {part.title}{make}"
     for block in part.blocks:
         if isinstance(block, Prose):
-            yield fill_braces(block.text.strip(), values)
+            if words := block.text.strip():
+                yield fill_braces(words, values)
         elif (text := writer.write(block)) is not None:
             yield text
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from statistics import median
 
 from booklet.drawings.chart_columns import Columns, list_columns, place_columns, site_xs
+from booklet.drawings.chart_feet import seen_loop
 from booklet.drawings.chart_glyphs import (
     CHAIN_STEP,
     Glyph,
@@ -19,7 +20,7 @@ from booklet.drawings.chart_glyphs import (
     mean_point,
     rise,
 )
-from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, STITCH, ChartRow, Mark
+from booklet.drawings.chart_marks import ALONG, BLANK, CHAIN, LINK, OPENING, STITCH, ChartRow, Mark
 from booklet.drawings.chart_spread import fill_gaps
 from booklet.drawings.plan import Point
 
@@ -52,7 +53,7 @@ def lay_flat(rows: Sequence[ChartRow], directions: Sequence[int]) -> tuple[list[
                 row, columns[index], rows[index + 1] if index + 1 < len(rows) else None, way, index
             )
         else:
-            done, drawn = _draw_row(row, columns[index], laid[-1] if laid else None, way, index)
+            done, drawn = _draw_row(row, columns[index], laid, way, index)
         laid.append(done)
         glyphs.extend(drawn)
     return laid, glyphs
@@ -79,7 +80,10 @@ def _draw_foundation(
     return LaidRow(row, way, tuple((x, 0.0) for x in xs), -0.6, 0.0, min(xs) - 0.5, max(xs) + 0.5), glyphs
 
 
-def _draw_row(row: ChartRow, cols: Columns, below: LaidRow | None, way: int, index: int) -> tuple[LaidRow, list[Glyph]]:
+def _draw_row(
+    row: ChartRow, cols: Columns, done: Sequence[LaidRow], way: int, index: int
+) -> tuple[LaidRow, list[Glyph]]:
+    below = done[-1] if done else None
     base = below.line if below else 0.0
     sites_below = below.sites if below else ()
     feet = [_feet(mark, x, sites_below, base) for mark, x in zip(cols.marks, cols.xs, strict=True)]
@@ -93,7 +97,7 @@ def _draw_row(row: ChartRow, cols: Columns, below: LaidRow | None, way: int, ind
         for mark, x, top, at in zip(cols.marks, cols.xs, tops, feet, strict=True)
     }
     stands = {id(mark): at for mark, at in zip(cols.marks, feet, strict=True)}
-    drawer = _RowDrawer(row, way, index, heads, stands, below, line)
+    drawer = _RowDrawer(row, way, index, heads, stands, below, line, [laid.line for laid in done])
     return drawer.draw()
 
 
@@ -109,7 +113,7 @@ def _feet(mark: Mark, x: float, below: Sequence[Point], base: float) -> tuple[Po
     points = [below[foot] for foot in mark.feet if foot < len(below)]
     if not points:
         return ((x, base),)
-    if mark.into_space or (len(points) > 1 and "tog" not in mark.kind):
+    if mark.into_space or mark.loop == "between" or (len(points) > 1 and "tog" not in mark.kind):
         (mx, my) = mean_point(points)
         reach = max(0.25, (max(px for px, _ in points) - min(px for px, _ in points)) / 2)
         return ((mx + max(-reach, min(reach, FEET_APART * (x - mx))), my),)
@@ -127,6 +131,7 @@ class _RowDrawer:
     stands: dict[int, tuple[Point, ...]]
     below: LaidRow | None
     line: float
+    lines: list[float]  # of the rows below, from the first up
 
     def draw(self) -> tuple[LaidRow, list[Glyph]]:
         sites: list[Point | None] = [None] * len(self.row.row.fabric.sites)
@@ -147,9 +152,13 @@ class _RowDrawer:
             elif mark.role == STITCH:
                 head = self.heads[id(mark)]
                 width = max(1, len(mark.tops))
-                glyphs.append(Glyph(mark.kind, look_of(mark, is_back), own, self.stands[id(mark)], head, width))
+                glyphs.append(self._draw_stitch(mark, own, is_back))
                 for number, top in enumerate(mark.tops):
                     sites[top] = (head[0] + self.way * (number - (width - 1) / 2), head[1])
+            elif mark.role == ALONG:
+                glyphs.extend(self._draw_own_chain(mark, own))
+            elif mark.role == BLANK:
+                sites[mark.tops[0]] = self.heads[id(mark)]
             elif mark.role == LINK:
                 glyphs.append(self._draw_link(at, mark, own))
             else:
@@ -159,6 +168,23 @@ class _RowDrawer:
         base = self.below.line if self.below else 0.0
         laid = LaidRow(self.row, self.way, filled, base, self.line, min(xs) - 0.5, max(xs) + 0.5)
         return laid, glyphs
+
+    def _draw_own_chain(self, mark: Mark, own: int) -> list[Glyph]:
+        """Chains made before the row, beside the one below, under the stitches that go into them."""
+        first = [other for other in self.row.marks if other.is_column][: mark.chains]
+        half = CHAIN_STEP * 0.47
+        places = [self.heads[id(other)][0] for other in first]
+        y = (self.below.line if self.below else 0.0) - 0.3
+        return [Glyph("ch", "ch", own, ((x + half * self.way, y),), (x - half * self.way, y)) for x in places]
+
+    def _draw_stitch(self, mark: Mark, own: int, is_back: bool) -> Glyph:
+        feet = self.stands[id(mark)]
+        deep = None
+        if mark.down and self.lines:
+            deep = (mean_point(feet)[0], self.lines[max(0, len(self.lines) - mark.down)])
+        width = max(1, len(mark.tops))
+        loop = seen_loop(mark.loop, is_back)
+        return Glyph(mark.kind, look_of(mark, is_back), own, feet, self.heads[id(mark)], width, loop, deep)
 
     def _follows_travel(self, at: int) -> bool:
         """Is it the chain with which a row begins once slip stitches have led to its place?"""

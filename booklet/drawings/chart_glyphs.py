@@ -20,7 +20,8 @@ class Glyph:
     """One symbol. `kind` is the worked stitch, by its US name; `look` names the drawing that stands for it.
 
     A chain lies between `feet[0]` and `head`; a stitch stands on its feet with its top at the head.
-    `row` is the index of the chart row that it belongs to.
+    `row` is the index of the chart row that it belongs to. `loop` is the sign at its feet, as seen from the right
+    side; `deep` the point further down that it goes into.
     """
 
     kind: str
@@ -29,11 +30,14 @@ class Glyph:
     feet: tuple[Point, ...]
     head: Point
     width: float = 1.0
-    group: int = 0  # marks of one row that came from the same stitch
+    loop: str = ""
+    deep: Point | None = None
 
 
 def height_of(kind: str) -> float:
     """How tall a stitch is drawn, in stitch widths."""
+    if kind == "any":  # a row taken on trust: room for words
+        return 2.0
     if kind in EXTENDED:
         return EXTENDED[kind]
     plain = basic_kind(kind_of(kind).base) or basic_kind(kind)

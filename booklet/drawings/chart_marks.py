@@ -14,7 +14,9 @@ from itertools import pairwise
 from booklet.model.work import Fabric, Stitch, WorkedRow
 from booklet.working.kinds import height_of
 
-STITCH, CHAIN, OPENING, LINK, PICOT = "stitch", "chain", "opening", "link", "picot"
+STITCH, CHAIN, OPENING, LINK, PICOT, BLANK = "stitch", "chain", "opening", "link", "picot", "blank"
+ALONG = "along"
+MOST_BLANK = 400  # stitches of a row taken on trust, for which a chart leaves room
 LONGEST_PERIOD = 12  # rows
 
 
@@ -24,7 +26,9 @@ class Mark:
 
     `role` is STITCH; CHAIN, a run of `chains` chains; OPENING, `chains` chains that stand up, for a
     stitch of `kind` or, where `tops` is empty or of chains alone, for none; LINK, a slip stitch that
-    joins or travels; PICOT, `chains` chains closed to a ring. `feet` are sites of the row below.
+    joins or travels; PICOT, `chains` chains closed to a ring; BLANK, a place of a row taken on trust, for which
+    nothing is drawn; ALONG, chains that the first stitches of the row are worked along.
+    `feet` are sites of the row below, `loop` and `down` the loop named and how deep the place lies, as in `Stitch`.
     """
 
     role: str
@@ -35,6 +39,8 @@ class Mark:
     cluster: int = -1
     into_space: bool = False
     colour: str = ""
+    loop: str = ""
+    down: int = 0
 
     @property
     def counts(self) -> bool:
@@ -44,20 +50,22 @@ class Mark:
     @property
     def is_column(self) -> bool:
         """Does it stand in a place of its own along the row?"""
-        return self.role == STITCH or (self.role == OPENING and self.counts)
+        return self.role in (STITCH, BLANK) or (self.role == OPENING and self.counts)
 
 
 @dataclass(frozen=True, slots=True)
 class ChartRow:
     """A row as marks in working order. `free` are chains of its opening that the foundation made.
 
-    `name` is its number, or its place in the piece where the author's numbers do not go on.
+    `name` is its number, or its place in the piece where the author's numbers do not go on. `blank` is how many rows
+    taken on trust it stands for, which are left to the words.
     """
 
     row: WorkedRow
     marks: tuple[Mark, ...]
     free: int = 0
     name: str = ""
+    blank: int = 0
 
     @property
     def letters(self) -> tuple[str, ...]:
@@ -101,10 +109,10 @@ def _mark_chains(fabric: Fabric, top: int, tops: tuple[int, ...], cluster: int, 
 
 
 def _mark_stitch(fabric: Fabric, stitch: Stitch, tops: tuple[int, ...]) -> list[Mark]:
-    kind, colour, into, cluster, top, into_space = stitch
+    kind, colour, into, cluster, top, into_space, loop, down = stitch
     chains = fabric.sites[top].chains if top >= 0 else 0
     if not chains:
-        return [Mark(STITCH, kind, into, tops, 0, cluster, into_space, colour)]
+        return [Mark(STITCH, kind, into, tops, 0, cluster, into_space, colour, loop, down)]
     marks = [Mark(OPENING, kind, into, tops[:1], chains, cluster, into_space, colour)]
     if len(tops) > 1:  # chains beyond the height of the stitch: a space beside it
         marks.append(Mark(CHAIN, "ch", (), tops[1:], len(tops) - 1, cluster, False, colour))
@@ -115,12 +123,12 @@ def count_marks(marks: Sequence[Mark]) -> Counter[str]:
     """How many symbols of each kind the marks come to, chains one by one, a standing chain as its chains."""
     counts: Counter[str] = Counter()
     for mark in marks:
-        if mark.role in (CHAIN, OPENING):
+        if mark.role in (CHAIN, OPENING, ALONG):
             counts["ch"] += mark.chains
         elif mark.role == PICOT:
             counts["picot ch"] += mark.chains
             counts["sl st"] += 1
-        else:
+        elif mark.role != BLANK:
             counts[mark.kind] += 1
     return counts
 
@@ -134,10 +142,13 @@ def count_worked(row: WorkedRow) -> Counter[str]:
 
 
 def list_chart_rows(rows: Sequence[WorkedRow]) -> tuple[ChartRow, ...]:
-    """The rows as marks, up to the first one that was not worked or holds what no chart can place."""
+    """The rows as marks, up to the first one that no chart can place; those taken on trust as room left for them."""
     listed: list[ChartRow] = []
     for row in rows:
-        marks = list_marks(row.fabric)
+        if row.status == "trusted" and row.kind != "foundation" and 0 < len(row.fabric.sites) <= MOST_BLANK:
+            listed.append(_leave_room(row, listed[-1] if listed else None))
+            continue
+        marks = _with_own_chain(list_marks(row.fabric), row)
         drawn, worked = count_marks(marks), count_worked(row)
         extra = drawn["ch"] - worked["ch"]
         drawn["ch"] -= max(0, extra)
@@ -145,7 +156,69 @@ def list_chart_rows(rows: Sequence[WorkedRow]) -> tuple[ChartRow, ...]:
         if row.status != "worked" or not marks or +drawn != worked or (extra and not is_first):
             break
         listed.append(_stand_up(row, marks, extra, len(listed[-1].row.fabric.sites)) if extra else ChartRow(row, marks))
-    return name_rows(listed)
+    while listed and listed[-1].blank:
+        listed.pop()
+    return _merge_blanks(name_rows(listed))
+
+
+def _with_own_chain(marks: tuple[Mark, ...], row: WorkedRow) -> tuple[Mark, ...]:
+    """The marks of a row that begins along a chain of its own, with that chain; those it skips stand beside it."""
+    if row.kind != "row" or not marks or marks[0].role != CHAIN or not marks[0].tops:
+        return marks
+    base = count_worked(row)["ch"] - count_marks(marks)["ch"]
+    columns = [mark for mark in marks if mark.is_column]
+    own = next((at for at, mark in enumerate(columns) if mark.feet), 0)
+    if base <= 0 or own != base:
+        return marks
+    return (Mark(ALONG, "ch", chains=base, colour=marks[0].colour), replace(marks[0], role=OPENING), *marks[1:])
+
+
+def _leave_room(row: WorkedRow, below: ChartRow | None) -> ChartRow:
+    """A row taken on trust: its places, evenly over those of the row below."""
+    places = len(row.fabric.sites)
+    under = len(below.row.fabric.sites) if below else 0
+    marks = []
+    for at in range(places):
+        share = at / max(1, places - 1)
+        foot = round((under - 1) * (1 - share if row.turned else share))
+        feet = (foot,) if under else ()
+        marks.append(Mark(BLANK, "any", feet, (at,), colour=row.fabric.sites[at].colour))
+    return ChartRow(row, tuple(marks), blank=1)
+
+
+def _merge_blanks(rows: Sequence[ChartRow]) -> tuple[ChartRow, ...]:
+    """Rows on trust that follow one another as one, named from the first to the last."""
+    merged: list[ChartRow] = []
+    for row in rows:
+        before = merged[-1] if merged else None
+        if row.blank and before and before.blank:
+            under = merged[-2] if len(merged) > 1 else None
+            name = f"{before.name.split('–')[0]}–{row.name}"
+            both = replace(row.row, turned=before.row.turned != row.row.turned)
+            merged[-1] = replace(_leave_room(both, under), name=name, blank=before.blank + 1)
+        else:
+            merged.append(row)
+    return tuple(merged)
+
+
+def count_rows(rows: Sequence[ChartRow]) -> int:
+    """How many rows of the piece these stand for, the foundation left out."""
+    return sum(max(1, row.blank) for row in rows if row.name)
+
+
+def split_at_edges(rows: Sequence[ChartRow]) -> list[tuple[ChartRow, ...]]:
+    """The rows cut where one is worked along an edge, not into the row before it."""
+    segments: list[list[ChartRow]] = [[]]
+    for row in rows:
+        columns = [mark for mark in row.marks if mark.is_column]
+        along = columns and row.row.over is None and not any(mark.feet for mark in columns)
+        if along and any(other.name for other in segments[-1]):
+            segments.append([])
+        segments[-1].append(row)
+    return [
+        tuple(segment) if at == 0 or any(row.blank for row in segment) else name_rows(segment)
+        for at, segment in enumerate(segments)
+    ]
 
 
 def name_rows(rows: Sequence[ChartRow]) -> tuple[ChartRow, ...]:
@@ -164,7 +237,7 @@ def name_rows(rows: Sequence[ChartRow]) -> tuple[ChartRow, ...]:
 
 def is_counted(rows: Sequence[ChartRow]) -> bool:
     """Are the rows' names counted from the start, not the author's numbers?"""
-    return any(row.name and row.name != str(row.row.number) for row in rows)
+    return any(row.name and not row.blank and row.name != str(row.row.number) for row in rows)
 
 
 def _stand_up(row: WorkedRow, marks: tuple[Mark, ...], free: int, foundation: int) -> ChartRow:
@@ -198,7 +271,7 @@ class Repeated:
 def _pattern_of(fabric: Fabric) -> tuple[object, ...]:
     """What makes two rows look the same, colours left out."""
     sites = tuple((site.kind, site.run, site.counts, site.chains) for site in fabric.sites)
-    stitches = tuple((s.kind, s.into, s.cluster, s.top, s.into_space) for s in fabric.stitches)
+    stitches = tuple((s.kind, s.into, s.cluster, s.top, s.into_space, s.loop, s.down) for s in fabric.stitches)
     return sites, stitches
 
 
@@ -208,7 +281,10 @@ def condense_rows(rows: Sequence[ChartRow]) -> tuple[tuple[ChartRow, ...], tuple
     In rows worked to and fro a repeat has an even number of rows, so that sides stay as they are.
     """
     numbers: dict[tuple[object, ...], int] = {}
-    keys = [numbers.setdefault((row.row.kind, row.free, _pattern_of(row.row.fabric)), len(numbers)) for row in rows]
+    keys = []
+    for at, row in enumerate(rows):
+        look = (row.row.kind, row.free, (at,) if row.blank else _pattern_of(row.row.fabric))
+        keys.append(numbers.setdefault(look, len(numbers)))
     kept: list[ChartRow] = []
     repeats: list[Repeated] = []
     at = 0

@@ -52,7 +52,8 @@ def find_across(laid: Sequence[LaidRow], glyphs: Sequence[Glyph]) -> AcrossRepea
     rows: dict[int, list[_Item]] = {}
     for glyph in glyphs:
         foot = sum(x for x, _ in glyph.feet) / len(glyph.feet)
-        item = _Item(place_of(glyph), glyph.look, glyph.head[0] - foot, glyph.head[1] - laid[glyph.row].line)
+        look = f"{glyph.look} {glyph.loop}" if glyph.loop else glyph.look
+        item = _Item(place_of(glyph), look, glyph.head[0] - foot, glyph.head[1] - laid[glyph.row].line)
         rows.setdefault(glyph.row, []).append(item)
     lines = [sorted(items, key=lambda item: item.x) for items in rows.values()]
     left, right = max(row.left for row in laid), min(row.right for row in laid)
@@ -172,7 +173,8 @@ def cut_across(glyphs: Sequence[Glyph], across: AcrossRepeat) -> list[Glyph]:
 
 def _shift(glyph: Glyph, dx: float) -> Glyph:
     feet = tuple((x + dx, y) for x, y in glyph.feet)
-    return replace(glyph, feet=feet, head=(glyph.head[0] + dx, glyph.head[1]))
+    deep = (glyph.deep[0] + dx, glyph.deep[1]) if glyph.deep else None
+    return replace(glyph, feet=feet, head=(glyph.head[0] + dx, glyph.head[1]), deep=deep)
 
 
 def lies_in(glyph: Glyph, across: AcrossRepeat) -> bool:

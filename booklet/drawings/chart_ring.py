@@ -5,7 +5,7 @@ Shares run counter-clockwise from below, 0 to 1; with its distance from the cent
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from booklet.drawings.chart_glyphs import Glyph
@@ -18,17 +18,25 @@ Polar = tuple[float, float]  # share of the round, distance from the centre
 
 @dataclass(frozen=True, slots=True)
 class RingShape:
-    """A circle, or a shape of equal sides with corners at `turn` + k / sides of the round."""
+    """A circle, a shape of equal sides with corners at `turn` + k / sides of the round, or an oval.
+
+    An oval is all that lies as far from a level axis through the centre, `half` to either side of it.
+    """
 
     sides: int = 0
     turn: float = 0.0
+    half: float = 0.0
 
     def around(self, radius: float) -> float:
         """Length of the edge at a distance from the centre."""
-        return 2 * self.sides * radius * math.tan(math.pi / self.sides) if self.sides else math.tau * radius
+        if self.sides:
+            return 2 * self.sides * radius * math.tan(math.pi / self.sides)
+        return math.tau * radius + 4 * self.half
 
     def point(self, share: float, radius: float) -> Point:
         """Where a share of the round lies; y upwards, the first share below the centre."""
+        if self.half:
+            return self._oval_point(share, radius)
         if not self.sides:
             angle = math.tau * share - math.pi / 2
             return radius * math.cos(angle), radius * math.sin(angle)
@@ -41,6 +49,10 @@ class RingShape:
 
     def lift(self, share: float, inner: float, outer: float) -> float:
         """The share at `outer` that lies straight outside a share at `inner`; a corner stays a corner."""
+        if self.half:
+            part, along = self._oval_part(share, inner)
+            ends = self._oval_ends(outer)
+            return (ends[part] + (ends[part + 1] - ends[part]) * along) / self.around(outer)
         if not self.sides:
             return share
         place = (share - self.turn) * self.sides
@@ -49,6 +61,48 @@ class RingShape:
         low, high = (radius * math.tan(math.pi / self.sides) for radius in (inner, outer))
         along = at * low + math.copysign((high - low) * abs(at) ** 5, at)
         return self.turn + (side + (along / high + 1) / 2) / self.sides
+
+    def outward(self, point: Point) -> tuple[Point, float]:
+        """The unit vector from the centre, or the axis of an oval, to a point, and how far that lies from it."""
+        x, y = point[0] - max(-self.half, min(self.half, point[0])), point[1]
+        length = math.hypot(x, y)
+        return ((x / length, y / length), length) if length > 1e-9 else ((0.0, 1.0), 0.0)
+
+    def _oval_ends(self, radius: float) -> list[float]:
+        """Where along the edge, from the middle below, its five parts begin and end: straight, round, straight …"""
+        bend = math.pi * radius
+        lengths = (self.half, bend, 2 * self.half, bend, self.half)
+        ends = [0.0]
+        for length in lengths:
+            ends.append(ends[-1] + length)
+        return ends
+
+    def _oval_part(self, share: float, radius: float) -> tuple[int, float]:
+        """The part of the edge that a share lies on, and how far along it, 0 to 1."""
+        ends = self._oval_ends(radius)
+        place = share % 1 * ends[-1]
+        part = next((at for at in range(4) if place < ends[at + 1]), 4)
+        return part, (place - ends[part]) / ((ends[part + 1] - ends[part]) or 1.0)
+
+    def _oval_point(self, share: float, radius: float) -> Point:
+        part, along = self._oval_part(share, radius)
+        if part in (1, 3):
+            angle = math.pi * along + (-math.pi / 2 if part == 1 else math.pi / 2)
+            side = self.half if part == 1 else -self.half
+            return side + radius * math.cos(angle), radius * math.sin(angle)
+        x = {0: along, 2: 1 - 2 * along, 4: along - 1}[part] * self.half
+        return x, radius if part == 2 else -radius
+
+    def share_at(self, x: float, angle: float, radius: float) -> float:
+        """The share of an oval's edge over a place on its axis; beyond its ends at an angle from the right."""
+        ends = self._oval_ends(radius)
+        if abs(x) < self.half - 1e-9:
+            place = ends[2] + self.half - x if math.sin(angle) > 0 else (x if x > 0 else ends[5] + x)
+        elif x > 0:
+            place = ends[1] + radius * (angle + math.pi / 2)
+        else:
+            place = ends[3] + radius * (angle - math.pi / 2)
+        return place / ends[-1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,4 +198,5 @@ def turn_round(laid: LaidRound, angle: float) -> LaidRound:
 
 def turn_glyph(glyph: Glyph, angle: float) -> Glyph:
     feet = tuple(turn_point(foot, angle) for foot in glyph.feet)
-    return Glyph(glyph.kind, glyph.look, glyph.row, feet, turn_point(glyph.head, angle), glyph.width)
+    deep = turn_point(glyph.deep, angle) if glyph.deep else None
+    return replace(glyph, feet=feet, head=turn_point(glyph.head, angle), deep=deep)

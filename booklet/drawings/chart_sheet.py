@@ -2,17 +2,19 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
+from booklet.drawings.chart_blocks import BlockChart
 from booklet.drawings.chart_flat import LaidRow
 from booklet.drawings.chart_glyphs import Glyph
 from booklet.drawings.chart_marks import ChartRow, Repeated
 from booklet.drawings.chart_repeat import AcrossRepeat
 from booklet.drawings.chart_ring import LaidRound, RingShape
+from booklet.drawings.chart_strokes import Scale, draw_symbols
 from booklet.drawings.faces import set_text
 from booklet.drawings.picture import Ink
 from booklet.drawings.plan import (
-    Area,
     Arrow,
     Box,
     Line,
@@ -21,26 +23,24 @@ from booklet.drawings.plan import (
     Polyline,
     Rect,
     Shape,
-    Symbol,
     Text,
     bound_shapes,
     move_shape,
     overlap,
     shape_box,
 )
-from booklet.drawings.symbols import Pen, draw_look
 
 WIDTH_MM, HEIGHT_MM = 150.0, 190.0  # of rounds, and of any chart
 FULL_MM = 164.0  # the page, for rows with all that stands beside them
 BRACKET_MM = 18.0
 LARGEST_MM, LEAST_MM = 3.6, 1.75  # a stitch's width on paper
-WEIGHT = 0.075  # of a line, in stitch widths
 BACK_INK = "#6d7278"  # rows of the wrong side, every other round: grey that still reads on white
 BAND = "#eef0f1"
 ARROW_MM, BESIDE_MM = 3.6, 1.3
 MARGIN_MM = 1.5
 LINE_MM = 3.4
 FURTHER_MM = 6.5
+IN_WORDS = "in words"  # beside rows that were taken on trust
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +53,7 @@ class Window:
     right: float
     number: int
     count: int
+    left_out: int = 0  # parts that are not shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +66,7 @@ class FlatChart:
     across: AcrossRepeat | None
     shows_letters: bool = False
     window: Window | None = None
+    stands_on_edge: bool = False
 
     def begins_here(self, row: int) -> bool:
         """Does this part show where the row begins?"""
@@ -79,6 +81,9 @@ class FlatChart:
     def ends(self, row: int) -> tuple[float, float]:
         """Left and right of what is drawn of a row."""
         xs = [x for glyph in self.glyphs if glyph.row == row for x, _ in (*glyph.feet, glyph.head)]
+        if not xs and self.laid[row].row.blank:
+            left, right = self.laid[row].left + 0.5, self.laid[row].right - 0.5 - self.hidden
+            return (max(left, self.window.low), min(right, self.window.high)) if self.window else (left, right)
         return (min(xs), max(xs)) if xs else (0.0, 0.0)
 
 
@@ -90,51 +95,11 @@ class RoundChart:
     glyphs: tuple[Glyph, ...]
     repeats: tuple[Repeated, ...]
     turns: int = 0
+    shape: RingShape = RingShape()
 
-
-@dataclass(frozen=True, slots=True)
-class _Scale:
-    """From stitch widths with y upwards to millimetres with y downwards; mirrored for left-handed makers."""
-
-    unit: float
-    is_mirrored: bool = False
-
-    def at(self, point: Point) -> Point:
-        x = -point[0] if self.is_mirrored else point[0]
-        return x * self.unit, -point[1] * self.unit
-
-
-def draw_symbols(glyphs: Sequence[Glyph], scale: _Scale, inks: Sequence[str]) -> list[Shape]:
-    """One symbol a glyph; `inks` by the number of its row."""
-    weight = max(0.16, min(0.28, WEIGHT * scale.unit))
-    return [_draw_symbol(glyph, scale, inks[glyph.row], weight) for glyph in glyphs]
-
-
-def _draw_symbol(glyph: Glyph, scale: _Scale, ink: str, weight: float) -> Symbol:
-    sign = -1.0 if scale.is_mirrored else 1.0
-    pen = Pen(weight, ink)
-    draw_look(
-        glyph.look, [(x * sign, -y) for x, y in glyph.feet], (glyph.head[0] * sign, -glyph.head[1]), glyph.width, pen
-    )
-    unit = scale.unit
-    strokes: list[Polyline | Area] = []
-    for stroke in pen.strokes:
-        if isinstance(stroke, Polyline):
-            points = tuple((x * unit, y * unit) for x, y in stroke.points)
-            strokes.append(Polyline(points, stroke.width, stroke.colour, stroke.closed))
-        else:
-            polygons = tuple(tuple((x * unit, y * unit) for x, y in polygon) for polygon in stroke.polygons)
-            strokes.append(Area(polygons, stroke.fill))
-    return Symbol(glyph.kind, glyph.row, tuple(strokes))
-
-
-def draw_single(glyph: Glyph, unit: float, ink: Ink) -> Plan:
-    """One symbol by itself, for the key: in a box of one size whatever its own."""
-    shape = _draw_symbol(glyph, _Scale(unit), ink.text, WEIGHT * unit)
-    left, top, right, bottom = bound_shapes([shape])
-    width, height = max(11.0, right - left + 2), max(11.0, bottom - top + 2)
-    moved = move_shape(shape, (width - right - left) / 2, (height - bottom - top) / 2)
-    return Plan(width, height, (moved,))
+    @property
+    def is_oval(self) -> bool:
+        return self.shape.half > 0
 
 
 def _finish(shapes: Sequence[Shape]) -> Plan:
@@ -146,7 +111,7 @@ def _finish(shapes: Sequence[Shape]) -> Plan:
 
 def _inks(rows: Sequence[ChartRow], ink: Ink) -> list[str]:
     """Rows of the wrong side in grey; where no row has a side, every other one."""
-    has_sides = any(row.row.side == "WS" for row in rows)
+    has_sides = any(row.row.side == "WS" and row.row.kind == "row" for row in rows)
     inks = []
     for index, row in enumerate(rows):
         if row.row.kind == "foundation":
@@ -174,7 +139,7 @@ def flat_height(chart: FlatChart, unit: float) -> float:
 def plan_flat(chart: FlatChart, ink: Ink, is_mirrored: bool = False) -> Plan:
     """The chart of rows as a plan; raises NoFontError where numbers cannot be set."""
     unit = max(fit_flat(chart), LEAST_MM * 0.6)
-    scale = _Scale(unit, is_mirrored)
+    scale = Scale(unit, is_mirrored)
     rows = [laid.row for laid in chart.laid]
     shapes = draw_symbols(chart.glyphs, scale, _inks(rows, ink))
     labels: list[Shape] = []
@@ -185,18 +150,35 @@ def plan_flat(chart: FlatChart, ink: Ink, is_mirrored: bool = False) -> Plan:
             if _meets(label, labels):  # low rows: every other number stands further out
                 label = _label_row(chart, index, ends, scale, ink, FURTHER_MM)
             labels += label
-    under: list[Shape] = []
+    under = [
+        shape for index in range(len(rows)) if rows[index].blank for shape in _frame_blank(chart, index, scale, ink)
+    ]
     if chart.across and (chart.across.width > 1.5 or chart.across.hidden):
         band, bracket = _bracket_across(chart, scale, ink)
-        under.append(band)
+        under.insert(0, band)
         labels += bracket
+    if chart.stands_on_edge:
+        left, right = ends[0]
+        under.append(Line(scale.at((left - 0.5, -0.1)), scale.at((right + 0.5, -0.1)), 0.5, ink.line))
     everything = [*under, *shapes, *labels, *_draw_breaks(chart, scale, ink)]
     beside = bound_shapes(everything)[2] + 2.0
     brackets = [shape for repeated in chart.repeats for shape in _bracket_rows(chart, repeated, beside, scale, ink)]
     return _finish([*everything, *brackets])
 
 
-def _draw_breaks(chart: FlatChart, scale: _Scale, ink: Ink) -> list[Shape]:
+def _frame_blank(chart: FlatChart, index: int, scale: Scale, ink: Ink) -> list[Shape]:
+    """A broken frame for rows that are in words alone, with a word that says so."""
+    laid, (left, right) = chart.laid[index], chart.ends(index)
+    (x0, y0), (x1, y1) = scale.at((left - 0.4, laid.base + 0.25)), scale.at((right + 0.4, laid.line - 0.05))
+    corners = [(x0, y0), (x1, y0), (x1, y1), (x0, y1), (x0, y0)]
+    shapes: list[Shape] = [Line(start, end, 0.25, ink.accent, dash=1.0) for start, end in pairwise(corners)]
+    text = set_text(ink, IN_WORDS, points=max(4.5, min(7.0, scale.unit * 2.6)), colour=ink.accent)
+    if text.width < abs(x1 - x0) - 1:
+        shapes.append(move_shape(text, (x0 + x1) / 2, (y0 + y1) / 2))
+    return shapes
+
+
+def _draw_breaks(chart: FlatChart, scale: Scale, ink: Ink) -> list[Shape]:
     """The broken lines at which a part goes on in the next one, with that one's number."""
     window = chart.window
     if window is None:
@@ -225,12 +207,14 @@ def _meets(label: Sequence[Shape], others: Sequence[Shape]) -> bool:
 
 
 def _label_row(
-    chart: FlatChart, index: int, ends: Sequence[Point], scale: _Scale, ink: Ink, further: float = 0.0
+    chart: FlatChart, index: int, ends: Sequence[Point], scale: Scale, ink: Ink, further: float = 0.0
 ) -> list[Shape]:
     """The number where the row begins, `further` out than usual, and an arrow the way it goes."""
     laid = chart.laid[index]
     side = -laid.direction
     own = ends[index][1] if side > 0 else ends[index][0]
+    if index and chart.laid[index - 1].row.row.kind == "foundation":  # its last chain may stand beside the first row
+        own = max(own, ends[index - 1][1]) if side > 0 else min(own, ends[index - 1][0])
     all_ends = [(right if side > 0 else left) for row, (left, right) in enumerate(ends) if abs(row - index) < 8]
     far = max(all_ends) if side > 0 else min(all_ends)
     edge = far if abs(far - own) < 3.5 else own
@@ -238,7 +222,7 @@ def _label_row(
     side = -side if scale.is_mirrored else side
     start = x + side * (BESIDE_MM + ARROW_MM + further)
     tip = x + side * BESIDE_MM
-    colour = BACK_INK if laid.row.row.side == "WS" else ink.text
+    colour = BACK_INK if laid.row.row.side == "WS" and laid.row.row.kind == "row" else ink.text
     shapes: list[Shape] = [
         Line((start, y), (tip + side * 1.2, y), 0.22, colour),
         Arrow((tip, y), (-float(side), 0.0), colour, 1.7, 1.2),
@@ -255,7 +239,7 @@ def _label_row(
     return shapes
 
 
-def _bracket_across(chart: FlatChart, scale: _Scale, ink: Ink) -> tuple[Shape, list[Shape]]:
+def _bracket_across(chart: FlatChart, scale: Scale, ink: Ink) -> tuple[Shape, list[Shape]]:
     """A pale band over one repeat, and below it a bracket that says how wide it is."""
     across = chart.across
     assert across is not None
@@ -274,7 +258,7 @@ def _bracket_across(chart: FlatChart, scale: _Scale, ink: Ink) -> tuple[Shape, l
     return band, shapes
 
 
-def _bracket_rows(chart: FlatChart, repeated: Repeated, x: float, scale: _Scale, ink: Ink) -> list[Shape]:
+def _bracket_rows(chart: FlatChart, repeated: Repeated, x: float, scale: Scale, ink: Ink) -> list[Shape]:
     """A bracket at `x`, beside everything else, along rows that are worked again."""
     first, last = chart.laid[repeated.first], chart.laid[repeated.first + repeated.count - 1]
     _, bottom = scale.at((0.0, first.base + 0.1))
@@ -299,13 +283,15 @@ def fit_rounds(chart: RoundChart) -> float:
 def plan_rounds(chart: RoundChart, ink: Ink, is_mirrored: bool = False) -> Plan:
     """The chart of rounds as a plan; raises NoFontError where numbers cannot be set."""
     unit = fit_rounds(chart)
-    scale = _Scale(unit, is_mirrored)
+    scale = Scale(unit, is_mirrored)
     rows = [laid.row for laid in chart.laid]
     inks = _inks(rows, ink)
     shapes: list[Shape] = []
     if rows[0].row.kind != "foundation":
         shapes.append(_ring(scale, inks[0]))
     shapes += draw_symbols(chart.glyphs, scale, inks)
+    for before, laid in pairwise(chart.laid):
+        shapes += _ring_blank(before, laid, chart, scale, ink) if laid.row.blank else []
     for laid, colour in zip(chart.laid, inks, strict=True):
         if laid.row.row.kind != "foundation":
             points = max(4.5, min(8.0, unit * 2.1))
@@ -313,6 +299,29 @@ def plan_rounds(chart: RoundChart, ink: Ink, is_mirrored: bool = False) -> Plan:
             shapes.append(_find_room(text, scale.at(laid.label), shapes, unit))
     if chart.turns:
         shapes += _bracket_round(chart, scale, ink)
+    return _finish(shapes)
+
+
+def fit_blocks(chart: BlockChart) -> float:
+    """Millimetres to a stitch at which the blocks fit the page."""
+    left, low, right, high = _bound_glyphs(chart.glyphs)
+    return min(LARGEST_MM, WIDTH_MM / (right - left + 5.0), HEIGHT_MM / (high - low + 5.0))
+
+
+def _bound_glyphs(glyphs: Sequence[Glyph]) -> Box:
+    xs, ys = zip(*(point for glyph in glyphs for point in (*glyph.feet, glyph.head)), strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def plan_blocks(chart: BlockChart, ink: Ink, is_mirrored: bool = False) -> Plan:
+    """The chart of blocks as a plan; raises NoFontError where numbers cannot be set."""
+    unit = fit_blocks(chart)
+    scale = Scale(unit, is_mirrored)
+    inks = _inks([laid.row for laid in chart.laid], ink)
+    shapes = draw_symbols(chart.glyphs, scale, inks)
+    for laid, colour in zip(chart.laid, inks, strict=True):
+        text = set_text(ink, laid.row.name, points=max(5.5, min(8.0, unit * 2.4)), bold=True, colour=colour)
+        shapes.append(_find_room(text, scale.at(laid.label), shapes, unit))
     return _finish(shapes)
 
 
@@ -342,13 +351,23 @@ def _shared_area(first: Box, second: Box) -> float:
     return max(0.0, across) * max(0.0, down)
 
 
-def _ring(scale: _Scale, colour: str) -> Shape:
+def _ring(scale: Scale, colour: str) -> Shape:
     """A ring made of yarn alone."""
     points = [(0.5 * math.cos(math.tau * step / 32), 0.5 * math.sin(math.tau * step / 32)) for step in range(32)]
     return Polyline(tuple(scale.at(point) for point in points), 0.22, colour, closed=True)
 
 
-def _bracket_round(chart: RoundChart, scale: _Scale, ink: Ink) -> list[Shape]:
+def _ring_blank(before: LaidRound, laid: LaidRound, chart: RoundChart, scale: Scale, ink: Ink) -> list[Shape]:
+    """Broken rings for rounds that are in words alone."""
+    shape = replace(chart.shape, sides=laid.sides)
+    shapes: list[Shape] = []
+    for radius in (before.radius + 0.35, laid.radius - 0.1):
+        points = [scale.at(shape.point(step / 120, radius)) for step in range(121)]
+        shapes += [Polyline(tuple(points[at : at + 2]), 0.25, ink.accent) for at in range(0, 120, 2)]
+    return shapes
+
+
+def _bracket_round(chart: RoundChart, scale: Scale, ink: Ink) -> list[Shape]:
     """A line outside the last round over one of its repeats, with how many there are."""
     last = chart.laid[-1]
     shape = RingShape(last.sides, -0.5 / last.sides if last.sides else 0.0)

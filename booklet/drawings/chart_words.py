@@ -3,10 +3,13 @@
 import re
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.amounts.key import explain_term, list_own_terms
+from booklet.drawings.chart_blocks import BlockChart
+from booklet.drawings.chart_feet import DEEP, SIGNS, say_place
 from booklet.drawings.chart_flat import LaidRow
-from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, PICOT, ChartRow, Mark, count_marks, is_counted
+from booklet.drawings.chart_marks import ALONG, CHAIN, LINK, OPENING, PICOT, ChartRow, Mark, count_marks, is_counted
 from booklet.drawings.chart_sheet import FlatChart, RoundChart
 from booklet.findings import counted, join_words
 from booklet.model.amounts import Term
@@ -45,14 +48,20 @@ def say_counts(counts: Counter[str], names: Names) -> str:
 
 def say_row(row: ChartRow, names: Names) -> str:
     """The symbols of a row in working order: `3 ch (as dc), (sc, ch 1) 12 times, sc`."""
-    return ", ".join(_fold(_say_groups(row.marks, names)))
+    if row.blank:
+        return f"in words alone; {counted(row.row.made, 'st')} at the end"
+    unit = "round" if row.row.kind == "round" else "row"
+    marks = row.marks
+    if marks and marks[0].role == ALONG:  # one chain, of which some are worked along and some stand up
+        marks = (replace(marks[0], role=CHAIN, chains=marks[0].chains + marks[1].chains), *marks[2:])
+    return ", ".join(fold_words(_say_groups(marks, names, unit)))
 
 
 def _say_chain(marks: Sequence[Mark]) -> str:
     return f"ch {sum(mark.chains for mark in marks)}"
 
 
-def _say_groups(marks: Sequence[Mark], names: Names) -> list[str]:
+def _say_groups(marks: Sequence[Mark], names: Names, unit: str) -> list[str]:
     """One word or bracket for each mark, or for marks that go into one place."""
     said: list[str] = []
     at = 0
@@ -67,28 +76,28 @@ def _say_groups(marks: Sequence[Mark], names: Names) -> list[str]:
                     break
                 last = other
             end = last + 1
-        words = _fold([_say_mark(mark, names) for mark in marks[at:end]])
+        words = fold_words([_say_mark(mark, names, unit) for mark in marks[at:end]])
         said.append(f"({', '.join(words)} in one place)" if end - at > 1 else words[0])
         at = end
     return said
 
 
-def _say_mark(mark: Mark, names: Names) -> str:
+def _say_mark(mark: Mark, names: Names, unit: str) -> str:
     if mark.role == CHAIN:
         return f"ch {mark.chains}"
     if mark.role == OPENING:
         return f"ch {mark.chains} (as {names.short(mark.kind)})" if mark.counts else f"ch {mark.chains}"
     if mark.role == PICOT:
         return f"picot of ch {mark.chains}"
-    return names.short(mark.kind)
+    return names.short(mark.kind) + say_place(mark.loop, mark.down, unit)
 
 
-def _fold(words: Sequence[str]) -> list[str]:
+def fold_words(words: Sequence[str]) -> list[str]:
     """Words that come again together with how often: `5 dc`, `(sc, ch 1) 12 times`."""
     folded: list[str] = []
     at = 0
     while at < len(words):
-        period, times = _best_fold(words, at)
+        period, times = _bestfold_words(words, at)
         if times < 2:
             folded.append(words[at])
             at += 1
@@ -98,12 +107,12 @@ def _fold(words: Sequence[str]) -> list[str]:
             is_plain = "(" not in inner[0] and not inner[0][-1].isdigit()
             folded.append(f"{times} {inner[0]}" if is_plain else f"{inner[0]} {times} times")
         else:
-            folded.append(f"({', '.join(_fold(inner))}) {times} times")
+            folded.append(f"({', '.join(fold_words(inner))}) {times} times")
         at += period * times
     return folded
 
 
-def _best_fold(words: Sequence[str], at: int) -> tuple[int, int]:
+def _bestfold_words(words: Sequence[str], at: int) -> tuple[int, int]:
     """Period and number of the repeat at this place that saves most words."""
     best, saved = (1, 1), 0
     for period in range(1, min(24, (len(words) - at) // 2) + 1):
@@ -118,13 +127,13 @@ def _best_fold(words: Sequence[str], at: int) -> tuple[int, int]:
 def describe_flat(chart: FlatChart, title: str, names: Names, notes: Sequence[str], in_size: str) -> tuple[str, str]:
     """Alt text and caption of a chart of rows."""
     rows = [laid.row for laid in chart.laid]
-    has_sides = any(row.row.side == "WS" for row in rows)
+    has_sides = any(row.row.side == "WS" and row.row.kind == "row" for row in rows)
     worked = [row for row in rows if row.name]
     unit = "round" if worked[0].row.kind == "round" else "row"
     first = ". ".join(f"{unit.capitalize()} {row.name}: {say_row(row, names)}" for row in worked[:2])
     alt = f"Stitch chart of {title}{in_size}, {counted(len(worked), unit)} drawn one over the other. {first}."
     total = sum((count_marks(row.marks) for row in rows), Counter())
-    alt += f" In all of them: {say_counts(total, names)}."
+    alt += f" In all of them: {say_counts(total, names)}.{say_loops(rows)}"
     if has_sides:
         start = "Rows that are worked on the right side are black and read from right to left"
         caption = f"{start}, those of the wrong side grey and read from left to right."
@@ -133,6 +142,23 @@ def describe_flat(chart: FlatChart, title: str, names: Names, notes: Sequence[st
     else:
         caption = "The arrow beside each row shows the way that it is worked."
     return alt, " ".join([f"{title}{in_size}." if title else "", caption, *_say_repeats(chart, unit), *notes]).strip()
+
+
+def say_loops(rows: Sequence[ChartRow]) -> str:
+    """Which rows go into one loop, between stitches or into rows further down: ` In back loop: Rows 2 and 3.`"""
+    unit = "Round" if rows and rows[-1].row.kind == "round" else "Row"
+    found: dict[str, list[str]] = {}
+    for row in rows:
+        for mark in row.marks:
+            for sign in (mark.loop, DEEP if mark.down else ""):
+                if sign and row.name not in found.setdefault(sign, []):
+                    found[sign].append(row.name)
+    said = ""
+    for sign in SIGNS:
+        if names := found.get(sign):
+            where = "Further down" if sign == DEEP else say_place(sign, 0).strip().capitalize()
+            said += f" {where}: {unit}{'s' if len(names) > 1 else ''} {join_words(names)}."
+    return said
 
 
 def _say_repeats(chart: FlatChart, unit: str) -> list[str]:
@@ -160,14 +186,29 @@ def describe_rounds(chart: RoundChart, title: str, names: Names, notes: Sequence
     """Alt text and caption of a chart of rounds."""
     rows = [laid.row for laid in chart.laid if laid.row.name]
     first = ". ".join(f"Round {row.name}: {say_row(row, names)}" for row in rows[:2])
-    alt = f"Stitch chart of {title}{in_size}, {counted(len(rows), 'round')} from the centre outwards. {first}."
+    start = "round a chain, along both of its sides" if chart.is_oval else "from the centre outwards"
+    alt = f"Stitch chart of {title}{in_size}, {counted(len(rows), 'round')} {start}. {first}."
     total = sum((count_marks(laid.row.marks) for laid in chart.laid), Counter())
-    alt += f" In all of them: {say_counts(total, names)}."
+    alt += f" In all of them: {say_counts(total, names)}.{say_loops(rows)}"
     turned = any(row.row.turned for row in rows)
-    caption = "Rounds go outwards from the centre, black and grey by turns"
+    centre = "the chain in the middle" if chart.is_oval else "the centre"
+    caption = f"Rounds go outwards from {centre}, black and grey by turns"
     caption += "." if turned else ", counter-clockwise; the number stands where a round begins."
     if chart.turns:
         caption += f" Each round is the same {chart.turns} times over; the arc marks one."
+    return alt, " ".join([f"{title}{in_size}." if title else "", caption, *notes]).strip()
+
+
+def describe_blocks(chart: BlockChart, title: str, names: Names, notes: Sequence[str], in_size: str) -> tuple[str, str]:
+    """Alt text and caption of a chart of diagonal work."""
+    rows = [laid.row for laid in chart.laid]
+    first = ". ".join(f"Row {row.name}: {say_row(row, names)}" for row in rows[:2])
+    most = max(len(laid.columns) for laid in chart.laid)
+    alt = f"Stitch chart of {title}{in_size}, {counted(len(rows), 'row')} of blocks from corner to corner, "
+    total = sum((count_marks(row.marks) for row in rows), Counter())
+    alt += f"{most} in the longest. {first}. In all of them: {say_counts(total, names)}."
+    caption = "The work begins with the lowest block on the left. Every row lies along the diagonal; its number stands "
+    caption += "where it begins, rows of the wrong side are grey."
     return alt, " ".join([f"{title}{in_size}." if title else "", caption, *notes]).strip()
 
 
@@ -176,7 +217,14 @@ def list_notes(rows: Sequence[ChartRow], kept: Sequence[ChartRow], left: int, un
     notes = []
     if left:
         notes.append(f"The {counted(left, f'further {unit}')} {'is' if left == 1 else 'are'} in words alone.")
-    loops = [row.name for row in kept if LOOPS.search(_words_of(row))]
+    for row in kept:
+        if row.blank:
+            which = f"{unit.capitalize()}s {row.name} are" if row.blank > 1 else f"{unit.capitalize()} {row.name} is"
+            notes.append(f"{which} left blank: the words alone say how to work there.")
+    shown = [row for row in kept if any(mark.loop or mark.down for mark in row.marks)]
+    if shown:
+        notes.append("The signs at the feet of stitches show which loop or place they go into; the key explains them.")
+    loops = [row.name for row in kept if row not in shown and not row.blank and LOOPS.search(_words_of(row))]
     if loops:
         which = f"{unit.capitalize()} {loops[0]}" if len(loops) == 1 else f"{unit.capitalize()}s {join_words(loops)}"
         notes.append(f"{which}: the words say which loops to work in; the symbols do not.")
@@ -208,9 +256,10 @@ def chart_table(laid: Sequence[ChartRow], repeats: Sequence[tuple[str, str]], na
             joined = ", sl st" if any(mark.role == LINK for mark in row.marks) else ""
             rows.append(("Foundation", f"{_say_chain(row.marks)}{joined}"))
             continue
-        unit = "Round" if row.row.kind == "round" else "Row"
+        kind = "Round" if row.row.kind == "round" else "Row"
+        unit = f"{kind}s" if row.blank > 1 else kind
         side = f" ({row.row.side})" if row.row.side and row.row.kind != "round" else ""
-        again = f", again as Row {until[row.name]}" if row.name in until else ""
+        again = f", again as {kind} {until[row.name]}" if row.name in until else ""
         rows.append((f"{unit} {row.name}{side}{again}", say_row(row, names)))
     return tuple(rows) if len(rows) <= MOST_TABLE_ROWS + 1 else ()
 

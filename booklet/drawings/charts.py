@@ -7,31 +7,31 @@ nothing repeats, to the rows that fit.
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.amounts.measures import is_in_rounds, starts_at_centre
-from booklet.drawings.chart_flat import lay_flat
-from booklet.drawings.chart_glyphs import Glyph
-from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, condense_rows, list_chart_rows
-from booklet.drawings.chart_repeat import cut_across, find_across
+from booklet.drawings.chart_blocks import BlockChart, lay_blocks, list_block_rows
+from booklet.drawings.chart_cut import FEWEST_ROWS, Chart, is_plain, make_flat
+from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, count_rows, list_chart_rows, split_at_edges
+from booklet.drawings.chart_oval import goes_round_chain
 from booklet.drawings.chart_ring import LaidRound
 from booklet.drawings.chart_rounds import lay_rounds
 from booklet.drawings.chart_sheet import (
-    HEIGHT_MM,
     LEAST_MM,
     FlatChart,
     RoundChart,
-    fit_flat,
+    fit_blocks,
     fit_rounds,
-    flat_height,
+    plan_blocks,
     plan_flat,
     plan_rounds,
 )
-from booklet.drawings.chart_tiles import cut_tiles, say_part
+from booklet.drawings.chart_tiles import say_part
 from booklet.drawings.chart_words import (
     Names,
     Table,
     chart_table,
+    describe_blocks,
     describe_flat,
     describe_rounds,
     list_notes,
@@ -44,28 +44,12 @@ from booklet.drawings.symbol_key import draw_key, name_own_looks
 from booklet.model.pattern import Pattern
 from booklet.model.work import WorkedPart, WorkedPattern, WorkedRow
 
-UNCUT_MM = 2.9  # a chart that fits at this scale is shown whole
 LONGEST_CHAIN = 16  # a run of more chains makes a strap or a handle, which no round has room for
-MOST_ROWS = 60
-WIDEST = 74.0  # stitches that a page has room for at the least scale
-FEWEST_ROWS = 3  # where others are left out
+FEWEST_EDGE = 2  # rows along an edge
 FEWEST_SYMBOLS = 24  # of a chart of rounds
 EVEN_ROUNDS = 3  # so many that do not grow, one after the other, go down the side of a hat
+ON_EDGE = "The line at the foot is the edge that the first row is worked along."
 PLAIN_TURNS = (12, 10, 9, 8, 7, 6, 5, 4, 3)
-
-
-@dataclass(frozen=True, slots=True)
-class Chart:
-    """One chart of a piece, with how many of the piece's rows it leaves to the words."""
-
-    title: str
-    drawn: FlatChart | RoundChart
-    rows: tuple[ChartRow, ...]
-    left: int
-
-    @property
-    def glyphs(self) -> tuple[Glyph, ...]:
-        return self.drawn.glyphs
 
 
 def chart_pieces(worked: WorkedPattern, size: int) -> tuple[Chart, ...]:
@@ -84,41 +68,76 @@ def _is_slight(chart: Chart) -> bool:
 
 def _chart_part(part: WorkedPart, size: int) -> list[Chart]:
     rows = part.rows[size]
+    if blocks := list_block_rows(rows):
+        return _chart_blocks(blocks, part.title, len(rows))
     listed = list_chart_rows(rows)
-    if not any(row.name for row in listed):
+    if not any(row.name for row in listed) or _is_mostly_blank(listed):
         return []
     if is_in_rounds(part):
         return _chart_rounds(part, size, listed)
-    flat = tuple(row for at, row in enumerate(listed) if all(other.row.kind != "round" for other in listed[: at + 1]))
-    return _make_flat(flat, part.title, sum(1 for row in rows if row.kind != "foundation"))
+    first, *further = split_at_edges(listed)
+    flat = tuple(row for at, row in enumerate(first) if all(other.row.kind != "round" for other in first[: at + 1]))
+    beside = [(segment, _chart_edge(segment, part.title)) for segment in further]
+    told = sum(count_rows(segment) for segment, charts in beside if charts)
+    whole = sum(1 for row in rows if row.kind != "foundation") - told
+    return [*make_flat(flat, part.title, whole), *(chart for _, charts in beside for chart in charts)]
+
+
+def _chart_edge(segment: Sequence[ChartRow], title: str) -> list[Chart]:
+    """Rows along an edge of the piece, where one chart shows them all and they are not all of one stitch."""
+    kinds = {mark.kind for row in segment for mark in row.marks if mark.role == STITCH}
+    if len(segment) < FEWEST_EDGE or (len(kinds) == 1 and is_plain(segment[1:])):
+        return []
+    section = segment[0].row.section
+    name = f"{title}: {section}" if section and title and section != title else section or title
+    charts = make_flat(segment, name, count_rows(segment) - 1)
+    if len(charts) != 1 or charts[0].left or not isinstance(charts[0].drawn, FlatChart):
+        return []
+    return [replace(charts[0], drawn=replace(charts[0].drawn, stands_on_edge=True))]
+
+
+def _chart_blocks(rows: Sequence[ChartRow], title: str, whole: int) -> list[Chart]:
+    """Blocks from corner to corner, as many rows of them as the page has room for."""
+    for count in range(len(rows), FEWEST_ROWS - 1, -1):
+        drawn = lay_blocks(rows[:count])
+        if fit_blocks(drawn) >= LEAST_MM:
+            return [Chart(title, drawn, tuple(rows[:count]), whole - count)]
+    return []
+
+
+def _is_mostly_blank(listed: Sequence[ChartRow]) -> bool:
+    """Are more rows left to the words than drawn?"""
+    blank = sum(row.blank for row in listed)
+    return blank * 2 > count_rows(listed)
 
 
 def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> list[Chart]:
     """A crown or motif in rounds, and what goes straight on from there one over the other."""
     whole = sum(1 for row in part.rows[size] if row.kind != "foundation")
     rounds = [row.row for row in listed if row.name]
-    if _goes_along_both_sides(listed):
+    is_oval = goes_round_chain(listed)
+    if _is_half_known(listed) and not is_oval:
         return []
-    if not starts_at_centre(rounds):
-        return _make_flat(listed, part.title, whole)
+    if not is_oval and not starts_at_centre(rounds):
+        return make_flat(listed, part.title, whole)
     base = len(listed) - len(rounds)
     grown = base + _count_outwards(rounds)
     charts = []
     inner = _make_rounds(listed[:grown], part.title)
-    if inner is None:
-        return []
+    if inner is None:  # too wide from the start, as round a neck
+        return make_flat(listed, part.title, whole)
     rest = listed[grown - 1 :]
     rest = rest[: next((at for at, row in enumerate(rest) if _has_strap(row)), len(rest))]
-    if len(rest) > 2 and not _is_plain(rest[1:]):
-        outer = _make_flat(rest, part.title, len(rest) - 1 + whole - len(rounds))
+    if len(rest) > 2 and not is_plain(rest[1:]):
+        outer = make_flat(rest, part.title, count_rows(rest[1:]) + whole - count_rows(listed))
         if outer:
-            drawn = sum(1 for row in inner.rows if row.name)
-            charts = [replace(inner, left=grown - base - drawn), *outer]
-    return charts or [replace(inner, left=whole - sum(1 for row in inner.rows if row.name))]
+            drawn = count_rows(inner.rows)
+            charts = [replace(inner, left=count_rows(listed[:grown]) - drawn), *outer]
+    return charts or [replace(inner, left=whole - count_rows(inner.rows))]
 
 
-def _goes_along_both_sides(listed: Sequence[ChartRow]) -> bool:
-    """Is the first round worked along both sides of a chain, as an oval is? No chart lays that out yet."""
+def _is_half_known(listed: Sequence[ChartRow]) -> bool:
+    """Does the first round go into its foundation with some of its stitches, and elsewhere with others?"""
     if listed[0].name or len(listed) < 2:
         return False
     has_feet = {bool(mark.feet) for mark in listed[1].marks if mark.role == STITCH}
@@ -135,16 +154,6 @@ def _count_outwards(rounds: Sequence[WorkedRow]) -> int:
     return len(rounds)
 
 
-def _is_plain(rows: Sequence[ChartRow]) -> bool:
-    """Do all of the rounds work one stitch of one kind in each stitch, so that a chart would show nothing?"""
-    kinds = {mark.kind for row in rows for mark in row.marks if mark.role == STITCH}
-    return (
-        len(kinds) == 1
-        and all(len(mark.feet) == 1 for row in rows for mark in row.marks if mark.role == STITCH)
-        and len({len(row.row.fabric.sites) for row in rows}) == 1
-    )
-
-
 def _make_rounds(listed: Sequence[ChartRow], title: str) -> Chart | None:
     """The rounds as far as the page has room."""
     rows: list[ChartRow] = []
@@ -156,8 +165,9 @@ def _make_rounds(listed: Sequence[ChartRow], title: str) -> Chart | None:
         kept, repeats = tuple(rows), ()
         named = [row.row for row in kept if row.name]
         ways = [1] * (len(kept) - len(named)) + [-way for way in find_directions(named)]
-        laid, glyphs = lay_rounds(kept, ways)
-        drawn = RoundChart(tuple(laid), tuple(glyphs), repeats, _count_turns(laid))
+        laid, glyphs, shape = lay_rounds(kept, ways)
+        turns = 0 if shape.half else _count_turns(laid)
+        drawn = RoundChart(tuple(laid), tuple(glyphs), repeats, turns, shape)
         if fit_rounds(drawn) >= LEAST_MM:
             return Chart(title, drawn, kept, 0)
         rows.pop()
@@ -205,65 +215,6 @@ def _is_cyclic(sequence: Sequence[tuple[object, ...]], turns: int) -> bool:
     return all(sequence[at] == sequence[at - step] for at in range(len(sequence)))
 
 
-def _make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> list[Chart]:
-    """Rows one over the other, condensed and cut until they fit the page."""
-    rows, repeats = condense_rows(listed[: MOST_ROWS * 20])
-    shown_rows = sum(1 for row in listed if row.name)
-    is_part = not listed[0].name or listed[0].row.kind == "foundation"
-    count = min(len(rows), MOST_ROWS)
-    letters = len({letter for row in rows for letter in row.letters}) > 1
-    while count and any(row.name for row in rows[:count]):
-        kept = rows[:count]
-        told = tuple(repeated for repeated in repeats if repeated.first + repeated.count <= count)
-        chart = _lay_chart(kept, told, letters)
-        unit = fit_flat(chart)
-        drawn = sum(1 for row in kept if row.name) + sum(item.count * (item.times - 1) for item in told)
-        left = whole - drawn if is_part else whole + 1 - drawn
-        left = max(0, left if count < len(rows) or shown_rows < whole else 0)
-        if unit >= LEAST_MM and flat_height(chart, unit) <= HEIGHT_MM:
-            is_too_few = left > 0 and sum(1 for row in kept if row.name) < FEWEST_ROWS
-            return [] if is_too_few else [Chart(title, chart, kept, left)]
-        tiles = cut_tiles(chart) if count == len(rows) and not chart.across else []
-        if tiles and flat_height(chart, LEAST_MM) <= HEIGHT_MM and min(map(fit_flat, tiles)) >= LEAST_MM:
-            return [Chart(title, tile, kept, left) for tile in tiles]
-        fitting = _count_fitting(chart)
-        # rows that repeat are cut, and fit, once those that do not are left away
-        count = min(count - 1, fitting) if fitting > 3 else count - max(1, count // 5)
-    return []
-
-
-def _count_fitting(chart: FlatChart) -> int:
-    """How many rows, from the first on, would fit the page at the least scale, as they are laid now."""
-    left, right = float("inf"), float("-inf")
-    for index, laid in enumerate(chart.laid):
-        left, right = min(left, laid.left), max(right, laid.right)
-        is_wide = chart.across is None and right - left > WIDEST
-        if is_wide or (laid.line + 3.0) * LEAST_MM + 12.0 > HEIGHT_MM:
-            return index
-    return len(chart.laid)
-
-
-def _lay_chart(kept: Sequence[ChartRow], repeats: Sequence, letters: bool) -> FlatChart:  # type: ignore[type-arg]
-    named = [row.row for row in kept if row.row.kind != "foundation"]
-    ways = find_directions(named)
-    if kept[0].row.kind == "foundation":
-        ways = [ways[0] * _way_along(kept[1]), *ways]
-    laid, glyphs = lay_flat(kept, ways)
-    across = find_across(laid, glyphs)
-    chart = FlatChart(tuple(laid), tuple(glyphs), tuple(repeats), None, letters)
-    if across is None:
-        return chart
-    if fit_flat(chart) >= UNCUT_MM:
-        return replace(chart, across=replace(across, shown=across.times))
-    return replace(chart, glyphs=tuple(cut_across(glyphs, across)), across=across)
-
-
-def _way_along(first: ChartRow) -> int:
-    """+1 where a first row goes the way its foundation was made, as in a ring; -1 where it goes back."""
-    feet = [mark.feet[0] for mark in first.marks if mark.feet and mark.role == STITCH]
-    return 1 if len(feet) > 1 and feet[-1] > feet[0] else -1
-
-
 def draw_charts(
     pattern: Pattern, worked: WorkedPattern, size: int, ink: Ink, is_mirrored: bool = False
 ) -> tuple[Picture, ...]:
@@ -292,9 +243,15 @@ def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink,
         plan = plan_rounds(drawn, ink, is_mirrored)
         alt, caption = describe_rounds(drawn, title, names, notes, in_size)
         table: Table = chart_table(chart.rows, (), names)
+    elif isinstance(drawn, BlockChart):
+        plan = plan_blocks(drawn, ink, is_mirrored)
+        alt, caption = describe_blocks(drawn, title, names, notes, in_size)
+        table = chart_table(chart.rows, (), names)
     else:
         notes.extend(say_colours(chart.rows) if drawn.shows_letters else ())
         notes.extend([say_part(drawn.window)] if drawn.window else [])
+        notes.extend([ON_EDGE] if drawn.stands_on_edge else ())
+        notes.extend(["The next chart goes on from its last row."] if chart.goes_on else ())
         plan = plan_flat(drawn, ink, is_mirrored)
         alt, caption = describe_flat(drawn, title, names, notes, in_size)
         alt += f" This is part {drawn.window.number} of {drawn.window.count}." if drawn.window else ""
@@ -310,6 +267,7 @@ def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink,
 
 def mirror_words(text: str) -> str:
     """Directions as a left-handed maker reads them."""
-    swapped = {"right to left": "left to right", "left to right": "right to left"}
+    swapped = {"on the left": "on the right", "on the right": "on the left"}
+    swapped |= {"right to left": "left to right", "left to right": "right to left"}
     swapped["counter-clockwise"] = "clockwise"
     return re.sub("|".join(swapped), lambda match: swapped[match[0]], text)

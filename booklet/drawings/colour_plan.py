@@ -29,18 +29,30 @@ MOST_LETTERS = 80  # more areas than that are a pattern of stitches, not blocks 
 MOST_TABLE_ROWS = 40
 
 
-def plan_colours(pieces: Sequence[Lay], palette: Palette, ink: Ink) -> Plan:
+def plan_colours(
+    pieces: Sequence[Lay], palette: Palette, ink: Ink, width: float = WIDTH_MM, height: float = HEIGHT_MM
+) -> Plan:
     """The plan of all pieces in their colours; raises NoFontError where letters cannot be set."""
+    title_mm = min(TITLE_MM, width - 5)
     plan, _ = arrange_pieces(
-        pieces, lambda placing: _draw_piece(placing, palette, ink, len(pieces) > 1), WIDTH_MM, HEIGHT_MM
+        pieces,
+        lambda placing: _draw_piece(placing, palette, ink, title_mm if len(pieces) > 1 else 0.0),
+        width,
+        height,
     )
     return plan
 
 
-def plan_colourways(pieces: Sequence[Lay], ways: Sequence[tuple[str, Palette]], ink: Ink) -> Plan:
+def plan_colourways(
+    pieces: Sequence[Lay],
+    ways: Sequence[tuple[str, Palette]],
+    ink: Ink,
+    sheet_width: float = WIDTH_MM,
+    most_across: int = MOST_ACROSS,
+) -> Plan:
     """The same plan in every colourway, side by side under their names; raises NoFontError as above."""
-    across = min(len(ways), MOST_ACROSS)
-    width = (WIDTH_MM - (across - 1) * WAY_GAP_MM) / across
+    across = min(len(ways), most_across)
+    width = (sheet_width - (across - 1) * WAY_GAP_MM) / across
     shapes: list[Shape] = []
     top, lowest = 0.0, 0.0
     for number, (name, palette) in enumerate(ways):
@@ -49,14 +61,14 @@ def plan_colourways(pieces: Sequence[Lay], ways: Sequence[tuple[str, Palette]], 
         left = (number % across) * (width + WAY_GAP_MM)
 
         def draw(placing: Placing, palette: Palette = palette) -> list[Shape]:
-            return _draw_piece(placing, palette, ink, has_title=False)
+            return _draw_piece(placing, palette, ink, title_mm=0.0)
 
         plan, _ = arrange_pieces(pieces, draw, width, WAY_HEIGHT_MM)
         title = set_text(ink, shorten(ink, name, width, 9.0, bold=True), points=9.0, bold=True)
         shapes.append(move_shape(title, left + plan.width / 2, top + title.height / 2 + 1.0))
         shapes += [move_shape(shape, left, top + title.height + 2.5) for shape in plan.shapes]
         lowest = max(lowest, top + title.height + 2.5 + plan.height)
-    return Plan(WIDTH_MM, lowest, tuple(shapes))
+    return Plan(sheet_width, lowest, tuple(shapes))
 
 
 def colourway_table(ways: Sequence[tuple[str, Palette]]) -> tuple[tuple[str, ...], ...]:
@@ -67,7 +79,8 @@ def colourway_table(ways: Sequence[tuple[str, Palette]]) -> tuple[tuple[str, ...
     return tuple(rows)
 
 
-def _draw_piece(placing: Placing, palette: Palette, ink: Ink, has_title: bool) -> list[Shape]:
+def _draw_piece(placing: Placing, palette: Palette, ink: Ink, title_mm: float) -> list[Shape]:
+    """The piece, under a title of so many mm at most where there are any."""
     bands = placing.piece.all_bands
     areas = () if placing.is_trial else find_areas(bands)
     shapes: list[Shape] = []
@@ -88,8 +101,8 @@ def _draw_piece(placing: Placing, palette: Palette, ink: Ink, has_title: bool) -
         shapes.append(set_text(ink, "W", (placing.width + COLUMN_MM + 2, placing.height / 2), points=8))
     elif len(areas) <= MOST_LETTERS:
         shapes += _draw_letters(placing, areas, palette, ink)
-    if has_title and placing.piece.title.strip():
-        words = shorten(ink, " ".join(placing.piece.title.split()), TITLE_MM, 9.5, bold=True)
+    if title_mm and placing.piece.title.strip():
+        words = shorten(ink, " ".join(placing.piece.title.split()), title_mm, 9.5, bold=True)
         title = set_text(ink, words, points=9.5, bold=True)
         _, top, _, _ = bound_shapes(shapes)
         shapes.append(move_shape(title, placing.width / 2, top - 1.5 - title.height / 2))
@@ -97,7 +110,7 @@ def _draw_piece(placing: Placing, palette: Palette, ink: Ink, has_title: bool) -
 
 
 def _draw_letters(placing: Placing, areas: Sequence[ColourArea], palette: Palette, ink: Ink) -> list[Shape]:
-    """A letter in every area that holds one; the others are named beside the piece, as far as there is room."""
+    """A letter in every area that holds one; the others are named beside the piece where there is room."""
     bands = placing.piece.all_bands
     shapes: list[Shape] = []
     outside: list[tuple[Point, Tint]] = []
@@ -130,14 +143,14 @@ def _right_edge(placing: Placing, area: ColourArea) -> list[Point]:
 
 
 def _draw_outside(placing: Placing, outside: Sequence[tuple[Point, Tint]], ink: Ink) -> list[Shape]:
-    """Letters in a column right of the piece with lines to their areas; those without room are left out."""
+    """Letters in a column right of the piece with lines to their areas; one of each colour where all have no room."""
     ordered = sorted(outside, key=lambda item: item[0][1])
     texts = [set_text(ink, tint.letter, points=8, bold=True) for _, tint in ordered]
     step = max((text.height for text in texts), default=0.0) + 0.2
     most = int((placing.height + 2 * step) / step) if texts else 0
-    if len(ordered) > most:  # evenly thinned out
-        chosen = sorted({round(at * (len(ordered) - 1) / max(1, most - 1)) for at in range(most)})
-        ordered, texts = [ordered[at] for at in chosen], [texts[at] for at in chosen]
+    if len(ordered) > most:  # some of them would look like the order of the stripes, and not be it
+        ordered = _take_one_each(ordered)[:most]
+        texts = [set_text(ink, tint.letter, points=8, bold=True) for _, tint in ordered]
     column = placing.width + COLUMN_MM
     shapes: list[Shape] = []
     heights = _spread([tip[1] for tip, _ in ordered], step, placing.height + step)
@@ -145,6 +158,14 @@ def _draw_outside(placing: Placing, outside: Sequence[tuple[Point, Tint]], ink: 
         shapes.append(Line((x + 0.6, y), (column - 1.2, height), 0.15, ink.line))
         shapes.append(move_shape(text, column + text.width / 2, height))
     return shapes
+
+
+def _take_one_each(ordered: Sequence[tuple[Point, Tint]]) -> list[tuple[Point, Tint]]:
+    """Of each colour the area that is next below the middle of the piece, from the top down."""
+    middle = len(ordered) // 2
+    found = {tint.letter: (at, tip, tint) for at, (tip, tint) in reversed([*enumerate(ordered)]) if at >= middle}
+    found = {tint.letter: (at, tip, tint) for at, (tip, tint) in enumerate(ordered)} | found
+    return [(tip, tint) for _, tip, tint in sorted(found.values(), key=lambda item: item[0])]
 
 
 def _spread(wanted: Sequence[float], step: float, lowest: float) -> list[float]:

@@ -19,13 +19,15 @@ from booklet.drawings.shades import grey_of, read_shade
 DPI = 300
 SMOOTHING = 3
 MAX_SIDE_MM = 260.0  # no picture is larger than a sheet of paper
+MAX_TALL_MM = 840.0  # but one for a narrow screen, which may be long, at as many square millimetres
 
 
 class _Sheet:
     """A canvas with its scale; all of its methods take millimetres."""
 
     def __init__(self, plan: Plan, is_grey: bool) -> None:
-        if not (0 < plan.width <= MAX_SIDE_MM and 0 < plan.height <= MAX_SIDE_MM):
+        is_small = plan.width * plan.height <= MAX_SIDE_MM**2
+        if not (0 < plan.width <= MAX_SIDE_MM and 0 < plan.height <= MAX_TALL_MM and is_small):
             raise ValueError(f"a picture of {plan.width:.0f} x {plan.height:.0f} mm does not fit on paper")
         self.is_grey = is_grey
         self.width = round(plan.width / 25.4 * DPI)

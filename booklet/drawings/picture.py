@@ -21,6 +21,7 @@ class Picture:
     caption: str = ""
     table: tuple[tuple[str, ...], ...] = ()
     media_type: str = "image/png"
+    narrow: "Picture | None" = None  # the same for a screen on which this one would be too small to read
 
     @property
     def file_name(self) -> str:

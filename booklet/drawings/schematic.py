@@ -19,9 +19,9 @@ from booklet.drawings.pieces import CROWN
 from booklet.drawings.plan import Arc, Area, Arrow, Line, Plan, Polyline, Rect, Shape, bound_shapes, move_shape
 from booklet.drawings.sideways import BAND_START
 from booklet.drawings.spots import find_spot
+from booklet.drawings.stairs import smooth_stairs
 from booklet.model.amounts import Measure
 
-WIDTH_MM, HEIGHT_MM = 168.0, 165.0
 FOOT_MM = 10.0  # for the scale bar
 SLACK = 0.8  # stitches that an edge may be drawn straighter than it was worked
 TITLE_MM = 70.0  # a longer title is cut: the pages print it whole
@@ -44,11 +44,15 @@ class Sheet:
     ink: Ink
     crowns: frozenset[str] = frozenset()
     shows_values: bool = False
+    width: float = 168.0  # mm
+    height: float = 165.0
 
 
 def plan_schematic(pieces: Sequence[Lay], sheet: Sheet) -> Plan:
     """The plan of all pieces; raises NoFontError where words cannot be set."""
-    plan, scale = arrange_pieces(pieces, lambda placing: _draw_piece(placing, sheet), WIDTH_MM, HEIGHT_MM, FOOT_MM)
+    plan, scale = arrange_pieces(
+        pieces, lambda placing: _draw_piece(placing, sheet), sheet.width, sheet.height, FOOT_MM
+    )
     foot = _draw_scale(plan, scale, sheet.ink, all(piece.is_to_scale for piece in pieces))
     return Plan(plan.width, plan.height, (*plan.shapes, *foot))
 
@@ -66,7 +70,9 @@ def measures_of(piece: Lay, measures: Sequence[Measure], crowns: frozenset[str])
 
 def _draw_piece(placing: Placing, sheet: Sheet) -> list[Shape]:
     piece, ink = placing.piece, sheet.ink
-    corners = straighten(piece.outline, SLACK * piece.stitch_cm) if piece.shape == "flat" else piece.outline
+    corners = piece.outline
+    if piece.shape == "flat":
+        corners = straighten(smooth_stairs(piece.outline), SLACK * piece.stitch_cm)
     outline = tuple(placing.at(point) for point in corners)
     shapes: list[Shape] = [Area((outline,), FILL)]
     shapes += _draw_colours(placing, ink)
@@ -78,7 +84,7 @@ def _draw_piece(placing: Placing, sheet: Sheet) -> list[Shape]:
     own = measures_of(piece, sheet.measures, sheet.crowns)
     placed, named = place_measures(piece, own, sheet.size)
     shapes += _draw_dimensions(placing, placed, sheet)
-    shapes += _draw_title(shapes, placing, named, ink)
+    shapes += _draw_title(shapes, placing, named, sheet)
     return shapes
 
 
@@ -206,7 +212,8 @@ def _draw_dimensions(placing: Placing, placed: Sequence[Dimension], sheet: Sheet
     label_room = 4.0 if not _is_round(placing.piece) else 0.0
     tiers = {"below": 5.5, "above": 5.5, "left": 7.0}
     tiers["below" if placing.piece.goes_up else "above"] += label_room
-    for item in sorted(placed, key=lambda item: math.dist(item.start, item.end)):
+    # What stands within the piece has no other place, so that the labels of all others keep off it.
+    for item in sorted(placed, key=lambda item: (item.side != "inside", math.dist(item.start, item.end))):
         start, end = placing.at(item.start), placing.at(item.end)
         letter = f"½ {item.measure.key}" if item.is_half else item.measure.key
         labels: tuple[str, ...] = (letter,)
@@ -215,19 +222,19 @@ def _draw_dimensions(placing: Placing, placed: Sequence[Dimension], sheet: Sheet
         reach = tiers.get(item.side, 0.0)
         tiers[item.side] = reach + TIER_MM
         if item.side == "inside":
-            shapes += draw_upright(sheet.ink, start, end, placing.at((item.at, 0.0))[0], labels)
+            shapes += draw_upright(sheet.ink, start, end, placing.at((item.at, 0.0))[0], labels, shapes)
         elif item.side == "left":
-            shapes += draw_upright(sheet.ink, start, end, -reach, labels)
+            shapes += draw_upright(sheet.ink, start, end, -reach, labels, shapes)
         else:
             at = placing.height + reach if item.side == "below" else -reach
-            shapes += draw_level(sheet.ink, start, end, at, labels)
+            shapes += draw_level(sheet.ink, start, end, at, labels, shapes)
     return shapes
 
 
-def _draw_title(shapes: Sequence[Shape], placing: Placing, named: Sequence[Measure], ink: Ink) -> list[Shape]:
+def _draw_title(shapes: Sequence[Shape], placing: Placing, named: Sequence[Measure], sheet: Sheet) -> list[Shape]:
     """The piece's name above everything else, and below it the measures that no line shows."""
-    piece = placing.piece
-    title = shorten(ink, " ".join(piece.title.split()), TITLE_MM, 9.5, bold=True)
+    piece, ink = placing.piece, sheet.ink
+    title = shorten(ink, " ".join(piece.title.split()), min(TITLE_MM, sheet.width / 2), 9.5, bold=True)
     if piece.shape == CROWN:
         view = "from above" if "crown" in title.lower() else "crown from above"
         title = f"{title}, {view}" if title else "Crown from above"
@@ -238,7 +245,7 @@ def _draw_title(shapes: Sequence[Shape], placing: Placing, named: Sequence[Measu
     lines = [set_text(ink, title.strip(" ,"), points=9.5, bold=True)] if title.strip(" ,") else []
     if named:
         words = "; ".join(f"{measure.key}: {measure.name}" for measure in named)
-        lines.append(set_text(ink, shorten(ink, words, WIDTH_MM - 10, 8), points=8))
+        lines.append(set_text(ink, shorten(ink, words, sheet.width - 10, 8), points=8))
     _, y, _, _ = bound_shapes(shapes)
     placed: list[Shape] = []
     for line in reversed(lines):
@@ -249,17 +256,18 @@ def _draw_title(shapes: Sequence[Shape], placing: Placing, named: Sequence[Measu
 
 
 def _draw_scale(plan: Plan, scale: float, ink: Ink, is_to_scale: bool) -> list[Shape]:
-    """A bar of a round length in the lower left corner, or the words that there is no scale."""
+    """A bar of a round length at the foot, below the left end of the drawing, or words where there is no scale."""
     y = plan.height - 4.0
+    left = bound_shapes(plan.shapes)[0]
     if not is_to_scale:
         text = set_text(ink, "Not to scale: the pattern gives no gauge for every row.", points=7.5)
-        return [move_shape(text, text.width / 2 + 1, y)]
+        return [move_shape(text, max(text.width / 2 + 1, min(left + text.width / 2, plan.width - text.width / 2)), y)]
     length = next((cm for cm in (1, 2, 5, 10, 20, 50, 100, 200) if cm * scale >= 12), 400)
-    end = 1 + length * scale
-    half = 1 + length * scale / 2
+    breadth = length * scale
     text = set_text(ink, f"{length} cm ({print_number(length / 2.5)} in)", points=7.5)
+    left = max(1.0, min(left, plan.width - breadth - 3 - text.width))
     return [
-        Rect(1, y - 0.5, half - 1, 1.0, ink.line),
-        Rect(half, y - 0.5, end - half, 1.0, "#ffffff", rim=ink.line, rim_width=0.2),
-        move_shape(text, end + 2 + text.width / 2, y),
+        Rect(left, y - 0.5, breadth / 2, 1.0, ink.line),
+        Rect(left + breadth / 2, y - 0.5, breadth / 2, 1.0, "#ffffff", rim=ink.line, rim_width=0.2),
+        move_shape(text, left + breadth + 2 + text.width / 2, y),
     ]

@@ -8,6 +8,7 @@ from PIL import Image
 from booklet.drawings.picture import Picture
 
 PHOTO_PIXELS = (960, 800, 680)  # in width: the widest that keeps within MAX_BYTES at a good quality
+STEP_PIXELS = (960, 800)  # the same for a picture of a step, in which small things must be seen
 MAX_DRAWING_PIXELS = 1100  # thin lines and small letters want more
 MAX_BYTES = 125_000
 PAPER_DPI = 300
@@ -26,7 +27,7 @@ def shrink_picture(picture: Picture) -> Picture:
         image = opened.convert("L" if opened.mode == "L" else "RGB")
     found = [(picture.png, picture.media_type)]
     if is_photo:
-        found.append(_write_photo(image))
+        found.append(_write_photo(image, STEP_PIXELS if picture.name.startswith("step-") else PHOTO_PIXELS))
     else:
         image = _narrow(image, MAX_DRAWING_PIXELS)
         found += [_write_jpeg(image, QUALITIES[0]), _write_png(image)]

@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from booklet.drawings.chart_feet import DEEP, KEY_WORDS, LOOKS, SHORT, SIGNS, seen_loop
 from booklet.drawings.chart_glyphs import Glyph, height_of
-from booklet.drawings.chart_sheet import draw_single
+from booklet.drawings.chart_strokes import draw_single
 from booklet.drawings.chart_words import Names
 from booklet.drawings.lay import basic_kind
 from booklet.drawings.paint import paint_plan
@@ -14,7 +15,7 @@ from booklet.drawings.symbols import is_own, say_look
 from booklet.terms import load_table
 
 if TYPE_CHECKING:
-    from booklet.drawings.charts import Chart
+    from booklet.drawings.chart_cut import Chart
 
 UNIT_MM = 3.4
 
@@ -26,6 +27,37 @@ class KeyEntry:
     look: str
     kinds: tuple[str, ...]
     back_kinds: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SignEntry:
+    """A sign at the foot of symbols, and whether it stands in rows of the right side and of the wrong side."""
+
+    sign: str
+    front: bool
+    back: bool
+
+
+def list_signs(charts: Sequence["Chart"]) -> tuple[SignEntry, ...]:
+    """The signs in the charts, each once."""
+    used: dict[str, set[bool]] = {}
+    for chart in charts:
+        for glyph in chart.glyphs:
+            is_back = chart.drawn.laid[glyph.row].row.row.side == "WS"
+            for sign in (glyph.loop, DEEP if glyph.deep else ""):
+                if sign:
+                    used.setdefault(sign, set()).add(is_back)
+    return tuple(SignEntry(sign, False in used[sign], True in used[sign]) for sign in SIGNS if sign in used)
+
+
+def say_sign_entry(entry: SignEntry) -> str:
+    """`BLO: in back loop only; on the wrong side FLO`"""
+    here, there = SHORT[entry.sign], SHORT[seen_loop(entry.sign, True)]
+    if here == there or not entry.back:
+        return f"{here}: {KEY_WORDS[entry.sign]}"
+    if not entry.front:
+        return f"{there}: {KEY_WORDS[seen_loop(entry.sign, True)]}, on the wrong side"
+    return f"{here}: {KEY_WORDS[entry.sign]}; on the wrong side {there}"
 
 
 def list_key(charts: Sequence["Chart"]) -> tuple[KeyEntry, ...]:
@@ -83,13 +115,25 @@ def say_entry(entry: KeyEntry, names: Names) -> str:
 def draw_key(charts: Sequence["Chart"], names: Names, ink: Ink) -> list[Picture]:
     """One small picture a symbol, its caption the words beside it."""
     pictures = []
-    for number, entry in enumerate(list_key(charts), 1):
+    entries = list_key(charts)
+    for number, entry in enumerate(entries, 1):
         kind = entry.kinds[0] if entry.kinds else entry.back_kinds[0]
         plan = draw_single(_pose(entry.look, kind), UNIT_MM, ink)
         png = paint_plan(plan, ink, is_grey=True)
         alt = f"Symbol: {say_look(entry.look)}"
         pictures.append(Picture(f"symbol-{number}", png, plan.width, plan.height, alt, say_entry(entry, names)))
+    for number, found in enumerate(list_signs(charts), len(entries) + 1):
+        plan = draw_single(_pose_sign(found.sign), UNIT_MM, ink)
+        png = paint_plan(plan, ink, is_grey=True)
+        said = f"Symbol: {LOOKS[found.sign]}"
+        pictures.append(Picture(f"symbol-{number}", png, plan.width, plan.height, said, say_sign_entry(found)))
     return pictures
+
+
+def _pose_sign(sign: str) -> Glyph:
+    """The sign under a stem of no stitch in particular."""
+    deep = (0.0, -1.6) if sign == DEEP else None
+    return Glyph("", "stem", 0, ((0.0, 0.0),), (0.0, 1.2), loop="" if deep else sign, deep=deep)
 
 
 def _pose(look: str, kind: str) -> Glyph:

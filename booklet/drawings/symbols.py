@@ -87,6 +87,8 @@ def draw_look(look: str, feet: Sequence[Point], head: Point, width: float, pen: 
         _draw_shell(look, match, feet[0], head, width, pen)
     elif (match := BUNDLE.fullmatch(look)) is not None:
         _draw_bundle(look, match, _middle(feet), head, pen)
+    elif look == "stem":  # of no stitch in particular, in the key
+        pen.line(_on(_middle(feet), _towards(_middle(feet), head)[0], FOOT_GAP), head)
     elif look == "spike":
         _draw_spike(_middle(feet), head, pen)
     elif look in ("sc", "rsc", "esc", "FPsc", "BPsc"):

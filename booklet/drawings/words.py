@@ -68,11 +68,11 @@ def describe_schematic(
     alt = f"Schematic{in_size}. {' '.join(told)}"
     is_to_scale = all(piece.is_to_scale for piece in pieces)
     caption = f"The finished {'pieces' if len(pieces) - len(crowns) > 1 else 'piece'}"
-    caption += f", drawn to scale{in_size}." if is_to_scale else f"{in_size}, not to scale."
+    caption += f", right side facing, {'drawn' if is_to_scale else 'not'} to scale{in_size}."
     if len(sizes) > 1:
         caption += " The letters lead to the table of all sizes."
     if any(piece.shape in ("tube", "dome") for piece in pieces):
-        caption += " Where ½ stands before a letter, the measure goes all the way round."
+        caption += " A ½ is half of what is measured all round, from fold to fold."
     return _capitalise_sentences(alt), caption
 
 

@@ -7,6 +7,7 @@ from booklet.drawings.codes import draw_codes
 from booklet.drawings.pattern import draw_pattern
 from booklet.drawings.photos import prepare_image
 from booklet.drawings.picture import Picture
+from booklet.drawings.piece_drawings import draw_narrow
 from booklet.drawings.screen import drop_colour
 from booklet.drawings.trimming import trim_picture
 from booklet.findings import Finding
@@ -88,6 +89,13 @@ def take_commission(
     papers = papers or pattern.papers
     commission = Commission(parsed, worked, amounts, terms, papers, theme, manuscript, at, arranged=book.arranged)
     return commission, (*carried, *drawn)
+
+
+def draw_for_narrow_screens(commission: Commission) -> dict[str, Picture]:
+    """The drawings with letters once more, by their names, as a telephone can show them."""
+    book, theme = commission.manuscript, commission.theme
+    pictures = draw_narrow(book.pattern, book.worked, book.amounts, theme.ink())
+    return {name: drop_colour(picture) if theme.pictures == "grey" else picture for name, picture in pictures.items()}
 
 
 def _dress_pictures(

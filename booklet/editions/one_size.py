@@ -11,7 +11,7 @@ from booklet.editions.commission import Commission, draw_pictures
 from booklet.editions.size_rows import SizedLine, SizeRows, list_printed
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts, Measure, YarnUse
-from booklet.model.pattern import Part, Pattern, Prose, RowLine, SizedNumber
+from booklet.model.pattern import Image, Part, Pattern, Prose, RowLine, SizedNumber
 from booklet.model.work import WorkedPattern
 from booklet.output.files import make_safe
 from booklet.pages.manuscript import BookletInput
@@ -95,8 +95,16 @@ def _take_pattern(pattern: Pattern, size: int, rows: SizeRows, lines: Lines) -> 
         construction=take(pattern.construction),
         care=take(pattern.care),
         notions=tuple(map(take, pattern.notions)),
-        special_stitches=tuple(replace(stitch, text=take(stitch.text)) for stitch in pattern.special_stitches),
+        special_stitches=tuple(
+            replace(stitch, text=take(stitch.text), images=_take_images(stitch.images, rows))
+            for stitch in pattern.special_stitches
+        ),
     )
+
+
+def _take_images(images: tuple[Image, ...], rows: SizeRows) -> tuple[Image, ...]:
+    take = rows.take_prose
+    return tuple(replace(image, alt=take(image.alt), caption=take(image.caption)) for image in images)
 
 
 def _take_parts(parts: tuple[Part, ...], rows: SizeRows, lines: Lines) -> Iterator[Part]:
@@ -105,7 +113,7 @@ def _take_parts(parts: tuple[Part, ...], rows: SizeRows, lines: Lines) -> Iterat
         blocks: list[RowLine | Prose] = []
         for block in part.blocks:
             if isinstance(block, Prose):
-                blocks.append(replace(block, text=rows.take_prose(block.text)))
+                blocks.append(replace(block, text=rows.take_prose(block.text), images=_take_images(block.images, rows)))
                 continue
             line = lines.get((block.span.start, block.span.end))
             if line is None:

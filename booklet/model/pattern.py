@@ -3,6 +3,9 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from booklet.model.body import Part as Part
+from booklet.model.body import Prose as Prose
+from booklet.model.body import RowLine as RowLine
 from booklet.model.colours import Colour as Colour
 from booklet.model.colours import Colourway as Colourway
 from booklet.model.costs import CostFacts
@@ -213,6 +216,7 @@ class SpecialStitch:
     text: str
     span: Span
     abbreviation: str = ""
+    images: tuple[Image, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,40 +237,6 @@ class Publisher:
     cm_per_inch: float | None = None
     size_tables: tuple[SizeTable, ...] = ()  # the publisher's own; they take the place of the built-in ones
     style: Style = Style()
-
-
-@dataclass(frozen=True, slots=True)
-class RowLine:
-    """A line (or paragraph) that starts with a row label; `text` is everything on it, label included."""
-
-    text: str
-    span: Span
-
-
-@dataclass(frozen=True, slots=True)
-class Prose:
-    """Markdown between the rows, as written."""
-
-    text: str
-    span: Span
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    """A piece or section under one heading. `make` is how many of it are made ("make 2").
-
-    `title` is "" for what stands before the first heading. `level` is 2 for `##`, 3 for `###`.
-    """
-
-    title: str
-    level: int
-    blocks: tuple[RowLine | Prose, ...]
-    span: Span
-    make: int = 1
-
-    @property
-    def rows(self) -> tuple[RowLine, ...]:
-        return tuple(block for block in self.blocks if isinstance(block, RowLine))
 
 
 @dataclass(frozen=True, slots=True)

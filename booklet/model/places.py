@@ -58,7 +58,7 @@ class Where:
     leave_what: What = ANY_STITCH
     nth: int = 0
     from_hook: bool = False
-    loops: str = ""  # "back", "front", "third", "post front", "post back"
+    loops: str = ""  # "back", "front", "third", "bumps" (of a chain), "both"
     bare: bool = False  # the text names no place; "sc" alone, or "3 sc"
     below: int = 0  # so many rows further down
     over: bool = False  # one stitch over all of the places, of a kind that the pattern defines

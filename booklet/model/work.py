@@ -33,6 +33,9 @@ class Stitch(NamedTuple):
     `into` are indices in the sites of the row below (in the order in which *that* row made them);
     `cluster` is the same for stitches of one group worked in one place, -1 for the others;
     `top` is the index of its (first) site in this row, -1 where it leaves none (a slip stitch join).
+    `loop` is the loop it was worked in where the text names one: "back", "front", "third" or "bumps" (of a
+    chain); or "between", a place between two stitches, which are then `into`. `down` is how many rows below its
+    own the place lies, where that is 2 or more; `into` then is the place above it in the row below, if any.
     """
 
     kind: str
@@ -41,6 +44,8 @@ class Stitch(NamedTuple):
     cluster: int = -1
     top: int = -1
     into_space: bool = False
+    loop: str = ""
+    down: int = 0
 
 
 @dataclass(frozen=True, eq=False)

@@ -26,7 +26,7 @@ from booklet.pages.row_texts import group_worked_rows
 from booklet.pages.size_marks import mark_sections
 from booklet.pages.tables import is_blocked, list_finished, show_materials, show_sizes
 from booklet.pages.typography import set_type
-from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Section
+from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Passage, Section
 
 LOGO = "logo"  # the name of the picture
 LOOKED_UP = ("sizes", "materials", "colours", "gauge", "key", "terms")  # front matter
@@ -141,18 +141,13 @@ def _add_own_words(key: str, section: Section | None, outline: Outline, manuscri
     pieces = show_pieces(placed, manuscript, {}, key, FIRST_LEVEL - 1)  # the outermost is the section's own heading
     first = [piece for piece, place in zip(pieces, placed, strict=False) if place.depth == 0]
     deeper = tuple(piece for piece in pieces if piece not in first)
-    return Section(
-        section.key,
-        section.title,
-        section.anchor,
-        section.lead + join_prose(first),
-        section.facts,
-        section.tables,
-        section.entries,
-        section.figures,
-        section.swatches,
-        deeper,
-        section.notes,
+    own = tuple(passage for piece in first for passage in piece.passages)
+    computed = (Passage(None, section.lead),) if section.lead else ()
+    return replace(
+        section,
+        lead=section.lead + join_prose(first),
+        passages=(*computed, *own) if any(passage.figures for passage in own) else (),
+        pieces=deeper,
     )
 
 
@@ -160,6 +155,7 @@ def _has_matter(section: Section) -> bool:
     return any(
         (
             section.lead,
+            section.passages,
             section.facts,
             section.tables,
             section.entries,

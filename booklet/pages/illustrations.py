@@ -1,10 +1,13 @@
 """Pictures in their places, each with its caption and its text twin."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from booklet.drawings.picture import Picture
+from booklet.model.images import Image
 from booklet.pages.fitting import MAX_WIDE_COLUMNS, turn_table
 from booklet.pages.manuscript import BookletInput
+from booklet.pages.prose import fill_names
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Figure, Line, Section, Swatch, Table
 
@@ -15,6 +18,7 @@ BESIDE_MM = 106.0  # and it is set no wider than this
 MAX_COLUMNS_BESIDE = 2
 MAX_LINES_BESIDE = 12  # a longer table runs over to the next page, which one beside a picture cannot
 MAX_TOLD_TWICE = 8  # lines of a table that stands in the sizes already
+STEP_WIDTHS_MM = (104.0, 65.0, 42.0)  # of pictures in the text: alone, and two and three side by side
 
 
 def picture_address(picture: Picture) -> str:
@@ -40,7 +44,26 @@ def show_figure(picture: Picture, with_table: bool = True, may_stand_beside: boo
         height_mm=round(picture.height_mm * scale, 2),
         table=table,
         form="beside" if is_beside else "",
+        narrow=show_figure(picture.narrow, with_table=False) if picture.narrow else None,
     )
+
+
+def show_text_pictures(images: Iterable[Image], manuscript: BookletInput) -> tuple[Figure, ...]:
+    """Pictures of one place in the text, side by side; none where the edition has no pictures."""
+    figures: list[Figure] = []
+    for image in images:
+        picture = next(iter(manuscript.pictures_for(image.name)), None)
+        if picture is not None:
+            alt, caption = (fill_names(words, manuscript.numbers) for words in (image.alt, image.caption))
+            figure = show_figure(replace(picture, alt=alt, caption=caption), with_table=False)
+            figures.append(_fit_beside(figure, image.beside))
+    return tuple(figures)
+
+
+def _fit_beside(figure: Figure, beside: int) -> Figure:
+    """The figure no wider than it may be where so many stand side by side."""
+    scale = min(1.0, STEP_WIDTHS_MM[min(beside, len(STEP_WIDTHS_MM)) - 1] / figure.width_mm)
+    return replace(figure, width_mm=round(figure.width_mm * scale, 2), height_mm=round(figure.height_mm * scale, 2))
 
 
 def show_first(manuscript: BookletInput, *places: str) -> Figure | None:

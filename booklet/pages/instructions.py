@@ -8,6 +8,7 @@ from markupsafe import Markup
 from booklet.model.pattern import Part, RowLine, SizedNumber
 from booklet.model.work import WorkedRow
 from booklet.pages.figures import print_size_list
+from booklet.pages.illustrations import show_text_pictures
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.outline import Placed
 from booklet.pages.prose import render_prose
@@ -107,6 +108,8 @@ def _show_piece(
     for number, block in enumerate(part.blocks, start=1):
         if isinstance(block, RowLine):
             passages.append(Passage(show_row(block, f"{anchor}-row-{number}", manuscript, worked), None))
+        elif figures := show_text_pictures(block.images, manuscript):
+            passages.append(Passage(None, None, figures))
         elif prose := render_prose(manuscript.say_shaping(block.text), manuscript.numbers):
             passages.append(Passage(None, prose))
     has_lists = any(passage.row and holds_size_list(passage.row) for passage in passages)

@@ -36,8 +36,9 @@ class BookletInput:
     `rows` holds the printed text of rows by the start and end of their span; a row that is not in
     it is printed from its line in the source. The first word of a picture's name says where it
     goes: `cover` or `fabric` (the front), `patch-A` (the legend), `schematic-…`, `plan-…` (colours
-    in place), `photo-…` (a section of their own), `code-…` (beside addresses). `parsed` holds the rows as
-    trees, for an edition in which one size can be asked for; None where all sizes are printed alike.
+    in place), `photo-…` (a section of their own), `step-…` (in the text), `code-…` (beside addresses).
+    `parsed` holds the rows as trees, for an edition in which one size can be asked for; None where all sizes
+    are printed alike.
     """
 
     sized: SizedPattern

@@ -171,11 +171,12 @@ def _carry_facts(pattern: Pattern, carrier: Carrier) -> Pattern:
                 name=carry(special.name),
                 text=carry(special.text),
                 abbreviation=carry(special.abbreviation),
+                images=_carry_images(special.images, carrier),
             )
             for special in pattern.special_stitches
         ),
         abbreviations={carry(short): carry(meaning) for short, meaning in pattern.abbreviations.items()},
-        images=tuple(_carry_image(image, carrier) for image in pattern.images),
+        images=_carry_images(pattern.images, carrier),
         cover=_carry_image(pattern.cover, carrier) if pattern.cover else None,
     )
 
@@ -184,9 +185,16 @@ def _carry_image(image: Image, carrier: Carrier) -> Image:
     return replace(image, alt=carrier.carry(image.alt), caption=carrier.carry(image.caption))
 
 
+def _carry_images(images: tuple[Image, ...], carrier: Carrier) -> tuple[Image, ...]:
+    return tuple(_carry_image(image, carrier) for image in images)
+
+
 def _carry_part(part: Part, carrier: Carrier) -> Part:
     blocks = tuple(
-        replace(block, text=carrier.carry(block.text)) if isinstance(block, Prose) else block for block in part.blocks
+        replace(block, text=carrier.carry(block.text), images=_carry_images(block.images, carrier))
+        if isinstance(block, Prose)
+        else block
+        for block in part.blocks
     )
     return replace(part, title=carrier.carry(part.title), blocks=blocks)
 

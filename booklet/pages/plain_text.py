@@ -14,7 +14,7 @@ from booklet.pages.front import MAX_SIZES_IN_LINE
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.plain_markup import list_lines
 from booklet.pages.spoken_text import Speech, make_speech
-from booklet.pages.views import BookletView, Fact, Figure, Piece, Section, Table
+from booklet.pages.views import BookletView, Fact, Figure, Passage, Piece, Section, Table
 
 IN_TABLES = ("Finished size", "Yarn in all")
 LEFT_OUT = ("terms", "charts", "measuring")  # short forms not used here, rows told again, aids for the eye
@@ -71,7 +71,7 @@ class _Writer:
         return "\n".join(self._plain(line) for line in lines)
 
     def _section(self, section: Section, number: str) -> Iterator[str]:
-        yield from self._paragraphs(section.lead)
+        yield from self._passages(section.passages) if section.passages else self._paragraphs(section.lead)
         for fact in section.facts:
             if self._is_told_by_table(fact):
                 continue
@@ -84,6 +84,8 @@ class _Writer:
         for entry in section.entries:
             heading = self._say(entry.heading) if entry.heading else ""
             yield ": ".join(filter(None, (heading, " ".join(self._paragraphs(entry.text)))))
+            for figure in entry.figures:
+                yield from self._figure(figure)
             if entry.source:
                 yield f"Source: {' '.join(self._paragraphs(entry.source))}"
         for figure in section.figures:
@@ -139,11 +141,16 @@ class _Writer:
                 title = ", ".join(filter(None, (self._say(piece.title), piece.make)))
                 yield f"{number}.{'.'.join(str(max(1, count)) for count in counts)} {title}"
                 yield ""
-            for passage in piece.passages:
-                if passage.row is not None:
-                    yield from self.rows.get(passage.row.start) or [self._say(passage.row.text)]
-                elif passage.prose is not None:
-                    yield from self._paragraphs(passage.prose)
+            yield from self._passages(piece.passages)
+
+    def _passages(self, passages: Sequence[Passage]) -> Iterator[str]:
+        for passage in passages:
+            if passage.row is not None:
+                yield from self.rows.get(passage.row.start) or [self._say(passage.row.text)]
+            elif passage.prose is not None:
+                yield from self._paragraphs(passage.prose)
+            for figure in passage.figures:
+                yield from self._figure(figure)
 
     def _paragraphs(self, text: str | Markup) -> list[str]:
         return [self._say(line) for line in list_lines(text)]

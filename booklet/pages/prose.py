@@ -44,7 +44,7 @@ def render_prose(text: str, numbers: Mapping[str, tuple[int, ...]] | None = None
         url_schemes={"https", "mailto"},
         link_rel=None,
     )
-    return Markup(_set_text_nodes(_drop_relative_links(cleaned)))  # noqa: S704 - cleaned just above
+    return Markup(_number_lists(_set_text_nodes(_drop_relative_links(cleaned))))  # noqa: S704 - cleaned just above
 
 
 def render_line(text: str, numbers: Mapping[str, tuple[int, ...]] | None = None) -> Markup:
@@ -109,6 +109,16 @@ def _tighten_items(html: str) -> str:
         lambda item: "<li>" + _ITEM_PARAGRAPH.sub("<br>", item[1]).replace("<p>", "<br>").replace("</p>", ""),
         html,
         flags=re.DOTALL,
+    )
+
+
+_LIST_START = re.compile(r'<ol start="(\d{1,6})">')
+
+
+def _number_lists(html: str) -> str:
+    """Lists that begin with another number than one say so in a style too: the typesetter goes by nothing else."""
+    return _LIST_START.sub(
+        lambda found: f'<ol start="{found[1]}" style="counter-reset:list-item {int(found[1]) - 1}">', html
     )
 
 

@@ -18,7 +18,8 @@ def find_unfilled_names(manuscript: BookletInput) -> tuple[Finding, ...]:
 def _find(manuscript: BookletInput) -> Iterator[Finding]:
     blocks = (block for part in manuscript.pattern.parts for block in part.blocks if isinstance(block, Prose))
     for block in blocks:
-        for found in NAME_IN_BRACES.finditer(manuscript.say_shaping(block.text)):
+        captions = (words for image in block.images for words in (image.alt, image.caption))
+        for found in NAME_IN_BRACES.finditer(manuscript.say_shaping(" ".join((block.text, *captions)))):
             try:
                 work_out_names(found[1], manuscript.numbers)
             except FormulaError as reason:

@@ -5,6 +5,7 @@ from markupsafe import Markup
 from booklet.amounts.key import find_entry
 from booklet.model.pattern import Gauge
 from booklet.pages.front import say_gauge
+from booklet.pages.illustrations import show_text_pictures
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_line
 from booklet.pages.swatches import list_swatches
@@ -91,6 +92,7 @@ def show_special(manuscript: BookletInput, printed_elsewhere: list[tuple[int, in
         Entry(
             set_type(f"{stitch.name} ({stitch.abbreviation})" if stitch.abbreviation else stitch.name),
             render_line(stitch.text, manuscript.numbers),
+            figures=show_text_pictures(stitch.images, manuscript),
         )
         for stitch in manuscript.pattern.special_stitches
         if not any(start <= stitch.span.start < end for start, end in printed_elsewhere)

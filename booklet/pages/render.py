@@ -66,7 +66,8 @@ def render_booklet(
         view = list_wide_tables(view)
     if edition.most_columns:
         view = part_tables(view, edition.most_columns)
-    pictures = {picture_address(picture): picture.png for picture in booklet.pictures}
+    shown = [one for picture in booklet.pictures for one in (picture, picture.narrow) if one is not None]
+    pictures = {picture_address(picture): picture.png for picture in shown}
     if addresses is None:
         addresses = embed_resources(pictures) if edition.self_contained else {name: name for name in pictures}
     findings = find_unfilled_names(booklet)

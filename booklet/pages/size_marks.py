@@ -144,6 +144,7 @@ def mark_sections(sections: Iterable[Section], names: Sequence[str]) -> tuple[Se
         replace(
             section,
             lead=mark_numbers(section.lead, len(names)),
+            passages=_mark_passages(section.passages, names),
             facts=tuple(_mark_fact(fact, names) for fact in section.facts),
             tables=tuple(_mark_table(table, names) for table in section.tables),
             entries=tuple(_mark_entry(entry, names) for entry in section.entries),
@@ -192,8 +193,10 @@ def _mark_entry(entry: Entry, names: Sequence[str]) -> Entry:
 
 
 def _mark_piece(piece: Piece, names: Sequence[str]) -> Piece:
-    passages = (
-        Passage(None, mark_numbers(passage.prose, len(names))) if passage.prose else passage
-        for passage in piece.passages
+    return replace(piece, passages=_mark_passages(piece.passages, names))
+
+
+def _mark_passages(passages: Iterable[Passage], names: Sequence[str]) -> tuple[Passage, ...]:
+    return tuple(
+        Passage(None, mark_numbers(passage.prose, len(names))) if passage.prose else passage for passage in passages
     )
-    return replace(piece, passages=tuple(passages))

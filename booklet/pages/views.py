@@ -52,16 +52,6 @@ class Table:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
-    """A term or subject with what is said of it."""
-
-    heading: str | Markup
-    text: str | Markup
-    source: str = ""
-    form: str = ""
-
-
-@dataclass(frozen=True, slots=True)
 class Figure:
     """A picture with its caption, and the same facts as a table. `src` is an address in the booklet."""
 
@@ -73,6 +63,7 @@ class Figure:
     table: Table | None = None
     form: str = ""  # "beside" where picture and table stand side by side on paper
     told_at: str = ""  # anchor of the section whose table says the same, where that is too long to print twice
+    narrow: "Figure | None" = None  # what a narrow screen shows in its place
 
     @property
     def width_px(self) -> int:
@@ -83,6 +74,17 @@ class Figure:
     def height_px(self) -> int:
         """Height in CSS pixels."""
         return max(1, round(self.height_mm / 25.4 * 96))
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A term or subject with what is said of it, and pictures of it side by side."""
+
+    heading: str | Markup
+    text: str | Markup
+    source: str = ""
+    form: str = ""
+    figures: tuple[Figure, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,10 +149,11 @@ def _strip(words: str | Markup) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Passage:
-    """Either a row or a stretch of prose between rows; the other is empty."""
+    """A row, a stretch of prose between rows, or pictures side by side; the others are empty."""
 
     row: RowView | None
     prose: Markup | None
+    figures: tuple[Figure, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,12 +170,17 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A section of the booklet; `key` names the template that lays it out."""
+    """A section of the booklet; `key` names the template that lays it out.
+
+    `lead` are the words that it begins with. Where pictures stand among them, `passages` are the same words
+    with the pictures in their places.
+    """
 
     key: str
     title: str
     anchor: str
     lead: Markup = Markup()
+    passages: tuple[Passage, ...] = ()
     facts: tuple[Fact, ...] = ()
     tables: tuple[Table, ...] = ()
     entries: tuple[Entry, ...] = ()

@@ -8,13 +8,14 @@ label says so; elsewhere an instruction without a label belongs to the flow of r
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.findings import Finding
 from booklet.model.pattern import Part, Prose, RowLine, SpecialStitch
 from booklet.reading import messages
 from booklet.reading.definitions import find_definitions
 from booklet.reading.labels import ends_open, ends_sentence, find_inner_labels, find_label, is_flow
+from booklet.reading.text_pictures import holds_pictures_only, number_pictures, set_pictures_apart, take_pictures_out
 from booklet.source import SourceFile, Span
 
 FRONT = "---"
@@ -77,7 +78,7 @@ class Document:
 
 @dataclass(slots=True)
 class _Line:
-    """One line and what it is: heading, blank, quiet (left out), row, prose.
+    """One line and what it is: heading, blank, quiet (left out), row, prose, picture.
 
     `start` and `end` are offsets in the file; a row starts behind its bullet. `words` are a heading's.
     """
@@ -103,7 +104,7 @@ def read_document(file: SourceFile) -> tuple[Document, tuple[Finding, ...]]:
         if part is not None:
             parts.append(part)
     has_front = front_end > front_start or body > 0
-    return Document(front_start, front_end, has_front, tuple(parts), tuple(stitches)), tuple(found)
+    return Document(front_start, front_end, has_front, *number_pictures(parts, stitches)), tuple(found)
 
 
 def _find_front(file: SourceFile) -> tuple[int, int, int, list[Finding]]:
@@ -158,6 +159,8 @@ def _sort_lines(file: SourceFile, body: int) -> Iterator[_Line]:
             words = (start + heading.start(2), start + heading.end(2))
             yield (before := _Line("heading", start, end, len(heading.group(1)), words))
             continue
+        elif holds_pictures_only(line):
+            kind = "picture"
         elif _ASIDE.match(line) or _TABLE.match(line):
             kind = "prose"
         elif before is not None and (level := _find_underlined(file, before, line)):
@@ -201,13 +204,14 @@ def _build_part(
     """The part under one heading; None where nothing stands there."""
     heading = lines[0] if lines and lines[0].kind == "heading" else None
     if heading is None:
-        blocks = _build_blocks(file, lines, in_notes=False)
+        blocks, findings = _build_blocks(file, lines, in_notes=False)
         if not blocks:
-            return None, [], []
-        return Part("", 2, tuple(blocks), blocks[0].span.to(blocks[-1].span)), [], []
+            return None, [], findings
+        return Part("", 2, tuple(blocks), blocks[0].span.to(blocks[-1].span)), [], findings
     words = Span(file, *heading.words)
     title, make, findings = read_heading(words)
-    blocks = _build_blocks(file, lines[1:], in_notes=_is_notes(title))
+    blocks, told = _build_blocks(file, lines[1:], in_notes=_is_notes(title))
+    findings += told
     defined: list[SpecialStitch] = []
     if _SPECIAL.search(title):
         blocks, defined = _take_definitions(blocks)
@@ -245,21 +249,28 @@ def _strip_marks(text: str) -> str:
 
 
 def _take_definitions(blocks: list[RowLine | Prose]) -> tuple[list[RowLine | Prose], list[SpecialStitch]]:
-    """Prose without the stitches it defines, and those stitches."""
+    """Prose without the stitches it defines, and those stitches, each with the pictures right behind it."""
     kept: list[RowLine | Prose] = []
     defined: list[SpecialStitch] = []
+    is_behind = False
     for block in blocks:
         if isinstance(block, RowLine):
             kept.append(block)
-            continue
-        stitches, rest = find_definitions(block.span)
-        defined += stitches
-        kept += [Prose(span.text, span) for span in rest]
+            is_behind = False
+        elif block.images and is_behind:
+            defined[-1] = replace(defined[-1], images=defined[-1].images + block.images)
+        elif block.images:
+            kept.append(block)
+        else:
+            stitches, rest = find_definitions(block.span)
+            defined += [replace(stitch, text=take_pictures_out(stitch.text).strip()) for stitch in stitches]
+            kept += [Prose(take_pictures_out(span.text), span) for span in rest]
+            is_behind = bool(stitches) and not (rest and rest[-1].start > stitches[-1].span.start)
     return kept, defined
 
 
-def _build_blocks(file: SourceFile, lines: list[_Line], in_notes: bool) -> list[RowLine | Prose]:
-    """Rows and runs of prose, in order."""
+def _build_blocks(file: SourceFile, lines: list[_Line], in_notes: bool) -> tuple[list[RowLine | Prose], list[Finding]]:
+    """Rows, runs of prose and pictures, in order."""
     _mark_rows(file, lines, in_notes)
     blocks: list[RowLine | Prose] = []
     run: list[_Line] = []
@@ -269,7 +280,9 @@ def _build_blocks(file: SourceFile, lines: list[_Line], in_notes: bool) -> list[
             run = []
         if line.kind not in ("quiet", "heading") and (run or line.kind != "blank"):
             run.append(line)
-    return blocks + _close_run(file, run)
+    blocks += _close_run(file, run)
+    apart = [set_pictures_apart(block) for block in blocks]
+    return [block for some, _ in apart for block in some], [finding for _, told in apart for finding in told]
 
 
 def _close_run(file: SourceFile, run: list[_Line]) -> list[RowLine | Prose]:
@@ -333,7 +346,8 @@ def _starts_row(words: str, in_row: bool, before: str, before_text: str, in_note
     label = find_label(words)
     if label is not None:
         has_colon = ":" in words[label.start : label.end]
-        return not runs_on and (has_colon or before in ("", "blank", "quiet", "heading") or ends_sentence(before_text))
+        is_apart = before in ("", "blank", "quiet", "heading", "picture")
+        return not runs_on and (has_colon or is_apart or ends_sentence(before_text))
     if in_row:
         return False
     if not in_notes and not in_list and is_flow(words):
@@ -347,6 +361,8 @@ def _find_row_lists(file: SourceFile, lines: list[_Line]) -> set[int]:
     run: list[int] = []
     has_label = False
     for at, line in enumerate([*lines, _Line("blank", 0, 0)]):
+        if line.kind == "picture":
+            continue
         if line.kind != "text":
             found.update(run if has_label else ())
             run, has_label = [], False

@@ -182,6 +182,9 @@ def wrong_name(name: str, what: str, expected: str, span: Span, fix: str = "") -
     return error("wrong-value", f'"{_shorten(name)}" cannot be the name of {what}', span, expected=expected, fix=fix)
 
 
+ADDRESS_CURE = "save the picture beside the pattern, and write the name of its file"
+
+
 def missing_picture(file: str, problem: str, span: Span, close: str = "") -> Finding:
     """`problem` says why the picture cannot be used: "is not there", "lies outside the folder" ..."""
     return error(
@@ -189,28 +192,42 @@ def missing_picture(file: str, problem: str, span: Span, close: str = "") -> Fin
         f'"{_shorten(file)}" {problem}',
         span,
         expected="a PNG or JPEG file in the pattern's folder",
-        fix=f'write "{close}"' if close else "",
+        fix=f'write "{close}"' if close else ADDRESS_CURE if "address" in problem else "",
     )
 
 
-def picture_in_text(span: Span) -> Finding:
+# Why a picture cannot be printed where it stands, and the cure.
+_PICTURES = {
+    "other": (
+        "a picture is written in a way that cannot be printed",
+        "write ![what it shows](file.jpg) on a line of its own",
+    ),
+    "row": ("a picture stands among the words of a row", "put it on a line of its own below the row"),
+    "table": ("a picture stands in a table", "put it on a line of its own below the table"),
+    "facts": ("a picture stands in the front matter's text", "list it under `images:`, or put it into the text below"),
+}
+
+
+def picture_in_text(span: Span, where: str) -> Finding:
+    """`where` is a key of _PICTURES."""
+    headline, fix = _PICTURES[where]
     return warning(
         "picture-in-text",
-        "a picture stands in the text, and pictures are printed only from the front matter",
+        headline,
         span,
         label="left out of the booklet",
-        expected="the picture under `cover:` or `images:`",
-        fix="list it there, and take it out of the text",
+        expected="pictures between the rows, or between paragraphs",
+        fix=fix,
     )
 
 
-def missing_alt(file: str, span: Span) -> Finding:
+def missing_alt(file: str, span: Span, fix: str = "") -> Finding:
     return warning(
         "missing-alt",
         f'"{_shorten(file)}" has no words for those who cannot see it',
         span,
         expected="what the picture shows, in one sentence",
-        fix=f'write {{file: {file}, alt: "..."}}',
+        fix=fix or f'write {{file: {file}, alt: "..."}}',
     )
 
 

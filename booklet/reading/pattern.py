@@ -2,7 +2,6 @@
 
 import re
 import unicodedata
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import PurePath
 from typing import Any
@@ -20,10 +19,10 @@ from booklet.reading.number_facts import list_numbers, list_shaping
 from booklet.reading.places import PATTERN_FILE
 from booklet.reading.size_tables import join_tables, list_sizes, read_own_tables
 from booklet.reading.style_form import find_style
+from booklet.reading.text_pictures import find_pictures_in_facts
 from booklet.reading.yarn_facts import add_yarn_facts
 from booklet.source import SourceFile, Span
 
-_PICTURE = re.compile(r"!\[[^\]\n]*\](?:\([^)\n]*\)|\[[^\]\n]*\])|<img\b[^>\n]*>", re.IGNORECASE)
 DEFAULT_MARGIN = 0.1
 DEFAULT_PAPERS = ("A4", "Letter")
 DEFAULT_UNITS = "metric"
@@ -57,17 +56,8 @@ def read_pattern(source: SourceFile, publisher: Publisher) -> tuple[Pattern | No
     pattern = replace(pattern, **_gather_editions(front, publisher))
     if not any(part.rows for part in pattern.parts) and pattern.kind != GUIDE:
         findings.append(messages.no_rows(_find_top(source, document)))
-    findings += [messages.picture_in_text(span) for span in _find_pictures(document)]
+    findings += find_pictures_in_facts(source, document.front_start, document.front_end)
     return pattern, tuple(findings)
-
-
-def _find_pictures(document: Document) -> Iterator[Span]:
-    """Pictures written into the prose, comments aside."""
-    for part in document.parts:
-        for block in part.blocks:
-            for match in _PICTURE.finditer(block.span.text):
-                if match.group() in block.text:
-                    yield block.span.sub(match.start(), match.end())
 
 
 def _gather_facts(

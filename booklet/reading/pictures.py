@@ -1,16 +1,20 @@
 """Picture files that a pattern names: inside its own folder, or not used at all."""
 
+import re
 from difflib import get_close_matches
 from pathlib import Path
 
 ENDINGS = (".png", ".jpg", ".jpeg")
+_ADDRESS = re.compile(r"[a-z][a-z0-9+.-]+:|//|www\.", re.IGNORECASE)  # one letter and a colon is a drive
 
 
 def find_picture(folder: Path, file: str) -> tuple[Path | None, str]:
     """The picture's real path, or None with the reason, as the end of a sentence about the file.
 
-    A path that leaves the folder, by `..` or through a link, is refused.
+    A path that leaves the folder, by `..` or through a link, is refused, and so is an address.
     """
+    if _ADDRESS.match(file):
+        return None, "is an address, and nothing is fetched"
     try:
         root = folder.resolve(strict=True)
         path = (root / file).resolve()

@@ -26,15 +26,36 @@ def skip_base(stream: Stream) -> None:
 
 
 def take_below(stream: Stream) -> int:
-    """ "2 rows below", "one row below": how deep the hook goes; the place along the row is the same"""
+    """below = n "rows" "below" ["next" what] | "in" "row" "below" "next" what: how deep the hook goes
+
+    The place along the row is the same; 0, and nothing taken, where no such words stand here.
+    """
     mark = stream.index
+    if stream.take_word("in"):
+        stream.skip_articles()
+        named = stream.take_word("rows", "rounds") and stream.peek().value in ("below", "down")
+        if named and stream.take() and _take_next(stream):
+            return 2  # the row below the stitch that comes next is the one before the last
+    stream.index = mark
     depth = stream.take().numbers[0] if stream.peek().kind == "num" else 1
     stream.take_word("rows", "rounds")
     if stream.peek().value in ("below", "down"):
         stream.take()
+        _take_next(stream)
         return depth
     stream.index = mark
     return 0
+
+
+def _take_next(stream: Stream) -> bool:
+    """ "the next st", behind "below" """
+    mark = stream.index
+    stream.skip_articles()
+    if stream.take_word("next", "corresponding"):
+        parse_what(stream)
+        return True
+    stream.index = mark
+    return False
 
 
 def take_owner(stream: Stream) -> None:

@@ -48,8 +48,7 @@ def _parse_loops_named(stream: Stream) -> str:
     """loops = ("back loops" | "front loops" | "3rd" "loop") ["only"] ["of"] | "both loops of" """
     if stream.take_word("both"):
         stream.take_word("sp")
-        stream.take_word("of")
-        return ""
+        return "both" if stream.take_word("of") else ""
     if stream.peek().kind == "ord" and stream.peek().value == 3 and stream.peek(1).is_word("sp"):
         stream.index += 2
         loops = "third"
@@ -108,7 +107,7 @@ def _parse_place(stream: Stream) -> Where | None:
         return _parse_place(stream) or Where("next")
     if word == "opposite" and (chains := _parse_opposite(stream)):
         return chains
-    if word == "sk" or (word in COUNTED and stream.peek(1).is_word("sk")):
+    if word == "sk" or (word in COUNTED and _names_skipped(stream, 1)):
         return _parse_skipped(stream)
     if token.value in ("corresponding", "matching"):
         stream.take()
@@ -222,13 +221,18 @@ def _parse_between(stream: Stream) -> Where:
     return Where("gap", (1,), (What("group"),)) if groups else Where("gap", (max(1, count[0] - 1),))
 
 
+def _names_skipped(stream: Stream, ahead: int) -> bool:
+    """Does "skipped", or a number and "skipped", stand there?"""
+    return stream.peek(ahead + (stream.peek(ahead).kind == "num")).is_word("sk")
+
+
 def _parse_skipped(stream: Stream) -> Where:
-    """skipped = ["next"|"first"] "skipped" [what]"""
+    """skipped = ["next"|"first"] [n] "skipped" [what] [below]"""
     stream.take_word("next", "first", "last")
+    count = stream.take().numbers if stream.peek().kind == "num" else (1,)
     stream.take_word("sk")
     what = parse_what(stream)
-    take_below(stream)
-    return Where("skipped", what=(what,))
+    return Where("skipped", count, (what,), below=take_below(stream))
 
 
 def _parse_in_group(stream: Stream, nth: int) -> Where:
@@ -278,6 +282,8 @@ def _parse_each(stream: Stream) -> Where:
     stream.take_word("of")
     stream.skip_articles()
     how = "next"
+    if stream.peek().is_word("next", "first", "last") and _names_skipped(stream, 1):
+        return _parse_skipped(stream)
     if stream.peek().is_word("next", "first", "last", "rem"):
         word = str(stream.take().value)
         how = word if word in ("first", "last") else "next"

@@ -7,7 +7,7 @@ from booklet.model.tree import ANY_STITCH, PerSize, What, Where
 from booklet.rows.print_names import Manner, is_one, print_number, print_what, print_whats
 
 ONE: PerSize = (1,)
-INTO = {"back": "BLO", "front": "FLO", "third": "third loop", "bumps": "back bump"}
+INTO = {"back": "BLO", "front": "FLO", "third": "third loop", "bumps": "back bump", "both": "both loops"}
 AROUND = re.compile(r"(?:FP|BP)")
 TOGETHER = re.compile(r"\d+tog$")
 AROUND_WHAT = ("next", "each", "first", "last", "same")  # places that "around" may stand before
@@ -60,8 +60,7 @@ def print_ordinal(number: int) -> str:
 def _print_counted(where: Where, manner: Manner, several: bool) -> str:
     """`next st`, `first 3 sts`, `each of last 2 dc`; `next` is left out before a corner of no number."""
     whats = print_whats(where.what, where.count, manner)
-    if where.below:
-        whats += f" {where.below} {manner.word}{'' if where.below == 1 else 's'} below"
+    whats += _print_below(where, manner)
     if is_one(where.count, manner):
         return whats if where.what[0].kind.startswith("row end ") else f"{where.how} {whats}"
     each = "each of " if several else ""
@@ -98,7 +97,13 @@ def _print_gap(where: Where, manner: Manner) -> str:
 
 def _print_skipped(where: Where, manner: Manner, several: bool) -> str:
     word = "missed" if manner.terms == "UK" else "skipped"
-    return f"next {word} {print_whats(where.what, ONE, manner)}"
+    number = "" if is_one(where.count, manner) else f"{print_number(where.count, manner)} "
+    each = "each of " if number and several else ""
+    return f"{each}next {number}{word} {print_whats(where.what, where.count, manner)}{_print_below(where, manner)}"
+
+
+def _print_below(where: Where, manner: Manner) -> str:
+    return f" {where.below} {manner.word}{'' if where.below == 1 else 's'} below" if where.below else ""
 
 
 def _print_in_group(where: Where, manner: Manner, several: bool) -> str:

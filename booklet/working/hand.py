@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from booklet.model.tree import ANY_STITCH, StitchDefinition, What
 from booklet.model.work import Fabric
@@ -12,6 +12,14 @@ from booklet.working.problems import Problem
 from booklet.working.walk import Place, Walk
 
 Snapshot = tuple[Any, ...]
+
+
+class Entry(NamedTuple):
+    """How the hook goes into a place: the loop named, how many rows below where not the next one, a gap's two sites."""
+
+    loop: str = ""
+    down: int = 0
+    gap: tuple[int, ...] = ()
 
 
 class OutOfPlacesError(Exception):
@@ -41,6 +49,8 @@ class Hand:
     last: Place | None = None
     inside: Place | None = None
     cluster: int = -1
+    entry: Entry = Entry()
+    row_loop: str = ""  # the loop that the row, or the pattern, names for all that follows
     group: str = ""  # the defined stitch that is being worked
     clusters: int = 0
     covered: bool = False  # a counted turning chain stands on the first place
@@ -122,6 +132,8 @@ class Hand:
             self.left_behind,
             self.sides,
             self.aside,
+            self.entry,
+            self.row_loop,
         )
 
     def restore(self, snapshot: Snapshot) -> None:
@@ -148,6 +160,8 @@ class Hand:
             self.left_behind,
             self.sides,
             self.aside,
+            self.entry,
+            self.row_loop,
         ) = snapshot
         self.making.undo_to(mark)
         del self.skipped[skipped:]

@@ -29,6 +29,8 @@ class Loop:
     extra: int = 0  # chains of an opening chain that are not part of the stitch it stands for
     free: bool = False  # chains of the foundation that a first row skips: no new yarn
     deeper: int = 0  # worked into a place so many rows further down than usual
+    loop: str = ""  # the loop that it goes into, or "between"
+    down: int = 0  # rows below its own in which it goes, from 2 on
 
 
 @dataclass(slots=True)
@@ -78,10 +80,21 @@ class Making:
         self.loops.append(Loop(made, colour, into, chains=chains, opening=taken_for, extra=extra, free=free))
 
     def add_stitch(
-        self, kind: str, colour: str, into: tuple[int, ...], cluster: int, into_space: bool, hidden: bool = False
+        self,
+        kind: str,
+        colour: str,
+        into: tuple[int, ...],
+        cluster: int,
+        into_space: bool,
+        hidden: bool = False,
+        loop: str = "",
+        down: int = 0,
     ) -> None:
         deeper = 0 if hidden else self.deeper
-        self.loops.append(Loop(kind, colour, into, cluster, into_space=into_space, hidden=hidden, deeper=deeper))
+        made = Loop(
+            kind, colour, into, cluster, into_space=into_space, hidden=hidden, deeper=deeper, loop=loop, down=down
+        )
+        self.loops.append(made)
 
     def note_passed(self, places: int) -> None:
         """Stitches of the row below that the last run of chains stands over."""
@@ -133,7 +146,8 @@ def finish_fabric(making: Making, choices: Choices) -> Fabric:
                 sites.extend(Site(kind, loop.colour) for _ in range(tops))
                 counts[kind] += tops
         offered = top if len(sites) > top else -1
-        stitches.append(Stitch(kind, loop.colour, loop.into, loop.cluster, offered, loop.into_space))
+        place = (loop.into, loop.cluster, offered, loop.into_space, loop.loop, loop.down)
+        stitches.append(Stitch(kind, loop.colour, *place))
     made = sum(counts.values()) + sum(1 for site in sites if site.kind == "ch" and site.counts)
     named = {name: len(clusters) for name, clusters in groups.items()}
     named |= _count_blocks(making)

@@ -240,6 +240,7 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     colour = worker.walk.site(start).colour if worker.keep_colours else worker.colour
     if counts:
         kind = named or kind_of(stitch).base
+        height = height_of(kind) or height  # as tall as the stitch they stand for, not the one that comes next
         run, base = _space_after(steps, skipped, height, said.then if said and (said.stitch or said.then) else None)
         under = worker.walk.order[skipped - 1 - base : skipped - base]
         worker.making.add_opening(height + run, colour, "stitch", kind, tuple(under), run, free=True)

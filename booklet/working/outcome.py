@@ -59,6 +59,7 @@ class Setting:
         str, ...
     ] = ()  # the stitch of each row of the piece, from the first up, where a row goes along its side
     loops: int = 0  # free loops of the foundation
+    row_loop: str = ""  # the loop that a row has named for all rows that follow
     pieces: Mapping[str, int] = field(default_factory=dict)  # by title: stitches in the last row of earlier pieces
     decided: frozenset[str] = frozenset()  # open points that counts have decided before
 
@@ -74,7 +75,7 @@ class Setting:
     @property
     def key(self) -> tuple[object, ...]:
         """What of the setting can change how a row comes out."""
-        return self.preferred, self.turning, self.colour, self.base, self.decided
+        return self.preferred, self.turning, self.colour, self.base, self.decided, self.row_loop
 
 
 @dataclass(frozen=True)
@@ -214,6 +215,7 @@ def _take_up(
     stitch = base.stitch if base and base.stitch not in ("sl st", "st") else setting.base
     worker = RowWorker(below, walk, size, choices, stitch, setting.colour, dict(setting.definitions))
     worker.edges, worker.loops = setting.edges, setting.loops
+    worker.row_loop = setting.row_loop
     worker.keep_colours = _keeps_colours(steps)
     worker.mixed = bool(list_stitches(steps))
     worker.pieces = setting.pieces

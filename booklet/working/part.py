@@ -138,7 +138,7 @@ class PartWork(PartState):
                 self.setting = replace(self.setting, colour=letters[-1])
             return
         steps, carried, turn_after = split_end(row)
-        turned = is_turned(steps, self.turn_next, self._kind(row) == "row")
+        turned = is_turned(steps, self.turn_next, self._kind(row) == "row") and not self._begins_anew(instance)
         if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
             steps = (self.carried, *steps)
         label = self._label(instance)

@@ -2,11 +2,12 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from booklet.model.tree import What, Where, at_size
 from booklet.model.work import Site
 from booklet.source import Span
-from booklet.working.hand import Hand
+from booklet.working.hand import Entry, Hand
 from booklet.working.problems import Problem
 from booklet.working.walk import Place, Walk
 
@@ -50,7 +51,7 @@ class Placer(Hand):
             "up to": lambda: self._up_to(where),
             "last": lambda: self._last(where, span, count),
             "gap": lambda: self._reach_gap(where),
-            "skipped": lambda: [self._take_skipped(span)],
+            "skipped": lambda: self._take_skipped(where, span, count),
             "group": lambda: self._in_groups(where, span),
             "nth": lambda: self._nth(where, span),
             "deep": lambda: [None] * count,
@@ -214,18 +215,40 @@ class Placer(Hand):
         self.making.note_passed(self.walk.countable(self.walk.at, after))
         self.walk.at = after
         self.last = None
+        count = len(self.walk.order)
+        if self.walk.sites is self.below.sites and count > 1 and (0 < after < count or not self.is_row):
+            self.entry = Entry("between", 0, (self.walk.order[after - 1], self.walk.order[after % count]))
         return [None]
 
-    def _take_skipped(self, span: Span) -> Place | None:
+    def _take_skipped(self, where: Where, span: Span, count: int) -> list[Place]:
+        """Places that the row skipped, or that a row further down did, behind the next chains."""
+        if where.below > 1 or all(place in self.revisited for place in self.skipped):
+            return self._behind_chains(span, count)
+        return [place for place in (self._revisit() for _ in range(count)) if place]
+
+    def _revisit(self) -> Place | None:
         """A place that the row skipped: the first of the run of skipped places made last."""
         run = [place for place in self.skipped if place not in self.revisited]
-        if not run:  # skipped in a row further down: the place along the row is the next one
-            return self._next((What("st"), What("sp")), span, 1)
+        if not run:
+            return None
         first = len(run) - 1
         while first and run[first - 1][1] == run[first][0]:
             first -= 1
         self.revisited.append(run[first])
         return run[first]
+
+    def _behind_chains(self, span: Span, count: int) -> list[Place]:
+        """Stitches skipped in a row further down: their places along the row are the next ones.
+
+        Several behind one chain space share it, however many chains it has.
+        """
+        start = self.walk.find((What("st"), What("sp")))
+        run = self.walk.site(start[0]).run if start else 0
+        if start and 1 < count <= run and self.walk.starts_run(start[0]):
+            cuts = [start[0] + -(-run * number // count) for number in range(count + 1)]
+            return [self._use(place) for place in pairwise(cuts)]
+        found = (self._next((What("st"), What("sp")), span, count) for _ in range(count))
+        return [place for place in found if place]
 
     def _in_groups(self, where: Where, span: Span) -> list[Place]:
         """The middle or nth stitch of the next group that was made in one place, or of each of them."""

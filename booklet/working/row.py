@@ -15,6 +15,7 @@ from booklet.model.tree import (
     Join,
     KeepColours,
     Leave,
+    Loops,
     MirrorBack,
     Node,
     OtherSide,
@@ -23,10 +24,12 @@ from booklet.model.tree import (
     StitchDefinition,
     TakeColour,
     What,
+    Where,
     Work,
     at_size,
 )
 from booklet.model.work import Site
+from booklet.working.hand import Entry
 from booklet.working.joining import Joiner
 from booklet.working.kinds import DECREASES, FOUNDATION, kind_of
 from booklet.working.looking import count_deeper, ends_on_top, list_stitches, mirror_steps, spreads
@@ -58,6 +61,7 @@ class RowWorker(Joiner):
 
     def work_step(self, step: Node) -> None:
         if isinstance(step, Work):
+            self._enter(step.where)
             self._work_stitches(step)
             self.making.deeper = 0
         elif isinstance(step, Chain):
@@ -74,6 +78,8 @@ class RowWorker(Joiner):
             self._take_colour(step)
         elif isinstance(step, KeepColours):
             self.keep_colours = True
+        elif isinstance(step, Loops):
+            self.row_loop = step.loops
         elif isinstance(step, Join):
             self._check_join(step)
             self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
@@ -82,10 +88,14 @@ class RowWorker(Joiner):
             self._leave(step)
         elif isinstance(step, OtherSide):
             self._turn_to_free_loops()
-        elif isinstance(step, Even):
-            self._work_even()
-        elif isinstance(step, ChangeEvenly):
-            self._change_evenly(step)
+        elif isinstance(step, Even | ChangeEvenly):
+            self.entry = Entry(self.row_loop)
+            self._work_even() if isinstance(step, Even) else self._change_evenly(step)
+
+    def _enter(self, where: Where) -> None:
+        """Notes which loop the words name, and how deep the place lies; in a group that is told once for all."""
+        if self.inside is None or where.loops or not (where.bare or where.how == "same"):
+            self.entry = Entry(where.loops or self.row_loop, max(2, where.below) if where.below else 0)
 
     def _work_up_to_top(self, step: Work) -> None:
         """ "Dc in each st across, dc in top of tch": each st means those before the turning chain."""
@@ -155,8 +165,12 @@ class RowWorker(Joiner):
             return
         stitch, times = self._name_stitch(step)
         self.making.deeper = count_deeper(step)
-        for _ in range(times * at_size(step.where.count, self.size)):
-            self._add(stitch, None)
+        self._enter(step.where)
+        for number in range(at_size(step.where.count, self.size)):
+            behind = self.walk.at + number
+            place = (behind, behind + 1) if behind < self.walk.stop else None
+            for _ in range(times):
+                self._add(stitch, place)
         self.making.deeper = 0
 
     def _work_mixed(self, step: Work, stitch: str, times: int) -> None:
@@ -216,7 +230,13 @@ class RowWorker(Joiner):
         on_below = self.walk.sites is self.below.sites
         into = tuple(self.walk.order[place[0] : place[1]]) if place and on_below else ()
         space = place is not None and not whole and self.walk.site(place[0]).run > 0 and place[1] - place[0] >= 1
-        self.making.add_stitch(stitch, self.colour_here(place), into, self.cluster, space)
+        loop, down, gap = self.entry
+        into = into or gap
+        is_plain = space or not into or stitch[:2] in ("FP", "BP") or loop == "both"
+        if is_plain and not down:
+            loop = ""
+        colour = self.colour_here(place)
+        self.making.add_stitch(stitch, colour, into, self.cluster, space, loop=loop, down=down)
         self.base = kind_of(stitch).base if self.cluster < 0 else self.base
 
     def _is_travel(self, step: Work) -> bool:
@@ -290,13 +310,14 @@ class RowWorker(Joiner):
         if self.inside is not None:
             places: Sequence[Place | None] = [self.inside]
         else:
+            self._enter(step.where)
             places = self.take_places(step.where, step.span)
         for place in places:
-            outer, cluster = self.inside, self.cluster
+            outer, cluster, entry = self.inside, self.cluster, self.entry
             self.clusters += 1
             self.inside, self.cluster = place if place is not None else (0, 0), self.clusters
             self.work_steps(step.steps)
-            self.inside, self.cluster = outer, cluster
+            self.inside, self.cluster, self.entry = outer, cluster, entry
 
     def _leave(self, step: Leave) -> None:
         self.leaves = True
@@ -334,10 +355,12 @@ class RowWorker(Joiner):
             self.walk = Walk(tuple(Site("ch") for _ in range(self.loops)), tuple(range(self.loops)), False)
             self.last = None
             return
-        used = [index for loop in self.making.loops for index in loop.into]
+        used = [index for loop in self.making.loops for index in loop.into if not loop.opening]
         if not used:
             return
-        self.walk = Walk(self.walk.sites, tuple(range(min(used) + 1, max(used) + 1)), False, each_chain=True)
+        low, high = min(used), max(used)
+        back = range(high - 1, low - 1, -1) if used[-1] == high else range(low + 1, high + 1)
+        self.walk = Walk(self.walk.sites, tuple(back), used[-1] == high, each_chain=True)
         self.last = None
 
     def _work_even(self) -> None:

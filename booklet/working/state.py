@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from booklet.model.colours import Colour
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Chain, ColourOrder, ParsedPart, Row, Work
+from booklet.model.tree import Chain, ColourOrder, Loops, ParsedPart, Row, Turn, Work
 from booklet.model.work import Fabric, Site, WorkedRow
 from booklet.rows.row import list_works
 from booklet.source import Span
@@ -21,6 +21,7 @@ NOUNS = {"round": "Rnd", "row": "Row", "foundation": "Foundation"}
 
 # A row that says which side faces the maker, or takes up the yarn anew, may begin on either.
 ANEW = re.compile(r"\b(?:facing|join|attach|rejoin|rotate|edge)\b", re.IGNORECASE)
+REJOIN = re.compile(r"\b(?:facing|re-?join|join|attach)\b", re.IGNORECASE)
 
 
 def find_named_gauge(gauges: Sequence[Gauge], heading: str) -> Gauge | None:
@@ -91,6 +92,7 @@ class PartState:
     idle: list[Row] = field(default_factory=list)  # numbered rows that name nothing to work
     suspect: bool = False  # the line in hand stands for a number of rows that does not come out
     faulty: set[int] = field(default_factory=set)  # rows of the source that have been told of
+    anew: set[int] = field(default_factory=set)  # rows of the source that begin where the row before began
     trusting: bool = False
     last: WorkedRow | None = None
     order: ColourOrder | None = None  # the colours that the pattern gives for rows in order
@@ -165,10 +167,25 @@ class PartState:
         for point in sorted(outcome.asks):
             self.asked.append(Asked(point, outcome.turning_chain, label, row.span, self.size))
 
+    def _begins_anew(self, instance: Instance) -> bool:
+        """Does a row begin where the one before began: the same side faces, and the yarn is joined there?"""
+        row = instance.row
+        if self._kind(row) != "row" or any(isinstance(step, Turn) for step in row.steps):
+            return False
+        if instance.is_repeat:
+            return row.span.start in self.anew
+        if not row.label.side or row.label.side != self.side or not REJOIN.search(row.words.text):
+            return False
+        self.anew.add(row.span.start)
+        return True
+
     def _carry_on(self, outcome: Outcome, row: Row) -> None:
         base = outcome.base or self.setting.base
         if (outcome.colour, base) != (self.setting.colour, self.setting.base):
             self.setting = replace(self.setting, colour=outcome.colour, base=base)
+        lasting = [step.loops for step in row.steps if isinstance(step, Loops) and step.throughout]
+        if lasting and lasting[-1] != self.setting.row_loop:
+            self.setting = replace(self.setting, row_loop=lasting[-1])
 
     def _row(
         self,

@@ -5,6 +5,7 @@
 For each pattern, seconds (median of three in a warm process) for the proof, the drawings, the web page,
 and the first paper's HTML and PDF; beside them the same HTML through WeasyPrint with nothing of ours
 around it, and the ratio of the whole make to that. The last column is the command from a cold start.
+A second table lists the bytes of every drawing, with its pixels and its kind: L is grey of 8 bits.
 """
 
 import statistics
@@ -12,13 +13,16 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
 import weasyprint
+from PIL import Image
 
 from booklet.drawings.pattern import draw_pattern
+from booklet.drawings.picture import Picture
 from booklet.output.fetcher import ORIGIN, BookFetcher
 from booklet.output.pdf import VARIANT, PrintJob, write_pdf
 from booklet.pages.edition import WEB_EDITION, print_edition
@@ -42,8 +46,8 @@ def measure(act: Callable[[], Any]) -> tuple[float, Any]:
     return statistics.median(seconds), result
 
 
-def measure_pattern(source: str, out: Path) -> dict[str, float]:
-    """Seconds of each stage; `whole` and `bare` are both for one paper of the printed edition."""
+def measure_pattern(source: str, out: Path) -> tuple[dict[str, float], Sequence[Picture]]:
+    """Seconds of each stage; `whole` and `bare` are both for one paper of the printed edition. And the drawings."""
     took: dict[str, float] = {}
     took["proof"], proof = measure(lambda: prove_file(source))
     theme, _ = load_theme(proof.pattern.theme)
@@ -59,7 +63,20 @@ def measure_pattern(source: str, out: Path) -> dict[str, float]:
     took["whole"], _ = measure(lambda: make_booklet(prove_file(source), order))
     took["ratio"] = took["whole"] / took["bare"]
     took["cold"] = measure_command(source, edition.paper, out)
-    return took
+    return took, pictures
+
+
+def list_sizes(pictures: Sequence[Picture]) -> Iterator[str]:
+    """A line for each kind of drawing: how many, their bytes in all, and the largest with its pixels."""
+    kinds: dict[str, list[Picture]] = {}
+    for picture in pictures:
+        kinds.setdefault(picture.name.partition("-")[0], []).append(picture)
+    for kind, some in kinds.items():
+        largest = max(some, key=lambda picture: len(picture.png))
+        with Image.open(BytesIO(largest.png)) as image:
+            about = f"{image.width} x {image.height} {image.mode}, {len(largest.png):,} bytes"
+        total = sum(len(picture.png) for picture in some)
+        yield f"  {kind:<12}{len(some):>3}{total:>12,} bytes   largest {about}"
 
 
 def set_bare(job: PrintJob) -> bytes:
@@ -92,10 +109,14 @@ def measure_command(source: str, paper: str, out: Path) -> float:
 def main() -> None:
     sources = list_sources(sys.argv[1:] or [str(ROOT / "content")])
     print(f"{'seconds':<28}" + "".join(f"{column:>8}" for column in COLUMNS))
+    drawn: dict[str, Sequence[Picture]] = {}
     with tempfile.TemporaryDirectory() as out:
         for source in sources:
-            took = measure_pattern(source, Path(out))
-            print(f"{Path(source).name:<28}" + "".join(f"{took[column]:>8.2f}" for column in COLUMNS))
+            took, drawn[source] = measure_pattern(source, Path(out))
+            print(f"{Path(source).name:<28}" + "".join(f"{took[column]:>8.2f}" for column in COLUMNS), flush=True)
+    for source, pictures in drawn.items():
+        print(f"\n{Path(source).name}")
+        print("\n".join(list_sizes(pictures)))
 
 
 if __name__ == "__main__":

@@ -100,7 +100,7 @@ def make_blanket(width: int = 61, rows: int = 60, sizes: int = 1) -> WorkedPart:
     return WorkedPart("Blanket", 1, tuple(sized), SPAN, gauge="moss")
 
 
-def make_hat(grown: int = 8, even: int = 12, sizes: int = 1, kind: str = "hdc") -> WorkedPart:
+def make_hat(grown: int = 8, even: int = 12, sizes: int = 1, kind: str = "hdc", title: str = "Hat") -> WorkedPart:
     """Rounds of 8, 16, 24 … and then even, the last four in another colour and ribbed."""
     sized = []
     for size in range(sizes):
@@ -116,7 +116,7 @@ def make_hat(grown: int = 8, even: int = 12, sizes: int = 1, kind: str = "hdc") 
             made.append(make_row(number, make_fabric(stitches), "round", "rounds"))
             below = count
         sized.append(tuple(made))
-    return WorkedPart("Hat", 1, tuple(sized), SPAN, in_rounds=True, gauge="rounds")
+    return WorkedPart(title, 1, tuple(sized), SPAN, in_rounds=True, gauge="rounds")
 
 
 def make_tube(count: int = 40, rounds: int = 20, sizes: int = 1, title: str = "Cowl") -> WorkedPart:
@@ -176,6 +176,23 @@ def make_square(rounds: int = 5, title: str = "Square") -> WorkedPart:
         topped = [stitch._replace(top=index) for index, stitch in enumerate(stitches)]
         made.append(make_row(number, make_fabric(topped, sites), "round", "moss"))
     return WorkedPart(title, 1, (tuple(made),), SPAN, in_rounds=True, gauge="moss")
+
+
+def make_hexagon(rounds: int = 5, sizes: int = 1, title: str = "Hexagon") -> WorkedPart:
+    """(dc, ch 2, dc) in each of six corners; each size has a round more."""
+    sized = []
+    for size in range(sizes):
+        made = []
+        for number in range(1, rounds + size + 1):
+            stitches: list[Stitch] = []
+            for corner in range(6):
+                stitches += [Stitch(kind, "A", (), cluster=corner) for kind in ("dc", "ch", "ch", "dc")]
+                stitches += [Stitch("dc", "A")] * (2 * (number - 1))
+            sites = [Site(stitch.kind, "A", 2 if stitch.kind == "ch" else 0) for stitch in stitches]
+            topped = [stitch._replace(top=index) for index, stitch in enumerate(stitches)]
+            made.append(make_row(number, make_fabric(topped, sites), "round", "moss"))
+        sized.append(tuple(made))
+    return WorkedPart(title, 1, tuple(sized), SPAN, in_rounds=True, gauge="moss")
 
 
 def make_border(part: WorkedPart, rounds: int = 3) -> WorkedPart:

@@ -11,6 +11,7 @@ from PIL import Image
 from booklet.amounts.measures import measure_parts
 from booklet.drawings import Ink, Picture, draw_pattern
 from booklet.drawings.faces import set_text
+from booklet.drawings.piece_drawings import draw_narrow
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
 from booklet.model.pattern import Image as ImageLine
@@ -68,7 +69,8 @@ def test_words_say_what_the_schematic_shows(ink: Ink) -> None:
         "half way up, from left to right, C Rust, B Slate and A Chalk."
     )
     assert schematic.caption == (
-        "The finished piece, drawn to scale in size Size 2. The letters lead to the table of all sizes."
+        "The finished piece, right side facing, drawn to scale in size Size 2. "
+        "The letters lead to the table of all sizes."
     )
     assert schematic.table[0] == ("Letter", "Measure", "Size 1", "Size 2", "Size 3")
 
@@ -79,6 +81,21 @@ def test_words_say_what_the_colour_plan_shows(ink: Ink) -> None:
         "Colour plan in A Chalk, C Rust and B Slate. 60 rows; begins in A Chalk, "
         "has half way C Rust, B Slate and A Chalk and ends in A Chalk."
     )
+
+
+def test_more_pieces_than_a_sheet_holds_stand_on_several(ink: Ink) -> None:
+    parts = [make_hat(3, 5, title=f"Bud {n}") if n % 2 else make_shaped(3, 11, 12, f"Leaf {n}") for n in range(1, 13)]
+    sized, worked = make_pattern(), make_worked(*parts)
+    pictures, _ = draw(sized, worked, ink)
+    sheets = [picture for name, picture in pictures.items() if name.startswith("schematic")]
+    assert [picture.name for picture in sheets] == [f"schematic-{n}" for n in range(1, len(sheets) + 1)]
+    assert all(picture.height_mm <= 166 for picture in sheets)
+    letters = [row[0] for picture in sheets for row in picture.table[1:]]
+    assert sorted(letters) == sorted(measure.key for measure in measure_parts(sized, worked)[0])
+    assert sheets[0].caption.endswith(f"Sheet 1 of {len(sheets)}.")
+    narrow = draw_narrow(sized.pattern, worked, Amounts(measure_parts(sized, worked)[0], None, (), (), ()), ink)
+    assert [name for name in narrow if name.startswith("schematic")] == [picture.name for picture in sheets]
+    assert all(picture.width_mm <= 81 for picture in narrow.values())
 
 
 def test_a_half_is_explained_where_it_is_drawn(ink: Ink) -> None:

@@ -1,8 +1,7 @@
 """Plans in millimetres: nothing overlaps, nothing leaves the frame, all is to scale and named."""
 
 from collections.abc import Callable
-from functools import cache
-from itertools import combinations
+from functools import cache, partial
 
 import pytest
 
@@ -12,18 +11,21 @@ from booklet.drawings.measured import measure_table
 from booklet.drawings.paint import paint_plan
 from booklet.drawings.palette import mix_palette
 from booklet.drawings.picture import Ink
+from booklet.drawings.piece_drawings import NARROW, ON_PAPER, Room
 from booklet.drawings.pieces import CROWN, lay_pieces, pick_size
-from booklet.drawings.plan import Line, Plan, Polyline, Rect, Text, overlap, shape_box
+from booklet.drawings.plan import Plan, Polyline, shape_box
 from booklet.drawings.schematic import Sheet, plan_schematic
 from booklet.model.amounts import Measure
 from booklet.model.work import WorkedPart
 
+from .checking import check_plan
 from .conftest import (
     FONTS,
     make_blanket,
     make_border,
     make_circle,
     make_hat,
+    make_hexagon,
     make_pattern,
     make_shaped,
     make_tube,
@@ -51,6 +53,12 @@ PIECES: dict[str, Callable[[int], list[WorkedPart]]] = {
         make_circle(3, sizes, "Button"),
         make_shaped(3, 3, 120, "Tie", sizes, 2),
     ],
+    "hexagon": lambda sizes: [make_hexagon(5, sizes)],
+    "many": lambda sizes: [
+        make(title=f"{title} {n}", sizes=sizes)
+        for n in range(1, 7)
+        for title, make in (("Leaf", partial(make_shaped, 3, 11, 12)), ("Petal", partial(make_circle, 3)))
+    ],
     "two pieces": lambda sizes: [make_shaped(50, 50, 60, "Back", sizes), make_shaped(20, 40, 50, "Sleeve", sizes, 2)],
     "toy": lambda sizes: [
         make_circle(2, sizes, "Eye"),
@@ -60,15 +68,19 @@ PIECES: dict[str, Callable[[int], list[WorkedPart]]] = {
 }
 
 
+KINDS = ("blanket", "shawl", "coaster", "hexagon", "cowl", "jumper")  # one for each way of laying pieces
+
+
 @cache
-def plan_for(name: str, sizes: int) -> tuple[Plan, tuple[Measure, ...]]:
+def plan_for(name: str, sizes: int, room: Room = ON_PAPER) -> tuple[Plan, tuple[Measure, ...]]:
     sized = make_pattern(sizes)
     worked = make_worked(*PIECES[name](sizes))
     measures, _ = measure_parts(sized, worked)
     size = pick_size(sized.pattern)
     pieces = lay_pieces(sized.pattern, worked, size)
     crowns = frozenset(piece.title for piece in pieces if piece.shape == CROWN)
-    sheet = Sheet(measures, size, sized.pattern.size_names, Ink(FONTS), crowns, sizes == 1 and len(pieces) == 1)
+    shows_values = sizes == 1 and len(pieces) == 1
+    sheet = Sheet(measures, size, sized.pattern.size_names, Ink(FONTS), crowns, shows_values, *room.schematic)
     return plan_schematic(pieces, sheet), measures
 
 
@@ -81,6 +93,17 @@ def test_labels_never_overlap_nor_leave_the_frame(name: str, sizes: int) -> None
     check_plan(plan)
 
 
+@pytest.mark.parametrize("room", [ON_PAPER, NARROW], ids=["paper", "narrow"])
+@pytest.mark.parametrize("sizes", range(3, 11))
+@pytest.mark.parametrize("name", KINDS)
+def test_labels_stand_clear_in_three_to_ten_sizes(name: str, sizes: int, room: Room) -> None:
+    plan, measures = plan_for(name, sizes, room)
+    check_plan(plan)
+    letters = {text.text.removeprefix("½ ") for text in plan.texts}
+    named = " ".join(text.text for text in plan.texts)
+    assert all(measure.key in letters or f"{measure.key}: " in named for measure in measures)
+
+
 @pytest.mark.parametrize("length", [40, 400])
 def test_a_long_title_is_cut(length: int, ink: Ink) -> None:
     sized, title = make_pattern(), "long " * (length // 5)
@@ -90,32 +113,6 @@ def test_a_long_title_is_cut(length: int, ink: Ink) -> None:
     check_plan(plan)
     assert any(text.text.endswith("…") or "…" in text.text for text in plan.texts) == (length > 40)
     assert plan_colours(pieces, mix_palette(sized.pattern.colours), ink).width <= 150
-
-
-def check_plan(plan: Plan) -> None:
-    for shape in plan.shapes:
-        left, top, right, bottom = shape_box(shape)
-        assert left >= 0, shape
-        assert top >= 0, shape
-        assert right <= plan.width + 1e-6, shape
-        assert bottom <= plan.height + 1e-6, shape
-    for first, second in combinations(plan.texts, 2):
-        assert not overlap(shape_box(first), shape_box(second)), (first.text, second.text)
-    lines = [shape for shape in plan.shapes if isinstance(shape, Line) and _is_straight(shape)]
-    for text in plan.texts:
-        if any(isinstance(shape, Rect) and _holds(shape, text) for shape in plan.shapes):
-            continue
-        for line in lines:
-            assert not overlap(shape_box(line), shape_box(text), -0.05), (text.text, line)
-
-
-def _is_straight(line: Line) -> bool:
-    return line.start[0] == line.end[0] or line.start[1] == line.end[1]
-
-
-def _holds(rect: Rect, text: Text) -> bool:
-    left, top, right, bottom = shape_box(rect)
-    return left <= text.centre[0] <= right and top <= text.centre[1] <= bottom
 
 
 @pytest.mark.parametrize(("name", "sizes"), CASES)
@@ -179,14 +176,7 @@ def test_colour_plans_fit_and_do_not_overlap(name: str, ink: Ink) -> None:
     sized = make_pattern()
     pieces = [p for p in lay_pieces(sized.pattern, make_worked(*PIECES[name](1)), 0) if p.shape != CROWN]
     plan = plan_colours(pieces, mix_palette(sized.pattern.colours), ink)
-    for first, second in combinations(plan.texts, 2):
-        assert not overlap(shape_box(first), shape_box(second)), (first.text, second.text)
-    for shape in plan.shapes:
-        left, top, right, bottom = shape_box(shape)
-        assert left >= 0
-        assert top >= 0
-        assert right <= plan.width + 1e-6
-        assert bottom <= plan.height + 1e-6
+    check_plan(plan)
 
 
 def test_text_twin_of_a_colour_plan() -> None:

@@ -79,3 +79,8 @@ def test_text_made_to_take_long_or_nest_deep_is_rendered_all_the_same(text: str)
     assert time.perf_counter() - start < 3
     assert html.count("<ul>") <= 40
     assert html.count("<blockquote>") <= 10
+
+
+def test_a_list_that_begins_with_another_number_keeps_it_on_paper() -> None:
+    assert '<ol start="3" style="counter-reset:list-item 2">' in render_prose("3. Sew the sides.\n4. Block.")
+    assert "style" not in render_prose("1. Sew the sides.\n2. Block.")

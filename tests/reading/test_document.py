@@ -5,7 +5,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.model.pattern import Prose, RowLine
-from booklet.pipeline import prove_text
 from booklet.reading.document import read_document
 from booklet.reading.labels import find_inner_labels, find_label, is_flow
 from booklet.source import SourceFile
@@ -273,11 +272,3 @@ def test_no_text_raises(text: str) -> None:
     read_document(SourceFile("pattern.md", text))
     find_label(text)
     find_inner_labels(text, 0)
-
-
-def test_a_picture_in_the_text_is_told() -> None:
-    text = "---\ntitle: Square\n---\n## Notes\n\nSee ![the square](square.jpg).\n\n## Square\n\nCh 11.\n"
-    told = [finding for finding in prove_text(text, "square.md").findings if finding.code == "picture-in-text"]
-    assert [(finding.severity.value, finding.span.text) for finding in told] == [
-        ("warning", "![the square](square.jpg)")
-    ]

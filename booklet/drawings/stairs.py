@@ -1,0 +1,60 @@
+"""Edges that grow or shrink by several stitches at a time, row after row: a maker sees a slant, not stairs."""
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+from booklet.drawings.lay import straighten
+from booklet.drawings.plan import Point
+
+FEWEST_STEPS = 4  # fewer are steps that were meant, such as those of an armhole or a shoulder
+UNLIKE = 2.2  # steps of which one is more than so many times another are no stairs
+NONE = 1e-6
+
+
+def smooth_stairs(outline: Sequence[Point]) -> tuple[Point, ...]:
+    """The closed outline with slants for its stairs; the edges at its top and its bottom stay."""
+    heights = [y for _, y in outline]
+    ends = (min(heights), max(heights))
+    points = [*outline, outline[0]]
+    smooth: list[Point] = [points[0]]
+    at = 0
+    while at < len(points) - 1:
+        last = _find_end(points, at, ends)
+        if last - at >= 2 * FEWEST_STEPS:
+            run = tuple(points[at : last + 1])
+            smooth += straighten(run, _reach(run))[1:]
+            at = last
+        else:
+            at += 1
+            smooth.append(points[at])
+    return tuple(smooth[:-1])
+
+
+def _find_end(points: Sequence[Point], at: int, ends: tuple[float, float]) -> int:
+    """The last point of the stairs that begin at a point, which may be that point."""
+    levels: list[float] = []
+    uprights: list[float] = []
+    for index in range(at, len(points) - 1):
+        (x, y), (x2, y2) = points[index], points[index + 1]
+        is_level = abs(y2 - y) < NONE
+        if is_level == (abs(x2 - x) < NONE):  # a slant, or no edge at all
+            return index
+        if is_level and min(abs(y - end) for end in ends) < NONE:
+            return index
+        own, step = (levels, x2 - x) if is_level else (uprights, y2 - y)
+        if own and (own[0] * step < 0 or _is_unlike([*own, step])):
+            return index
+        own.append(step)
+    return len(points) - 1
+
+
+def _is_unlike(steps: Sequence[float]) -> bool:
+    lengths = [abs(step) for step in steps]
+    return max(lengths) > UNLIKE * min(lengths)
+
+
+def _reach(run: Sequence[Point]) -> float:
+    """How far a corner of the largest step lies off the slant."""
+    edges = [math.dist(one, other) for one, other in pairwise(run)]
+    return max(one * other / math.hypot(one, other) for one, other in pairwise(edges)) * 1.05
