@@ -209,7 +209,12 @@ def _print_work(step: Work, manner: Manner) -> str:
     times = where.count if where.bare and where.loops else step.times
     number = "" if is_one(times, manner) else f"{print_number(times, manner)} "
     place = print_place(step.stitch, step.times, where, manner)
-    return f"{number}{print_stitches(step.stitch, times, manner)} {place}".rstrip() + also
+    return f"{number}{_print_long(step)}{print_stitches(step.stitch, times, manner)} {place}".rstrip() + also
+
+
+def _print_long(step: Work) -> str:
+    """ "long " before a stitch that is drawn up and whose own name does not say so"""
+    return "long " if step.long and re.search("spike|long", step.stitch, re.IGNORECASE) is None else ""
 
 
 def _print_bare(step: Work, manner: Manner) -> str:
@@ -217,7 +222,7 @@ def _print_bare(step: Work, manner: Manner) -> str:
     count = step.where.count
     if step.stitch == "st":
         return print_number(count, manner)
-    stitches = print_stitches(step.stitch, count, manner)
+    stitches = _print_long(step) + print_stitches(step.stitch, count, manner)
     if step.where.what[0].kind != "st" or not is_one(step.times, manner):
         times = "" if is_one(step.times, manner) else f"{print_number(step.times, manner)} "
         return f"{times}{stitches} {print_number(count, manner)} {print_what(step.where.what[0], count, manner)}"
