@@ -186,6 +186,7 @@ def test_the_passes_stand_in_the_order_in_which_they_run() -> None:
         "_print_editions",
         "take_commission",
         "draw_pictures",
+        "_lay",
         "set_pages",
         "make_booklet",
     ):

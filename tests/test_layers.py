@@ -37,6 +37,7 @@ FENCES = {
     "PIL": {"drawings"},
     "click": {"cli", "commands"},
     "coloraide": {"checks"},
+    "fontTools": {"output"},
     "jinja2": {"pages"},
     "markdown": {"pages"},
     "nh3": {"pages"},

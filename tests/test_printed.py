@@ -1,4 +1,4 @@
-"""Every pattern in content/, made once and given to the checkers that its readers' software relies on."""
+"""Every demo in every theme, given to the checkers that its readers' software relies on."""
 
 import json
 import re
@@ -7,39 +7,26 @@ import subprocess
 import sys
 from importlib.util import find_spec
 from pathlib import Path
+from typing import Any
 
 import pikepdf
 import pypdfium2
 import pytest
 
-from booklet.model.editions import USUAL_EDITIONS
-from booklet.pipeline import Order, list_sources, make_booklet, prove_file
-
 CONTENT = Path(__file__).parents[1] / "content"
-SOURCES = list_sources([str(CONTENT)])
 SQUARE_PIXELS = (1316, 1377)  # 111 x 117 mm at 300 to the inch: the square of 100 mm with its rulers
 
 
-@pytest.fixture(scope="module")
-def printed(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[Path]]:
-    """The files of each pattern by its source."""
-    out = tmp_path_factory.mktemp("build")
-    made = {}
-    for source in SOURCES:
-        paths, findings = make_booklet(prove_file(source), Order(out, USUAL_EDITIONS))
-        assert [finding.message for finding in findings] == [], source
-        made[source] = list(paths)
-    return made
+@pytest.fixture
+def printed(book: Any) -> dict[str, list[Path]]:
+    """The files of one demo in one theme, by its source."""
+    return {book.source: list(book.paths)}
 
 
-def pick(printed: dict[str, list[Path]], suffix: str) -> list[Path]:
-    files = [path for paths in printed.values() for path in paths if path.suffix == suffix]
+def pick(printed: dict[str, list[Path]], ending: str) -> list[Path]:
+    files = [path for paths in printed.values() for path in paths if path.name.endswith(ending)]
     assert files
     return files
-
-
-def test_there_are_patterns_to_print() -> None:
-    assert SOURCES
 
 
 @pytest.mark.slow
@@ -50,7 +37,7 @@ def test_pages_pass_the_nu_html_checker(printed: dict[str, list[Path]]) -> None:
     if spec is None or spec.origin is None:
         pytest.skip("the Nu HTML checker is not installed; .ci/setup test installs it")
     jar = Path(spec.origin).with_name("vnu.jar")
-    pages = [str(path) for path in pick(printed, ".html")]
+    pages = [str(path) for path in pick(printed, "web.html")]
     ran = subprocess.run(
         ["java", "-jar", str(jar), "--errors-only", "--format", "json", *pages],
         capture_output=True,
@@ -63,8 +50,9 @@ def test_pages_pass_the_nu_html_checker(printed: dict[str, list[Path]]) -> None:
     assert told == []
 
 
+@pytest.mark.slow
 def test_pages_ask_for_nothing_and_run_their_own_script_alone(printed: dict[str, list[Path]]) -> None:
-    for path in pick(printed, ".html"):
+    for path in pick(printed, "web.html"):
         page, *scripts = re.split(r"<script>.*?</script>", path.read_text(encoding="utf-8"), flags=re.DOTALL)
         assert len(scripts) <= 1
         page += "".join(scripts)
@@ -74,12 +62,14 @@ def test_pages_ask_for_nothing_and_run_their_own_script_alone(printed: dict[str,
         assert not re.search(r"<link[^>]+href=(?![\"']?data:)", page)
 
 
+@pytest.mark.slow
 def test_no_name_of_a_number_is_left_in_the_text(printed: dict[str, list[Path]]) -> None:
-    for path in pick(printed, ".html"):
+    for path in pick(printed, "web.html"):
         text = re.sub(r"<(style|script).*?</\1>", "", path.read_text(encoding="utf-8"), flags=re.DOTALL)
         assert re.findall(r"\{.*?\}", text) == []
 
 
+@pytest.mark.slow
 def test_pdfs_are_whole(printed: dict[str, list[Path]]) -> None:
     if shutil.which("qpdf") is None:
         pytest.skip("no qpdf on this machine; .ci/setup test installs it")
@@ -88,17 +78,14 @@ def test_pdfs_are_whole(printed: dict[str, list[Path]]) -> None:
         assert ran.returncode == 0, ran.stdout + ran.stderr
 
 
+@pytest.mark.slow
 def test_pdfs_pass_the_accessibility_check(printed: dict[str, list[Path]]) -> None:
-    for path in pick(printed, ".pdf"):
-        ran = subprocess.run(
-            [str(Path(sys.executable).with_name("pdfua")), "check", "--format", "json", str(path)],
-            capture_output=True,
-            text=True,
-            check=False,
-        )
-        assert ran.returncode == 0, ran.stdout + ran.stderr
+    command = [str(Path(sys.executable).with_name("pdfua")), "check", "--format", "json"]
+    ran = subprocess.run([*command, *map(str, pick(printed, ".pdf"))], capture_output=True, text=True, check=False)
+    assert ran.returncode == 0, ran.stdout + ran.stderr
 
 
+@pytest.mark.slow
 def test_pdfs_name_no_place_of_the_machine(printed: dict[str, list[Path]]) -> None:
     for path in pick(printed, ".pdf"):
         with pikepdf.open(path) as pdf:

@@ -12,9 +12,6 @@ from typing import Any
 
 import pytest
 
-from booklet.pipeline import Order, list_sources, make_booklet, prove_file
-
-CONTENT = Path(__file__).parents[1] / "content"
 HAT = "lantern-hat"
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 FLAGS = (
@@ -22,18 +19,16 @@ FLAGS = (
     "--disable-component-update", "--disable-sync",
 )  # fmt: skip
 
-pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium on this machine; .ci/setup test installs it")
+pytestmark = [
+    pytest.mark.skipif(CHROMIUM is None, reason="no Chromium on this machine; .ci/setup test installs it"),
+    pytest.mark.slow,
+]
 
 
-@pytest.fixture(scope="module")
-def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
-    """The web page of each demo pattern by the name of its folder."""
-    out = tmp_path_factory.mktemp("build")
-    made: dict[str, Path] = {}
-    for source in list_sources([str(CONTENT)]):
-        paths, _ = make_booklet(prove_file(source), Order(out, editions=("web",)))
-        made[Path(source).name] = next(path for path in paths if path.name.endswith("web.html"))
-    return made
+@pytest.fixture
+def pages(shelf: Any) -> dict[str, Path]:
+    """The web page of the hat."""
+    return {HAT: shelf.take(HAT).pick("web.html")}
 
 
 @pytest.fixture(scope="module")
@@ -64,6 +59,7 @@ def read_text(page: Any, selector: str) -> str:
     return " ".join(page.locator(selector).inner_text().split())
 
 
+@pytest.mark.of_book(HAT)
 def test_one_size_alone(hat: Any) -> None:
     rib = "#piece-3-row-2 p"
     assert read_text(hat, "#piece-2-row-2 p") == (
@@ -90,6 +86,7 @@ def test_one_size_alone(hat: Any) -> None:
     assert read_text(hat, rib).endswith("(20 (24, 28, 32, 36) FPhdc, 20 (24, 28, 32, 36) BPhdc)")
 
 
+@pytest.mark.of_book(HAT)
 @pytest.mark.parametrize("size", range(1, 6))
 def test_no_list_of_sizes_is_left_where_one_is_chosen(hat: Any, size: int) -> None:
     hat.locator(f'[data-choose="{size}"]').click()
@@ -97,6 +94,7 @@ def test_no_list_of_sizes_is_left_where_one_is_chosen(hat: Any, size: int) -> No
     assert re.findall(r"\d \([\d½¼¾., ]+\)", text) == []
 
 
+@pytest.mark.of_book(HAT)
 def test_ticks_a_size_and_a_place_are_there_after_a_reload(hat: Any) -> None:
     first = hat.get_by_label("Rnd 1 done", exact=True)
     first.check()
@@ -113,6 +111,7 @@ def test_ticks_a_size_and_a_place_are_there_after_a_reload(hat: Any) -> None:
     assert hat.locator("#place").is_visible()
 
 
+@pytest.mark.of_book(HAT)
 def test_the_place_goes_on_when_its_row_is_ticked_and_not_back(hat: Any) -> None:
     hat.get_by_role("button", name="Here: I am at Rnd 2", exact=True).click()
     hat.get_by_label("Rnd 2 done").check()
@@ -124,6 +123,7 @@ def test_the_place_goes_on_when_its_row_is_ticked_and_not_back(hat: Any) -> None
     assert not hat.locator("#place").is_visible()
 
 
+@pytest.mark.of_book(HAT)
 def test_a_row_of_many_boxes_is_done_when_those_of_the_size_are(hat: Any) -> None:
     hat.locator('[data-choose="1"]').click()
     row = hat.locator("#piece-2-row-2")
@@ -134,6 +134,7 @@ def test_a_row_of_many_boxes_is_done_when_those_of_the_size_are(hat: Any) -> Non
     assert "done" not in (row.get_attribute("class") or "").split()
 
 
+@pytest.mark.of_book(HAT)
 def test_repeats_are_counted_up_to_what_the_row_says(hat: Any) -> None:
     counter = hat.get_by_role("group", name="Repeats of Rnd 3")
     assert counter.locator("output").inner_text() == "0 of 8"
@@ -147,6 +148,7 @@ def test_repeats_are_counted_up_to_what_the_row_says(hat: Any) -> None:
     assert counter.locator("output").inner_text() == "0 of 8"
 
 
+@pytest.mark.of_book(HAT)
 def test_starting_afresh_can_be_taken_back(hat: Any) -> None:
     hat.get_by_label("Rnd 4 done").check()
     again = hat.locator("#afresh")
@@ -159,6 +161,7 @@ def test_starting_afresh_can_be_taken_back(hat: Any) -> None:
     assert not hat.get_by_label("Rnd 4 done").is_checked()
 
 
+@pytest.mark.of_book(HAT)
 @pytest.mark.parametrize(
     "broken",
     [
@@ -183,6 +186,7 @@ def test_the_page_works_where_nothing_can_be_kept(browser: Any, pages: dict[str,
     page.close()
 
 
+@pytest.mark.of_book(HAT)
 def test_without_script_all_sizes_stand_there_and_no_tool_shows(browser: Any, pages: dict[str, Path]) -> None:
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
@@ -193,6 +197,7 @@ def test_without_script_all_sizes_stand_there_and_no_tool_shows(browser: Any, pa
     context.close()
 
 
+@pytest.mark.of_book(HAT)
 def test_the_print_view_is_clean(hat: Any) -> None:
     hat.locator('[data-choose="2"]').click()
     hat.get_by_role("button", name="Here: I am at Rnd 2", exact=True).click()
@@ -209,6 +214,7 @@ def test_the_print_view_is_clean(hat: Any) -> None:
     assert asked == 1
 
 
+@pytest.mark.of_book(HAT)
 def test_the_page_may_run_its_own_script_and_ask_for_nothing(browser: Any, pages: dict[str, Path]) -> None:
     """The policy in the page is kept by the browser itself: W3C Content Security Policy Level 3."""
     page = browser.new_page()
@@ -252,27 +258,43 @@ def find_barriers(browser: Any, path: Path, width: int, scheme: str) -> list[Any
     return found
 
 
-@pytest.mark.slow
-@pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", [320, 1280])
-def test_no_barrier_and_no_sideways_scrolling(browser: Any, pages: dict[str, Path], width: int, scheme: str) -> None:
-    assert [one for path in pages.values() for one in find_barriers(browser, path, width, scheme)] == []
+def test_no_barrier_and_no_sideways_scrolling(browser: Any, book: Any, width: int) -> None:
+    """In the first theme each page in light and dark, in the others light where it is narrow and dark where wide."""
+    schemes = ("light", "dark") if book.theme == "wayside" else ("light",) if width == 320 else ("dark",)
+    path = book.pick("web.html")
+    assert [one for scheme in schemes for one in find_barriers(browser, path, width, scheme)] == []
 
 
-@pytest.mark.slow
-@pytest.mark.parametrize("theme", ["fallow", "headland"])
-def test_no_barrier_in_any_theme(browser: Any, tmp_path: Path, theme: str) -> None:
-    paths, findings = make_booklet(prove_file(str(CONTENT / HAT)), Order(tmp_path, ("web",), theme=theme))
-    assert findings == ()
-    found = [
-        one
-        for width in (320, 1280)
-        for scheme in ("light", "dark")
-        for one in find_barriers(browser, paths[0], width, scheme)
-    ]
-    assert found == []
+def test_the_script_works_on_every_page(browser: Any, demo_book: Any) -> None:
+    """A size chosen, a row ticked and kept over a reload, taken back, and the print view."""
+    context = browser.new_context(viewport={"width": 1280, "height": 900})
+    page = context.new_page()
+    mistakes: list[str] = []
+    page.on("pageerror", lambda mistake: mistakes.append(str(mistake)))
+    page.goto(demo_book.pick("web.html").as_uri())
+    sizes = [name for name in demo_book.sizes if name]
+    for size, name in enumerate(sizes, start=1) if len(sizes) > 1 else ():
+        page.locator(f'[data-choose="{size}"]').click()
+        assert re.findall(r"\d \([\d½¼¾., ]+\)", page.locator("main").inner_text()) == [], name
+        assert page.locator("#sizes thead th:visible").all_inner_texts()[1:] == [name]
+    box = page.locator(".row input:visible").first
+    name = box.get_attribute("aria-label")
+    box.check()
+    page.reload()
+    assert page.get_by_label(name, exact=True).first.is_checked()
+    page.get_by_label(name, exact=True).first.uncheck()
+    page.reload()
+    assert not page.get_by_label(name, exact=True).first.is_checked()
+    page.emulate_media(media="print")
+    for part in (".tools", ".place", ".here", ".counter", ".jump", ".skip", ".start"):
+        assert page.locator(part).locator("visible=true").count() == 0, part
+    assert page.locator(".row:visible").count() > 5
+    assert mistakes == []
+    context.close()
 
 
+@pytest.mark.of_book(HAT)
 @pytest.mark.parametrize("width", [320, 1280])
 def test_what_is_pressed_is_large_enough(browser: Any, pages: dict[str, Path], width: int) -> None:
     """WCAG 2.2, success criterion 2.5.8: targets of at least 24 by 24 CSS pixels."""

@@ -207,6 +207,17 @@ def chain_of_none(label: str, span: Span) -> Finding:
     )
 
 
+def prose_list_differs(span: Span, found: int, sizes: int) -> Finding:
+    return warning(
+        "prose-list-differs",
+        f"the list has {counted(found, 'figure')}, the pattern has {counted(sizes, 'size')}",
+        span,
+        label="stays as it is in the booklet of one size",
+        expected=f"one figure for every size: {sizes}",
+        fix="write a figure for each size, or one that holds for all",
+    )
+
+
 def instruction_unread(span: Span) -> Finding:
     return warning(
         "instruction-unread",

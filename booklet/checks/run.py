@@ -9,6 +9,7 @@ from booklet.checks.groups import check_groups
 from booklet.checks.likeness import check_likeness
 from booklet.checks.multiples import check_multiples
 from booklet.checks.prose import check_prose
+from booklet.checks.prose_lists import check_prose_lists
 from booklet.checks.shapes import check_mirrors, check_sides
 from booklet.checks.units import check_units
 from booklet.findings import Finding
@@ -79,6 +80,7 @@ CHECKS: tuple[Check, ...] = (
     check_no_chains,
     check_joins,
     check_multiples,
+    check_prose_lists,
     check_sides,
     check_mirrors,
     check_groups,

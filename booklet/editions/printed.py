@@ -1,16 +1,22 @@
 """Editions on paper: each is set on every paper that is asked for."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from booklet.editions.commission import Commission, Made
 from booklet.editions.one_size import take_one_size
 from booklet.findings import Finding
-from booklet.output.pdf import MAX_PAGES, PrintJob, print_pages
+from booklet.output.fills import PageFill
+from booklet.output.pdf import MAX_PAGES, LaidPages, PrintJob, lay_pages, print_pages
 from booklet.pages.edition import Edition, print_edition, tester_edition
 from booklet.pages.render import render_booklet
 
-LEAST_FILL = 1 / 3  # of a page's height
+LEAST_FILL = 0.35  # of a page's height: a third, and a little for other ways to measure it
+LEAST_PICTURE = 0.6  # of its height, where a drawing is made smaller to stand on the page before
+SMALLER_STILL = 0.88  # of that height, where it does not stand there yet
+FEWER_COLUMNS = (5, 3, 0)  # of a table, where one reaches over the margin; 0 is any number
+MOST_TRIES = 16  # of laying one edition
 FITS = (
     (1.0, 1.0),
     (0.98, 1.0),
@@ -73,22 +79,65 @@ def set_pages(
 ) -> tuple[bytes | None, tuple[Finding, ...]]:
     """One edition as a PDF; None where it cannot be set, or not on so few pages.
 
-    Where a page before the last is less than a third full, type a little larger or smaller is tried, and the
-    setting with the fewest such pages is taken.
+    A table that reaches over the margin is set in parts. Where a page before the last is less than a third full
+    or ends with a heading, the drawing after it is made smaller, then type a little larger or smaller is tried,
+    and the setting with the fewest such pages is taken.
     """
-    best: tuple[int, bytes | None, tuple[Finding, ...]] | None = None
-    for fit, picture_fit in LARGER_FITS if edition.name == "large-print" else FITS:
-        page, findings = render_booklet(
-            commission.manuscript, replace(edition, fit=fit, picture_fit=picture_fit), commission.theme
-        )
-        name = f"{edition.name} {edition.paper}"
-        fonts = commission.theme.font_folders
-        job = PrintJob(name, page.html, page.resources, fonts, commission.at, most_pages, edition.has_form)
-        printed = print_pages(job)
-        thin = sum(fill < LEAST_FILL for fill in printed.fills[:-1])
-        if best is None or (thin < best[0] and printed.data is not None):
-            best = (thin, printed.data, (*findings, *printed.findings))
-        if not best[0] or best[1] is None:
+    best: tuple[int, LaidPages, tuple[Finding, ...]] | None = None
+    waiting = [replace(edition, fit=fit, picture_fit=picture_fit) for fit, picture_fit in _list_fits(edition)]
+    narrower: tuple[int, ...] = FEWER_COLUMNS
+    for _ in range(MOST_TRIES):
+        trial = waiting.pop(0)
+        laid, findings = _lay(commission, trial, most_pages)
+        if narrower and any(page.is_too_wide for page in laid.pages):
+            # Where the fewest columns are too wide as well, something else is, and the table stays whole.
+            fewer, narrower = narrower[0], narrower[1:]
+            waiting = [replace(each, most_columns=fewer) for each in (trial, *waiting)]
+            continue
+        faults = count_faults(laid.pages)
+        if best is None or (faults < best[0] and laid.document is not None):
+            best = (faults, laid, findings)
+        if not faults or laid.document is None:
+            break
+        smaller = _draw_up(trial, laid.pages)
+        waiting[:0] = [smaller] if smaller is not None else []
+        if not waiting:
             break
     assert best is not None
-    return best[1], best[2]
+    printed = print_pages(best[1])
+    return printed.data, (*best[2], *printed.findings)
+
+
+def _list_fits(edition: Edition) -> tuple[tuple[float, float], ...]:
+    return LARGER_FITS if edition.name == "large-print" else FITS
+
+
+def _lay(commission: Commission, edition: Edition, most_pages: int) -> tuple[LaidPages, tuple[Finding, ...]]:
+    page, findings = render_booklet(commission.manuscript, edition, commission.theme)
+    name = f"{edition.name} {edition.paper}"
+    fonts = commission.theme.font_folders
+    job = PrintJob(name, page.html, page.resources, fonts, commission.at, most_pages, edition.has_form)
+    return lay_pages(job), findings
+
+
+def count_faults(pages: Sequence[PageFill]) -> int:
+    """Pages before the last that are less than a third full, or end with what belongs to the next."""
+    return sum((page.share < LEAST_FILL) + page.is_open_ended for page in pages[:-1])
+
+
+def _draw_up(edition: Edition, pages: Sequence[PageFill]) -> Edition | None:
+    """The edition with drawings small enough to stand on the nearly empty pages before them; None without any."""
+    fits: list[tuple[str, float]] = []
+    tried = [address for address, _ in edition.picture_fits]
+    for page, following in pairwise(pages):
+        picture = following.opening
+        if page.share >= LEAST_FILL or picture is None or tried.count(picture.address) > 1:
+            continue
+        room = 1 - page.share - picture.around - 0.01  # and a little, for what is rounded
+        if picture.address in tried:  # what is kept with it takes more than could be seen
+            room = picture.height * SMALLER_STILL
+        elif not LEAST_PICTURE * picture.height <= room < picture.height:
+            continue
+        fit = edition.fit_of(picture.address) or edition.picture_fit
+        fits.append((picture.address, round(fit * room / picture.most - 0.005, 2)))
+    return replace(edition, picture_fits=(*edition.picture_fits, *fits)) if fits else None

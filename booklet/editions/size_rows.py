@@ -21,6 +21,7 @@ from booklet.rows.print_prose import carry_prose
 from booklet.rows.print_styled import Printer, spell_as
 from booklet.rows.row import find_scope, find_unread, parse_row
 from booklet.rows.tokens import Numbers, Token, read_tokens
+from booklet.sizing.size_lists import MeasureList, find_measure_lists
 from booklet.source import SourceFile
 
 _REMARK = re.compile(r"\((?:does not |do not )?counts? as[^()]*\)", re.IGNORECASE)  # the trees are compared for it
@@ -100,7 +101,13 @@ class SizeRows:
 
     def _lists_sizes(self, text: str) -> bool:
         """Is there a list of sizes, in words too that no tree holds?"""
-        return any(len(token.numbers) > 1 for token in read_tokens(text, self.vocabulary, self.all_sizes)[0])
+        tokens, _ = read_tokens(text, self.vocabulary, self.all_sizes)
+        return any(len(token.numbers) > 1 for token in tokens) or bool(self._find_measures(text))
+
+    def _find_measures(self, text: str) -> list[MeasureList]:
+        """Lists of decimals, fractions or figures with their units, which the reader of rows does not know."""
+        sizes = self.all_sizes.sizes
+        return [one for one in find_measure_lists(text) if len(one.slots) == sizes > 1 and not one.is_plain]
 
     def _rows_of(self, line: RowLine) -> list[Row]:
         return [row for row in self.rows if line.span.start <= row.span.start < line.span.end]
@@ -152,6 +159,8 @@ class SizeRows:
         """Does the tree say all that its author says, so that what is printed from it reads back to it?"""
         if find_unread(row.steps) or row.label.faulty or breaks_off(row.steps, row.words):
             return False
+        if self.size is not None and self._find_measures(row.words.text):
+            return False
         printed = print_row(one, self.own, written_in=self.own)
         return not self._loses_words(row, printed) and self._reads_as(one, printed.text)
 
@@ -172,13 +181,19 @@ class SizeRows:
         """The text with the number of this size wherever the reader found one for each."""
         if self.size is None:
             return text
-        pieces: list[str] = []
-        at = 0
+        measures = self._find_measures(text)
+        taken = [(one.start, one.end, one.slots[self.size]) for one in measures]
         for token in tokens:
             is_name = text[token.start : token.start + 1] == "{"
-            if token.kind == "num" and (len(token.numbers) > 1 or is_name) and (with_names or not is_name):
-                pieces += [text[at : token.start], str(at_size(token.numbers, self.size))]
-                at = token.end
+            is_within = any(one.start <= token.start < one.end for one in measures)
+            if token.kind == "num" and not is_within and (len(token.numbers) > 1 or is_name):
+                if with_names or not is_name:
+                    taken.append((token.start, token.end, str(at_size(token.numbers, self.size))))
+        pieces: list[str] = []
+        at = 0
+        for start, end, number in sorted(taken):
+            pieces += [text[at:start], number]
+            at = end
         return "".join([*pieces, text[at:]])
 
     def _loses_words(self, row: Row, printed: PrintedRow) -> bool:

@@ -179,7 +179,7 @@ def _move_annotations(pages: Sequence[pikepdf.Object], places: Mapping[tuple[int
 
 def _retag(pdf: pikepdf.Pdf, places: Mapping[tuple[int, int], Place]) -> None:
     """Every element says on which side its content is, and under which numbers."""
-    for element in _walk(pdf.Root.get("/StructTreeRoot")):
+    for element in _list_elements(pdf):
         page = element.get("/Pg")
         place = places.get(page.objgen) if page is not None else None
         if place is None:
@@ -200,6 +200,17 @@ def _count_on(kids: Any, place: Place) -> None:
             kids[at] = kid + place.counted_on
         elif "/Pg" in kid and kid.get("/Type") == pikepdf.Name.OBJR:
             kid.Pg = place.side
+
+
+def _list_elements(pdf: pikepdf.Pdf) -> Iterator[pikepdf.Object]:
+    """Those of the tree, then those that only the numbers of marked content name; else their pages stay in the file."""
+    seen: set[tuple[int, int]] = set()
+    for element in _walk(pdf.Root.get("/StructTreeRoot")):
+        seen.add(element.objgen)
+        yield element
+    for item in pdf.objects:
+        if isinstance(item, pikepdf.Dictionary) and "/S" in item and "/Pg" in item and item.objgen not in seen:
+            yield item
 
 
 def _walk(element: Any) -> Iterator[pikepdf.Object]:

@@ -16,7 +16,7 @@ from typing import Any
 
 from booklet.findings import Finding
 from booklet.output import messages
-from booklet.output.fills import measure_fills
+from booklet.output.fills import PageFill, measure_pages
 from booklet.output.fonts import list_fonts, register_fonts
 from booklet.source import Span
 
@@ -46,41 +46,70 @@ class PrintJob:
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """A PDF, None where it cannot be made, with what was found, and how far down each of its pages is filled."""
+    """A PDF, None where it cannot be made, with what was found."""
 
     data: bytes | None
     findings: tuple[Finding, ...]
-    fills: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LaidPages:
+    """Pages as the typesetter laid them, not yet a PDF: how each is filled, and what was found so far.
+
+    `document` is None where they cannot be printed.
+    """
+
+    job: PrintJob
+    document: Any
+    pages: tuple[PageFill, ...] = ()
+    findings: tuple[Finding, ...] = ()
 
 
 def write_pdf(job: PrintJob) -> tuple[bytes | None, tuple[Finding, ...]]:
     """The PDF and what was found."""
-    printed = print_pages(job)
+    printed = print_pages(lay_pages(job))
     return printed.data, printed.findings
 
 
-def print_pages(job: PrintJob) -> Printed:
-    """The PDF; None where it cannot be made or would not show all of the text.
-
-    Everything that the typesetter warns of is a finding. Two runs over the same job with the same
-    versions of WeasyPrint and Pango give the same bytes.
-    """
+def lay_pages(job: PrintJob) -> LaidPages:
+    """The job's text and pictures on pages. Everything that the typesetter warns of is a finding."""
     if not list_fonts(job.fonts):
-        return Printed(None, (messages.fonts_missing(job.at, job.fonts),))
+        return LaidPages(job, None, findings=(messages.fonts_missing(job.at, job.fonts),))
     register_fonts(job.fonts)  # before WeasyPrint is loaded: it reads the name of the file at that time
     try:
         weasyprint = _load_weasyprint()
     except OSError as missing:
         library = _LIBRARY.search(str(missing))
-        return Printed(None, (messages.pango_missing(job.at, library[1] if library else ""),))
+        return LaidPages(job, None, findings=(messages.pango_missing(job.at, library[1] if library else ""),))
     with _collect_log() as log:
         try:
-            data, fills = _typeset(weasyprint, job)
+            document = _lay(weasyprint, job)
+            pages = measure_pages(document)
+        except RecursionError:
+            return LaidPages(job, None, findings=(messages.nesting_too_deep(job.at),))
+    if len(pages) > job.most_pages:
+        return LaidPages(job, None, pages, (messages.too_many_pages(job.at, len(pages), job.most_pages),))
+    return LaidPages(job, document, pages, _read_log(log, job))
+
+
+def print_pages(laid: LaidPages) -> Printed:
+    """The PDF; None where it cannot be made or would not show all of the text.
+
+    Two runs over the same job with the same versions of WeasyPrint and Pango give the same bytes.
+    """
+    from booklet.output.structure import finish_structure
+
+    if laid.document is None:
+        return Printed(None, laid.findings)
+    job = laid.job
+    with _collect_log() as log:
+        try:
+            data: bytes = laid.document.write_pdf(
+                finisher=finish_structure, pdf_variant=VARIANT, pdf_forms=job.has_form
+            )
         except RecursionError:
             return Printed(None, (messages.nesting_too_deep(job.at),))
-    if data is None:
-        return Printed(None, (messages.too_many_pages(job.at, len(fills), job.most_pages),), fills)
-    return Printed(data, _read_log(log, job), fills)
+    return Printed(data, tuple(dict.fromkeys((*laid.findings, *_read_log(log, job)))))
 
 
 def _load_weasyprint() -> Any:
@@ -92,17 +121,12 @@ def _load_weasyprint() -> Any:
         return weasyprint
 
 
-def _typeset(weasyprint: Any, job: PrintJob) -> tuple[bytes | None, tuple[float, ...]]:
+def _lay(weasyprint: Any, job: PrintJob) -> Any:
+    """The typesetter's document. Raises RecursionError where elements are nested too deeply."""
     from booklet.output.fetcher import ORIGIN, BookFetcher  # it loads WeasyPrint
-    from booklet.output.structure import finish_structure
 
     html = weasyprint.HTML(string=job.html, base_url=ORIGIN, url_fetcher=BookFetcher(job.resources))
-    fonts = _load_fonts(job.fonts)
-    document = html.render(font_config=fonts, pdf_variant=VARIANT, pdf_forms=job.has_form)
-    fills = measure_fills(document)
-    if len(fills) > job.most_pages:
-        return None, fills
-    return document.write_pdf(finisher=finish_structure, pdf_variant=VARIANT, pdf_forms=job.has_form), fills
+    return html.render(font_config=_load_fonts(job.fonts), pdf_variant=VARIANT, pdf_forms=job.has_form)
 
 
 @cache

@@ -16,8 +16,7 @@ def finish_structure(document: Any, pdf: Any) -> None:
 
     Called by WeasyPrint just before the file is put together, while its objects can still be changed.
     """
-    del document
-    finish_form(pdf)
+    finish_form(document, pdf)
     for item in pdf.objects:
         if isinstance(item, pydyf.Dictionary) and item.get("S") == "/TH":
             group = _parent(pdf, _parent(pdf, item))

@@ -75,6 +75,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         handout=show_handout(manuscript),
         style=pattern.style,
         start=instructions.anchor if instructions else "",
+        only_size=set_type(manuscript.only_size),
         is_blocked=is_blocked(pattern),
         rows_word=_name_rows(manuscript),
         size_names=tuple(set_type(name) for name in pattern.size_names if name),

@@ -33,6 +33,8 @@ class Edition:
     has_form: bool = False
     fit: float = 1.0  # by how much its type is larger than the theme's, so that pages come out full
     picture_fit: float = 1.0  # and how high its drawings may be, as a share of what the theme allows
+    picture_fits: tuple[tuple[str, float], ...] = ()  # the same for single drawings, by their address
+    most_columns: int = 0  # of a table, beside the heads of its lines; 0 where it may have any number
     based_on: str = ""  # another edition, whose templates and styles hold where this one has none of its own
     plain: bool = False
     is_book: bool = False
@@ -41,6 +43,10 @@ class Edition:
     def paper_mm(self) -> tuple[float, float] | None:
         """Width and height of the sheet in millimetres."""
         return PAPERS.get(self.paper) or HALF_SIZES.get(self.paper)
+
+    def fit_of(self, address: str) -> float | None:
+        """How high the drawing may be, where that is not what holds for all of them."""
+        return dict(self.picture_fits).get(address)
 
 
 def print_edition(paper: str, name: str = "print") -> Edition:

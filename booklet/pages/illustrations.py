@@ -16,6 +16,7 @@ MAX_BESIDE_MM = 134.0  # a wider picture leaves no room for a table beside it
 LONGEST_BOUND = 18  # letters of an item that no line end divides
 BESIDE_MM = 106.0  # and it is set no wider than this
 MAX_COLUMNS_BESIDE = 2
+MAX_LINES_BESIDE = 12  # a longer table runs over to the next page, which one beside a picture cannot
 MAX_TOLD_TWICE = 8  # lines of a table that stands in the sizes already
 STEP_WIDTHS_MM = (104.0, 65.0, 42.0)  # of pictures in the text: alone, and two and three side by side
 
@@ -33,6 +34,7 @@ def show_figure(picture: Picture, with_table: bool = True, may_stand_beside: boo
     if table and is_beside and len(table.columns) > MAX_COLUMNS_BESIDE:
         is_beside = len(table.lines) <= MAX_COLUMNS_BESIDE and table.corner == "Measure"
         table = turn_table(table, "Size") if is_beside else table
+    is_beside = is_beside and table is not None and len(table.lines) <= MAX_LINES_BESIDE
     scale = min(1.0, BESIDE_MM / picture.width_mm) if is_beside else 1.0
     return Figure(
         src=picture_address(picture),

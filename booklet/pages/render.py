@@ -27,6 +27,7 @@ from booklet.pages.illustrations import picture_address
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose_names import find_unfilled_names
 from booklet.pages.size_marks import write_size_rules
+from booklet.pages.table_parts import part_tables
 from booklet.pages.theme import Theme
 from booklet.pages.views import ColourPatch
 from booklet.source import SourceFile, Span
@@ -63,6 +64,8 @@ def render_booklet(
     view = view_booklet(booklet)
     if edition.is_book:
         view = list_wide_tables(view)
+    if edition.most_columns:
+        view = part_tables(view, edition.most_columns)
     shown = [one for picture in booklet.pictures for one in (picture, picture.narrow) if one is not None]
     pictures = {picture_address(picture): picture.png for picture in shown}
     if addresses is None:

@@ -160,11 +160,12 @@ def mark_sections(sections: Iterable[Section], names: Sequence[str]) -> tuple[Se
 
 def _mark_fact(fact: Fact, names: Sequence[str]) -> Fact:
     lines = _LINE_END.split(str(escape(fact.value)))
-    if len(lines) == len(names) and all(
-        line.startswith(str(escape(f"{n}:"))) for line, n in zip(lines, names, strict=True)
+    own, others = lines[: len(names)], lines[len(names) :]  # what holds for all sizes stands behind them
+    if len(own) == len(names) and all(
+        line.startswith(str(escape(f"{n}:"))) for line, n in zip(own, names, strict=True)
     ):
-        marked = (f'<span class="{ALL_ONLY} size-{at} line">{line}</span>' for at, line in enumerate(lines, start=1))
-        return replace(fact, value=Markup("".join(marked)))  # noqa: S704 - HTML before
+        marked = [f'<span class="{ALL_ONLY} size-{at} line">{line}</span>' for at, line in enumerate(own, start=1)]
+        return replace(fact, value=Markup("".join([*marked, "<br>".join(others)])))  # noqa: S704 - HTML before
     return replace(fact, value=_mark_text(fact.value, len(names)))
 
 

@@ -256,6 +256,7 @@ class BookletView:
     size_order: str  # the names of the sizes in the form of a list, "" where they are too long for a running head
     handout: HandoutView
     start: str  # anchor of the first piece to work, "" where there is none
+    only_size: str = ""  # the one size that is shown of several
     style: Style = PLAIN
     size_names: tuple[str, ...] = ()
     measure_names: tuple[str, ...] = ()  # of the finished measures

@@ -6,6 +6,7 @@ them, `33 (36-39)`.
 """
 
 import re
+from dataclasses import dataclass
 
 MAX_SIZES = 40
 
@@ -29,3 +30,51 @@ def read_size_list(text: str) -> tuple[int, ...] | None:
         return None
     numbers = tuple(int(slot) if slot.isdigit() else 0 for slot in _VALUE.findall(text))
     return numbers if len(numbers) <= MAX_SIZES else None
+
+
+# Measures in prose: `51.4 (56.2, 61) cm`, `20 cm (22 cm, 24 cm)`, `8 in/20 cm (8½ in/22 cm, 9 in/23 cm)`.
+
+_FRACTION = "[½¼¾⅓⅔⅛⅜⅝⅞]"
+_AMOUNT = rf"(?:\d{{1,6}}(?:\.\d+)?(?:\s?{_FRACTION}|[ -]\d/\d+)?|{_FRACTION}|\d/\d+)"
+_UNIT = r"(?:cm|mm|metres?|meters?|m|inch(?:es)?|in|yards?|yds?|yd|ft|feet|grams?|g|oz|%|[\"″”′'’])(?![A-Za-z])"
+_FIGURE = rf"{_AMOUNT}(?:\s?[–-]\s?{_AMOUNT})?(?:[\s-]?{_UNIT})?"
+_CONVERTED = rf"(?:\s?/\s?{_AMOUNT}\s?{_UNIT}|\s?[\[(]{_AMOUNT}\s?{_UNIT}[\])])"
+_MEASURE = rf"{_FIGURE}{_CONVERTED}?"
+_MEASURES = rf"{_MEASURE}(?:\s*[,:;]\s*{_MEASURE})*"
+_MEASURE_LIST = re.compile(
+    rf"(?<![\w.,/½¼¾{{-])(?P<first>{_MEASURE})(?P<groups>(?:\s*\(\s*{_MEASURES}\s*\)|\s*\[\s*{_MEASURES}\s*\])+)"
+    rf"(?![\w½¼¾])"
+)
+_ONE_MEASURE = re.compile(_MEASURE)
+_UNIT_AT_END = re.compile(rf"[\s-]?({_UNIT})(?:{_CONVERTED})?$")
+_SAME_UNIT = {"inches": "in", "inch": "in", '"': "in", "″": "in", "”": "in", "metres": "m", "meters": "m", "grams": "g"}
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureList:
+    """A list of figures for the sizes in prose: where it stands in the text, and what it says for each size."""
+
+    start: int
+    end: int
+    slots: tuple[str, ...]
+    is_plain: bool  # whole numbers alone, which rows read as well
+
+
+def find_measure_lists(text: str) -> tuple[MeasureList, ...]:
+    """Every list in the text that looks as if it held a figure for each size.
+
+    A length in two units, `38 cm (15 in)`, is none. A unit that stands behind the first figure alone is each's.
+    """
+    found = (_read_measures(match) for match in _MEASURE_LIST.finditer(text))
+    return tuple(one for one in found if one is not None)
+
+
+def _read_measures(match: re.Match[str]) -> MeasureList | None:
+    slots = [match["first"].strip(), *(slot[0].strip() for slot in _ONE_MEASURE.finditer(match["groups"]))]
+    units = [found[1] if (found := _UNIT_AT_END.search(slot)) else "" for slot in slots]
+    if len({_SAME_UNIT.get(unit, unit) for unit in units if unit}) > 1:
+        return None
+    if units[0] and not any(units[1:]):
+        tail = _UNIT_AT_END.search(slots[0])
+        slots[1:] = [f"{slot}{tail[0] if tail else ''}" for slot in slots[1:]]
+    return MeasureList(match.start(), match.end(), tuple(slots), all(slot.isdigit() for slot in slots))

@@ -9,6 +9,7 @@ import zipfile
 from html.parser import HTMLParser
 from importlib.util import find_spec
 from pathlib import Path
+from typing import Any
 
 import pytest
 from PIL import Image
@@ -31,16 +32,16 @@ CARDS = {"card-tall": (1000, 1500), "card-wide": (1200, 630)}
 FIGURE = re.compile(r"(?<![\d.])\d+(?:\.\d+)?[½¼¾]?(?![\d.X])")  # no name of a size such as 2X
 
 
-@pytest.fixture(scope="module")
-def made(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, Path]]:
-    """The files of each demo pattern by what follows its terms in their name: `web.html`, `card-tall.jpg` …"""
-    out = tmp_path_factory.mktemp("build")
-    files: dict[str, dict[str, Path]] = {}
-    for source in SOURCES:
-        paths, findings = make_booklet(prove_file(source), Order(out, MADE, ("A4",)))
-        assert [finding.message for finding in findings] == [], source
-        files[Path(source).name] = {re.split("-U[SK]-", path.name)[1]: path for path in paths}
-    return files
+@pytest.fixture
+def made(demo_book: Any) -> dict[str, dict[str, Path]]:
+    """The files of a demo pattern by what follows its terms in their name: `web.html`, `card-tall.jpg` …"""
+    return {demo_book.demo: list_made(demo_book)}
+
+
+def list_made(book: Any) -> dict[str, Path]:
+    files = {re.split("-U[SK]-", path.name)[1]: path for path in book.paths}
+    kept = ("A4.pdf", "web.html", "fragment.html", "ebook.epub", "listing.txt")
+    return {name: path for name, path in files.items() if name in kept or path.suffix in (".png", ".jpg")}
 
 
 class Elements(HTMLParser):
@@ -170,7 +171,9 @@ def test_the_ebook_is_the_fragment_in_chapters(made: dict[str, dict[str, Path]])
         assert told[-1].startswith(read_out[-1])
 
 
-def test_the_same_source_gives_the_same_bytes(made: dict[str, dict[str, Path]], tmp_path: Path) -> None:
+@pytest.mark.of_book("four-fields-blanket")
+def test_the_same_source_gives_the_same_bytes(shelf: Any, tmp_path: Path) -> None:
+    made = {"four-fields-blanket": list_made(shelf.take("four-fields-blanket"))}
     paths, _ = make_booklet(prove_file(SOURCES[0]), Order(tmp_path, MADE[1:], ("A4",)))
     again = {path.name: path.read_bytes() for path in paths}
     first = {path.name: path.read_bytes() for path in made[Path(SOURCES[0]).name].values()}
@@ -192,8 +195,9 @@ def test_the_listing_names_every_file_with_its_size(made: dict[str, dict[str, Pa
         assert re.search(r"-A4\.pdf, \d+ pages, ", text)
 
 
-def test_the_listing_says_what_a_buyer_asks(made: dict[str, dict[str, Path]]) -> None:
-    text = read(made["lantern-hat"]["listing.txt"])
+@pytest.mark.of_book("lantern-hat")
+def test_the_listing_says_what_a_buyer_asks(shelf: Any) -> None:
+    text = read(shelf.take("lantern-hat").pick("listing.txt"))
     for line in (
         "Lantern Hat\nCrochet pattern by Lantern Lane Patterns\n",
         "Sizes: Newborn, Baby, Child, Adult, Large\n",

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.sizing.size_lists import read_size_list
+from booklet.sizing.size_lists import find_measure_lists, read_size_list
 
 
 @pytest.mark.parametrize(
@@ -50,3 +50,31 @@ def test_every_form_reads_back_as_the_same_numbers(numbers: list[int]) -> None:
         f"{first} ({'-'.join(rest)})",
     ):
         assert read_size_list(text) == tuple(numbers)
+
+
+@pytest.mark.parametrize(
+    ("text", "slots"),
+    [
+        ("to 51.4 (56.2, 61) cm", ("51.4", "56.2", "61")),
+        ("20 cm (22 cm, 24 cm) wide", ("20 cm", "22 cm", "24 cm")),
+        ("12 cm (14, 16) wide", ("12 cm", "14 cm", "16 cm")),
+        ("8 in/20 cm (8½ in/22 cm, 9 in/23 cm)", ("8 in/20 cm", "8½ in/22 cm", "9 in/23 cm")),
+        ("20 cm [8 in] (22 cm [8½ in], 24 cm [9½ in])", ("20 cm [8 in]", "22 cm [8½ in]", "24 cm [9½ in]")),
+        ('20¼ (22, 24½)"', ("20¼", "22", "24½")),
+        ("1 1/2 (2, 2 1/2) in", ("1 1/2", "2", "2 1/2")),
+        ("23–25 (26–28, 29–31) cm", ("23–25", "26–28", "29–31")),
+        ("40.5 (44, 48) [52, 56.5]", ("40.5", "44", "48", "52", "56.5")),
+    ],
+)
+def test_lists_of_measures_in_prose(text: str, slots: tuple[str, ...]) -> None:
+    """Common practice of the trade, in the forms that its garment patterns use."""
+    (found,) = find_measure_lists(text)
+    assert found.slots == slots
+    assert not found.is_plain
+
+
+@pytest.mark.parametrize(
+    "text", ["38 cm (15 in)", "1.5 cm (½ in) and 2 cm (¾ in)", "US 7", "{a} (5.5, 6)", "12 to 14 cm"]
+)
+def test_a_length_in_two_units_is_no_list(text: str) -> None:
+    assert find_measure_lists(text) == ()

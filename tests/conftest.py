@@ -1,0 +1,151 @@
+"""Every demo pattern in every theme, made once in a session and shared by all tests that look at what is made.
+
+A test that takes `book` runs for each demo in each theme, one that takes `demo_book` for each demo in the first
+theme. Where tests run side by side, all those of one book go to one worker (`pytest -n 2 --dist loadgroup`), and
+all other tests of a file to one.
+"""
+
+import re
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from booklet.model.editions import EDITIONS
+from booklet.pipeline import Order, Proof, list_sources, make_booklet, prove_file
+
+CONTENT = Path(__file__).parents[1] / "content"
+DEMOS = tuple(Path(source).name for source in list_sources([str(CONTENT)]))
+FIRST_THEME = "wayside"
+PAPERS = {FIRST_THEME: ("A4", "Letter"), "fallow": ("A4",), "headland": ("Letter",)}
+"""The papers on which each theme's books are set. The first has every edition on both."""
+FURTHER = ("print", "handout", "large-print", "folded", "tester", "web")  # editions that look different in a theme
+ON_PAPER = ("print", "single-size", "handout", "large-print", "folded", "tester")
+_FORM = re.compile(r"-U[SK]-(?P<words>.*?)(?P<paper>A4|Letter|A5|Half-Letter)(?P<folds>-to-fold-on-\w+)?\.pdf$")
+
+
+@dataclass(frozen=True)
+class Pdf:
+    """One PDF: which edition it is, and for which of the sizes, by its place, where it is for one alone."""
+
+    path: Path
+    edition: str
+    paper: str
+    size: int | None
+    is_imposed: bool
+
+    @cached_property
+    def document(self) -> pypdfium2.PdfDocument:
+        return pypdfium2.PdfDocument(self.path)
+
+    @cached_property
+    def texts(self) -> list[str]:
+        return [page.get_textpage().get_text_range() for page in self.document]
+
+
+@dataclass(frozen=True)
+class Book:
+    """All that is made of one demo in one theme."""
+
+    demo: str
+    theme: str
+    source: str
+    proof: Proof
+    paths: tuple[Path, ...]
+
+    @cached_property
+    def sizes(self) -> tuple[str, ...]:
+        assert self.proof.pattern is not None
+        return self.proof.pattern.size_names
+
+    @cached_property
+    def pdfs(self) -> tuple[Pdf, ...]:
+        return tuple(self._read(path) for path in self.paths if path.suffix == ".pdf")
+
+    def _read(self, path: Path) -> Pdf:
+        found = _FORM.search(path.name)
+        assert found is not None, path.name
+        words = found["words"]
+        size = next((at for at, name in enumerate(self.sizes) if name and words.startswith(f"{name}-")), None)
+        form = words.removeprefix(f"{self.sizes[size]}-") if size is not None else words
+        edition = form.rstrip("-") or ("folded" if found["paper"] in ("A5", "Half-Letter") else "print")
+        edition = "single-size" if edition == "print" and size is not None else edition
+        return Pdf(path, edition, found["paper"], size, found["folds"] is not None)
+
+    def pick(self, ending: str) -> Path:
+        """The one file of all sizes with that ending, such as `web.html`."""
+        (path,) = (path for path in self.paths if re.search(rf"-v[\d.]+-U[SK]-{re.escape(ending)}$", path.name))
+        return path
+
+
+class Shelf:
+    """Books by demo and theme, each made when it is first asked for."""
+
+    def __init__(self, out: Path) -> None:
+        self.out = out
+        self.books: dict[tuple[str, str], Book] = {}
+
+    def take(self, demo: str, theme: str = FIRST_THEME) -> Book:
+        if (demo, theme) not in self.books:
+            self.books[demo, theme] = self._make(demo, theme)
+        return self.books[demo, theme]
+
+    def _make(self, demo: str, theme: str) -> Book:
+        source = str(CONTENT / demo)
+        proof = prove_file(source)
+        assert proof.pattern is not None
+        papers, sizes = PAPERS[theme], proof.pattern.size_names
+        orders = [Order(self.out / theme, tuple(EDITIONS) if theme == FIRST_THEME else FURTHER, papers, theme)]
+        if theme != FIRST_THEME and len(sizes) > 1:
+            orders.append(Order(self.out / theme, ("print",), papers, theme, sizes=sizes[-1:]))
+        paths: dict[Path, None] = {}
+        for order in orders:
+            made, findings = make_booklet(proof, order)
+            assert [finding.message for finding in findings] == [], (demo, theme)
+            paths |= dict.fromkeys(made)
+        return Book(demo, theme, source, proof, tuple(paths))
+
+
+@pytest.fixture(scope="session")
+def shelf(tmp_path_factory: pytest.TempPathFactory) -> Shelf:
+    return Shelf(tmp_path_factory.mktemp("shelf"))
+
+
+def name_book(demo: str, theme: str = FIRST_THEME) -> str:
+    return f"{demo}-{theme}"
+
+
+@pytest.fixture(
+    scope="session",
+    params=[(demo, theme) for theme in PAPERS for demo in DEMOS],
+    ids=[name_book(demo, theme) for theme in PAPERS for demo in DEMOS],
+)
+def book(request: pytest.FixtureRequest, shelf: Shelf) -> Book:
+    return shelf.take(*request.param)
+
+
+@pytest.fixture(scope="session", params=DEMOS)
+def demo_book(request: pytest.FixtureRequest, shelf: Shelf) -> Book:
+    return shelf.take(request.param)
+
+
+@pytest.hookimpl(tryfirst=True)  # what runs tests side by side reads the groups in the same hook
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Which worker a test goes to. Those of books come first, since they take longest."""
+    items.sort(key=lambda item: _name_book_of(item) == "")
+    for item in items:
+        group = _name_book_of(item) or str(item.path.relative_to(item.config.rootpath))
+        item.add_marker(pytest.mark.xdist_group(group.replace("@", "-")))
+
+
+def _name_book_of(item: pytest.Item) -> str:
+    """The book that a test looks at: by its parameter or by the marker `of_book`."""
+    mark = item.get_closest_marker("of_book")
+    if mark is not None:
+        return name_book(*mark.args)
+    params = getattr(getattr(item, "callspec", None), "params", {})
+    if "book" in params:
+        return name_book(*params["book"])
+    return name_book(params["demo_book"]) if "demo_book" in params else ""

@@ -1,0 +1,49 @@
+"""Lists typed into prose by hand, in the booklet of one size."""
+
+import pytest
+
+from booklet.editions.size_rows import SizeRows
+from booklet.pipeline import prove_text
+
+SOURCE = """---
+title: Harbour Cowl
+sizes: [Small, Medium, Large]
+numbers:
+  start: 40 (44, 48)
+---
+
+## Cowl
+
+Ch {start}.
+
+Row 1: Sc in 2nd ch from hook and in each ch across. ({start - 1} sc)
+
+%s
+"""
+
+
+@pytest.mark.parametrize(
+    ("prose", "medium"),
+    [
+        ("Block to 51.4 (56.2, 61) cm.", "Block to 56.2 cm."),
+        ("Block to 51.4 (56, 61) cm.", "Block to 56 cm."),
+        ("Fold 5 (6, 7) cm over.", "Fold 6 cm over."),
+        ('Block to 20¼ (22, 24½)" across.', 'Block to 22" across.'),
+        ("Block to 20 cm/8 in (22 cm/8¾ in, 24 cm/9½ in).", "Block to 22 cm/8¾ in."),
+        ("Block to 38 cm (15 in).", "Block to 38 cm (15 in)."),
+    ],
+)
+def test_a_list_gives_way_to_the_figure_of_the_size(prose: str, medium: str) -> None:
+    proof = prove_text(SOURCE % prose, "cowl.md")
+    assert proof.parsed is not None
+    assert [finding.code for finding in proof.findings if "list" in finding.code] == []
+    assert SizeRows(proof.parsed, 1, "US").take_prose(prose) == medium
+
+
+def test_a_list_for_other_sizes_is_told_and_stays() -> None:
+    prose = "Block to 51.4 (56.2, 61, 66.5) cm."
+    proof = prove_text(SOURCE % prose, "cowl.md")
+    (finding,) = [finding for finding in proof.findings if finding.code == "prose-list-differs"]
+    assert finding.span.text == "51.4 (56.2, 61, 66.5)"
+    assert proof.parsed is not None
+    assert SizeRows(proof.parsed, 1, "US").take_prose(prose) == prose
