@@ -5,7 +5,9 @@ theme. Where tests run side by side, all those of one book go to one worker (`py
 all other tests of a file to one.
 """
 
+import json
 import re
+import time
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -23,6 +25,7 @@ PAPERS = {FIRST_THEME: ("A4", "Letter"), "fallow": ("A4",), "headland": ("Letter
 """The papers on which each theme's books are set. The first has every edition on both."""
 FURTHER = ("print", "handout", "large-print", "folded", "tester", "web")  # editions that look different in a theme
 ON_PAPER = ("print", "single-size", "handout", "large-print", "folded", "tester")
+LONGEST_WAIT_S = 900.0
 _FORM = re.compile(r"-U[SK]-(?P<words>.*?)(?P<paper>A4|Letter|A5|Half-Letter)(?P<folds>-to-fold-on-\w+)?\.pdf$")
 
 
@@ -81,7 +84,7 @@ class Book:
 
 
 class Shelf:
-    """Books by demo and theme, each made when it is first asked for."""
+    """Books by demo and theme, each made when it is first asked for, once for all workers of a session."""
 
     def __init__(self, out: Path) -> None:
         self.out = out
@@ -89,12 +92,34 @@ class Shelf:
 
     def take(self, demo: str, theme: str = FIRST_THEME) -> Book:
         if (demo, theme) not in self.books:
-            self.books[demo, theme] = self._make(demo, theme)
+            self.books[demo, theme] = self._fetch(demo, theme)
         return self.books[demo, theme]
 
-    def _make(self, demo: str, theme: str) -> Book:
+    def _fetch(self, demo: str, theme: str) -> Book:
+        """The book as another worker has made it, or made here where none has begun."""
         source = str(CONTENT / demo)
         proof = prove_file(source)
+        begun, done = self.out / f"{demo}-{theme}.begun", self.out / f"{demo}-{theme}.json"
+        try:
+            begun.mkdir(parents=True)
+        except FileExistsError:
+            until = time.monotonic() + LONGEST_WAIT_S
+            while not done.exists():
+                assert time.monotonic() < until, f"no worker has made {demo} in {theme}"
+                time.sleep(0.5)
+        else:
+            made: list[str] = []
+            try:
+                made = [str(path) for path in self._make(proof, demo, theme)]
+            finally:  # one that fails fails for all: nobody waits for it
+                waiting = done.with_suffix(".part")
+                waiting.write_text(json.dumps(made))
+                waiting.rename(done)
+        paths = tuple(Path(path) for path in json.loads(done.read_text()))
+        assert paths, f"{demo} was not made in {theme}"
+        return Book(demo, theme, source, proof, paths)
+
+    def _make(self, proof: Proof, demo: str, theme: str) -> tuple[Path, ...]:
         assert proof.pattern is not None
         papers, sizes = PAPERS[theme], proof.pattern.size_names
         orders = [Order(self.out / theme, tuple(EDITIONS) if theme == FIRST_THEME else FURTHER, papers, theme)]
@@ -105,12 +130,13 @@ class Shelf:
             made, findings = make_booklet(proof, order)
             assert [finding.message for finding in findings] == [], (demo, theme)
             paths |= dict.fromkeys(made)
-        return Book(demo, theme, source, proof, tuple(paths))
+        return tuple(paths)
 
 
 @pytest.fixture(scope="session")
-def shelf(tmp_path_factory: pytest.TempPathFactory) -> Shelf:
-    return Shelf(tmp_path_factory.mktemp("shelf"))
+def shelf(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Shelf:
+    base = tmp_path_factory.getbasetemp()
+    return Shelf((base.parent if hasattr(request.config, "workerinput") else base) / "shelf")
 
 
 def name_book(demo: str, theme: str = FIRST_THEME) -> str:
