@@ -21,7 +21,8 @@ BEGINS = re.compile(
     rf"|(?:repeat|rep|rpt)\b[^.:;]{{0,30}}?\b{ROWS}\b[^.:;]{{0,30}}\d"
     rf"|\d+\s+{STITCH}\b.{{0,40}}\b(?:in|across|around)\b"
     rf"|{STITCH}\s+(?:in|around|across|over|to)\b.{{0,60}}\d"
-    rf"|(?:inc|dec)(?:rease)?\s+\d+\s+{STITCH}\b)",
+    rf"|(?:inc|dec)(?:rease)?\s+\d+\s+{STITCH}\b"
+    rf"|(?:complete|finish)\b[^.:;]{{0,40}}\bto\s+match\b)",
     re.IGNORECASE,
 )
 # Sentences that tell of the work, or leave it to the maker, and are no step of it.

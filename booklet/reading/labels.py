@@ -20,7 +20,7 @@ _ROW = r"(?:rows?|rnds?|rounds?|rds?|rns?)"
 _SIDES = r"(?:even|odd|RS|WS|right[- ]side|wrong[- ]side|following|foll?|alternate|alt|other)"
 _REST = rf"(?:\s*,?\s*and\s+(?:all|every)(?:\s+{_SIDES}){{0,3}}(?:\s+{_ROW})?)"
 _ASIDE = r"(?:\s*[(\[][^()\[\]\n]{1,60}[)\]]|\s+(?:RS|WS|incl?\.?|inclusive)\b)"
-_ONLY = r"(?:(?:all\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
+_ONLY = r"(?:(?:for\s+)?(?:the\s+)?(?:all\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
 
 # Words that go before "row" or "rnd" in a name of its own ("Picot rnd:"), but never as its first word.
 _NOT_A_NAME = (
@@ -46,7 +46,11 @@ _COUNTED = rf"{_NUMBER}\.?\s+(?:row|rnd|round)"
 # Labels that say which row they are; these are also found inside a line.
 _STRONG = rf"(?:{_NUMBERED}|{_LETTERED}|{_SHORT}|{_ORDERED}|{_NAMED})"
 # Labels that need the start of a line and a colon.
-_SHAPE = r"shape\s+(?:the\s+)?[A-Za-z]+(?:\s+[A-Za-z]+)?"  # "Shape cap:"
+# What is shaped, or which side is worked, before a colon.
+_SHAPE = (
+    r"(?:shape\s+(?:the\s+)?[A-Za-z]+(?:\s+[A-Za-z]+)?"
+    r"|(?:first|second|left|right|other)\s+(?:side|shoulder|front|half|strap)(?:\s+of\s+neck)?)"
+)
 _WEAK = rf"(?:{_COUNTED}|{_SHAPE}|{_OWN_NAME}|{_ALONE}|{_NUMBER}(?:\s*[-–,]\s*{_NUMBER})*|{_ORDINAL}|MR(?=:\s*\d))"
 
 _STITCHES = (
@@ -100,10 +104,10 @@ _CHAIN = (
 _FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?(?:beg\w*|start\w*)|always|never|stands?|replaces?|=|sps?|spaces?|for\s+(?:a\s+)?(?:sc|hdc|dc|tr|dtr|htr|single|half|double|treble|triple))\b)"
     rf"|(?:with|using)\s+(?:[^.;:\n]|\.\d){{1,60}}?,?\s+(?:{_CHAIN}|make\s+\d+\s?ch(?:ain)?s?\b)"
-    rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+|\{{[^}}\n]*\}}|\d+\s*\([\d\s,]*\))\s+{_ROW}|last\s+{_ROW}|from\s+(?:row|rnd|round)\b|{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}\b)"
+    rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+|\{{[^}}\n]*\}}|\d+\s*\([\d\s,]*\))\s+{_ROW}|last\s+{_ROW}|(?:inc|dec|picot|edging|pattern|set-?up)\w*\s+{_ROW}\b|from\s+(?:row|rnd|round)\b|{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}\b)"
     rf"|work\s+(?:{_ROW}\s+\d|{_ROW}\s+[A-Z]\s*(?:,|and\b|&)|even\b|(?:{_MANY}|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
-    rf"|(?:make|work|loosely\s+(?:make|work))\s+(?:\d+|\{{[^}}\n]*\}})\s?ch(?:ain)?s?\b"
-    r"|\d+\s?ch(?:ain)?s?\s*(?:[.,;]|$)"
+    rf"|(?:(?:using|with)\s+[^.;:\n]{{1,40}}?,?\s+)?(?:make|work|loosely\s+(?:make|work))\s+{_MANY}(?:;\s*\d+)*\s?ch(?:ain)?s?\b"
+    rf"|{_MANY}\s?ch(?:ain)?s?\s*(?:[.,;]|$)"
     r"|(?:work\s+)?(?:f(?:sc|hdc|dc|htr|tr)\s+(?:\d|\{)|(?:\d+|\{[^}\n]*\})\s+f(?:sc|hdc|dc|htr|tr)\b)"
     r"|(?:loosely\s+)?(?:make|work)\s+(?:a\s+)?(?:foundation\s+|base\s+)?(?:ch|chain)\s+of\s+\d"
     r"|(?:loosely\s+)?(?:make|work)\s+\d+(?:-\d+)+\s+ch"

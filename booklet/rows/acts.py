@@ -169,5 +169,6 @@ def parse_leave(stream: Stream) -> list[Node]:
         count = stream.take().numbers
     if is_what(stream.peek()):
         parse_whats(stream)
-    stream.take_word("unworked")
+    if stream.take_word("unworked") and stream.take_word("for"):
+        take_clause(stream, first)  # "for instep"
     return [Leave(stream.place(first), count)]

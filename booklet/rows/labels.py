@@ -23,7 +23,11 @@ EVERY = (
     r"(?:numbered\s+)?(?:rows?|rounds?|rnds?)?(?:\s+after)?)?"
 )
 KIND2 = rf"(?:rows?|{ROUND})"
-SHAPE = r"shape(?:\s+the)?\s+[a-z]+(?:\s+[a-z]+)?"  # "Shape cap:"
+# What is shaped, or which side is worked, before a colon.
+SHAPE = (
+    r"shape(?:\s+the)?\s+[a-z]+(?:\s+[a-z]+)?"
+    r"|(?:first|second|left|right|other)\s+(?:side|shoulder|front|half|strap)(?:\s+of\s+neck)?"
+)
 NAMES = (
     rf"next|last|final|foundation|set-?up|setup|base|inc(?:rease)?|dec(?:rease)?|border|edging|joining|row|rnd|{SHAPE}"
 )

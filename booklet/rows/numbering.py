@@ -68,6 +68,9 @@ BEGINS = re.compile(
 )
 
 
+ANEW = re.compile(r"\b(?:re)?(?:join|attach)\w*\s+(?:\w+\s+)?(?:yarn|thread|wool)\b", re.IGNORECASE)
+
+
 def _may_begin(rows: Sequence[Row], before: Row, row: Row) -> bool:
     """Can the row be the first of something: under a heading of its own, after a break, or with a start of its own?"""
     if row.section != before.section or BEGINS.search(row.words.text):
@@ -79,6 +82,8 @@ def _may_begin(rows: Sequence[Row], before: Row, row: Row) -> bool:
 
 def _restarts(before: Row, row: Row, after: Row | None) -> bool:
     """Do the numbers begin again at 1: under a new heading, or where the row after goes on from here?"""
+    if row.label.numbers[0] <= before.label.numbers[-1] and ANEW.search(row.words.text):
+        return True  # "Row 2: With RS facing, … join yarn": the other shoulder, counted from the same row
     if row.label.numbers[0] != 1 or before.label.numbers[-1] < 1:
         return False
     if row.section != before.section:

@@ -30,7 +30,7 @@ from booklet.rows.multiples import read_multiples
 from booklet.rows.numbering import check_numbering
 from booklet.rows.row import list_works, parse_row
 from booklet.rows.rules import DEFINITION, define_usual_squares, read_chain_rules, read_definitions
-from booklet.rows.scopes import read_scope
+from booklet.rows.scopes import read_scope, split_scope
 from booklet.rows.stream import TOLD
 from booklet.rows.taken_over import asks_for_piece, take_over
 from booklet.rows.tokens import Numbers, Token
@@ -275,7 +275,9 @@ def list_lines(part: Part, vocabulary: Vocabulary, names: Sequence[str]) -> Iter
     scope = last = read_scope(part.title, names, ()) or ()
     for block in part.blocks:
         if isinstance(block, RowLine):
-            yield from ((piece, scope) for piece in split_line(cut_prose(block, vocabulary)))
+            own, begins = split_scope(block.text, names, last)
+            whole = cut_prose(RowLine(block.text[begins:], block.span.sub(begins, len(block.text))), vocabulary)
+            yield from ((piece, scope if own is None else own) for piece in split_line(whole))
             continue
         for line in block.text.split("\n"):
             found = read_scope(line, names, last)

@@ -14,6 +14,11 @@ LETTERS = {
     "extra large": "xl", "x-large": "xl", "xlarge": "xl", "1x": "xl", "xxl": "2xl", "2x": "2xl", "3x": "3xl",
     "xxxl": "3xl", "4x": "4xl", "5x": "5xl",
 }  # fmt: skip
+PREFIX = re.compile(
+    r"\s*(?:\*\*|__)?(?P<words>(?:for\s+)?(?:the\s+)?(?:all\s+sizes|sizes?\s[^.:\n]{1,60}?\s+only))\s*(?:\*\*|__)?\s*[:–—-]\s*"
+    r"(?:\*\*|__)?\s*(?=\S)",
+    re.IGNORECASE,
+)
 ALL = re.compile(r"(?:(?:continue|continuing|work)\s+)?(?:for\s+)?all\s+(?:the\s+)?sizes(?:\s+(?:again|continue))?")
 OTHERS = re.compile(r"(?:for\s+)?(?:all\s+)?(?:the\s+)?(?:other|remaining)\s+sizes(?:\s+only)?")
 NAMED = re.compile(
@@ -41,6 +46,16 @@ def read_scope(line: str, names: Sequence[str], before: Sequence[int]) -> tuple[
     if named is None:
         return None
     return find_sizes(named["after"] or named["before"] or named["only"], names)
+
+
+def split_scope(text: str, names: Sequence[str], before: Sequence[int]) -> tuple[tuple[int, ...] | None, int]:
+    """The sizes that the beginning of a line of instructions is for, and the offset of what follows it.
+
+    "For size L only: Next row: …", "All sizes: Row 9: …"; None and 0 where it begins otherwise.
+    """
+    match = PREFIX.match(text)
+    scope = read_scope(match["words"], names, before) if match else None
+    return (scope, match.end()) if match and scope is not None else (None, 0)
 
 
 def find_sizes(words: str, names: Sequence[str]) -> tuple[int, ...] | None:

@@ -14,9 +14,9 @@ SHAPE = re.compile(
     rf"^\W*(?:(?:cont\w*|work\w*)\s+(?:in\s+\w+|even)?,?\s*)?(?P<verb>inc|dec)\w*\s+(?:1|one)\s+(?:st|stitch|sc|hdc|dc|tr)\s+"
     rf"(?:at\s+|on\s+)?(?:each|both)\s+(?:ends?|sides?)\s+(?:of\s+)?"
     rf"(?P<next>(?:the\s+)?(?:next|this)\s+row,?\s+(?:and|then)\s+)?(?:then\s+)?(?:on\s+|of\s+)?(?:{EVERY})\s*,?\s*"
-    rf"(?:(?P<times>{SIZE_LIST}|\d{{1,3}}|once|twice)\s*(?:more\s+)?(?:times)?(?:\s+more)?"
+    rf"(?:(?P<times>{SIZE_LIST}|\d{{1,3}}(?!\s*[(\[]\d+\s*[,:;)\]])|once|twice)\s*(?:more\s+)?(?:times)?(?:\s+more)?"
     rf"|until\s+(?:there\s+are\s+|you\s+have\s+)?(?P<until>{SIZE_LIST}|\d{{1,3}})\s*(?:sts?|stitches|sc|hdc|dc|tr)?"
-    r"(?:\s+(?:are\s+)?(?:rem\w*|left|on\s+the\s+row))?)\s*[.,(\[]",
+    r"(?:\s+(?:are\s+)?(?:rem\w*|left|on\s+the\s+row))?)\s*(?:[.,:;=(\[]|[-–—])",
     re.IGNORECASE,
 )
 WORDS = {"once": (1,), "twice": (2,)}

@@ -278,6 +278,8 @@ def parse_skip(stream: Stream) -> list[Node]:
     first = stream.index
     stream.take()
     stream.skip_articles()
+    if stream.peek().is_word("center") and stream.peek(1).kind == "num":
+        stream.take()  # "skip center 10 sts": they come next
     if stream.peek().kind == "num":
         count = stream.take().numbers
         whats = parse_whats(stream) if is_what(stream.peek()) else (What("st"),)

@@ -7,6 +7,7 @@ offsets are offsets in the author's own text.
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from booklet.model.tree import PerSize
 from booklet.rows.spelling import is_plain
@@ -291,8 +292,12 @@ def _merge_sizes(tokens: list[Token], numbers: Numbers, troubles: list[TokenTrou
         in_bracket = bool(merged) and (merged[-1].is_mark("(", "[") or merged[-1].value == "ch")
         if not values and (in_bracket or (index + 1 < len(tokens) and tokens[index + 1].is_mark(":"))):
             values, after = _read_run(tokens, index, numbers.sizes)
+            if merged and merged[-1].value == "ch" and not _is_chain_list(tokens, values, after):
+                values = ()
             if not values and numbers.scope:
                 values, after = _read_run(tokens, index, len(numbers.scope))
+        elif not values and index + 1 < len(tokens) and tokens[index + 1].is_mark("/"):  # "80/88"
+            values, after = _read_run(tokens, index, numbers.sizes)
         elif not values and numbers.sizes > 2 and not (merged and merged[-1].kind in ("st", "num")):
             values, after = _read_run(tokens, index, numbers.sizes)
             if sorted(values) != list(values) or not _counts_something(tokens, after):
@@ -310,6 +315,12 @@ def _merge_sizes(tokens: list[Token], numbers: Numbers, troubles: list[TokenTrou
             merged.append(token)
             index += 1
     return merged
+
+
+def _is_chain_list(tokens: list[Token], values: PerSize, after: int) -> bool:
+    """Is "114, 154" behind "ch" one number a size? "ch 2, 2 dc" is not: its second number counts a stitch."""
+    rises = all(low < high for low, high in pairwise(values))
+    return rises and not (after < len(tokens) and tokens[after].kind == "st")
 
 
 def _is_last_group(token: Token, groups: int) -> bool:
@@ -337,7 +348,7 @@ def _read_run(tokens: list[Token], index: int, sizes: int) -> tuple[PerSize, int
     while at < len(tokens) and tokens[at].kind == "num" and len(tokens[at].numbers) == 1 and len(values) < sizes:
         values.append(tokens[at].numbers[0])
         at += 1
-        if len(values) == sizes or at >= len(tokens) or not tokens[at].is_mark(",", ":", ";"):
+        if len(values) == sizes or at >= len(tokens) or not tokens[at].is_mark(",", ":", ";", "/"):
             break
         at += 1
     return (tuple(values), at) if sizes > 1 and len(values) == sizes else ((), index)
@@ -352,7 +363,7 @@ def _read_list(tokens: list[Token], index: int) -> tuple[PerSize, int]:
     if tokens[index].kind == "num" and len(tokens[index].numbers) == 1:
         values.append(tokens[index].numbers[0])
         index += 1
-    elif not tokens[index].is_mark("("):
+    elif not tokens[index].is_mark("(", "["):
         return (), index
     based = bool(values)
     groups = 0

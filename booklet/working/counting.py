@@ -11,6 +11,7 @@ from booklet.working.walk import find_corner_spaces
 
 PLAIN = ("sc", "hdc", "dc", "tr", "dtr")
 GROUP_WORDS = ("shell", "v-st", "picot", "block")
+FOUNDATION_STITCHES = {"fsc": "sc", "fhdc": "hdc", "fdc": "dc", "ftr": "tr"}
 NO_SIZES: Mapping[str, int] = {}
 
 
@@ -37,7 +38,8 @@ def count_of(fabric: Fabric, what: What, sizes: Mapping[str, int] = NO_SIZES) ->
         return list_clusters(fabric).count(sizes[what.kind]) or None
     if what.kind in ("group", *GROUP_WORDS) or what.kind in ("tch", "ring", "row end"):
         return None
-    return sum(number for kind, number in fabric.counts.items() if is_of_kind(kind, what.kind))
+    named = FOUNDATION_STITCHES.get(what.kind, what.kind)
+    return sum(number for kind, number in fabric.counts.items() if is_of_kind(kind, named))
 
 
 def count_corner_spaces(fabric: Fabric) -> int:

@@ -110,7 +110,10 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
         foundation = _work_foundation(row, steps, size, setting)
         if foundation is not None:
             return foundation
-    if is_foundation(below) and is_ring(steps):
+    if is_foundation(below) and is_ring(steps) and _works_into_chain(steps):
+        steps = tuple(step for step in steps if not isinstance(step, Ring | Join) or step is steps[-1])
+        turned = False  # "Join to form a ring; sc in each ch around": into the chain, not into the ring
+    elif is_foundation(below) and is_ring(steps):
         return _best_ring(row, split_opening(steps), size, setting)
     opening = split_opening(steps)
     preferred = default_choices(opening, size, dict(setting.turning), setting.preferred)
@@ -129,6 +132,12 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
             )
             return replace(other, settled=changed, trials=trials)
     return replace(first, trials=trials)
+
+
+def _works_into_chain(steps: Sequence[Node]) -> bool:
+    """Does the first stitch go into a chain of the foundation?"""
+    first = next((work for work in list_stitches(steps) if work.stitch != "sl st"), None)
+    return first is not None and first.where.how in ("each", "next", "first") and first.where.what[0].kind == "ch"
 
 
 def _asks(
