@@ -4,9 +4,10 @@ The functions that meet steps inside are given the reader of steps, `read`, so t
 `steps` need not import each other.
 """
 
+from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Stated, TakeColour, Turn, Unread
+from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Skip, Stated, TakeColour, Turn, Unread, Work
 from booklet.rows import messages
 from booklet.rows.counts import count_follows, is_terminal, parse_bracket_count
 from booklet.rows.places import LOOPS, parse_where
@@ -180,6 +181,18 @@ def _is_twin(stream: Stream) -> bool:
     return sum(token.kind == "star" for token in between) == 2 or not any(token.kind == "star" for token in between[:3])
 
 
+def _find_first_stitch(steps: Sequence[Node]) -> int:
+    """Behind the chain, turn and colour at the beginning of a row."""
+    return next((i for i, step in enumerate(steps) if not isinstance(step, Chain | Turn | Aside | TakeColour)), 0)
+
+
+def _is_all_of_round(stream: Stream, steps: Sequence[Node], first: int) -> bool:
+    """ "2 sc, dec, repeat around": with no mark, and nothing repeated yet, the steps from the first stitch on."""
+    words = stream.words(first, stream.index).lower()
+    plain = all(isinstance(step, Work | Skip | Chain | Turn | Aside | TakeColour) for step in steps)
+    return plain and "from" not in words and _find_first_stitch(steps) < len(steps)
+
+
 def parse_rep(stream: Stream, steps: list[Node], marks: dict[str, int], stated: Count, read: ReadSteps) -> None:
     """rep = "rep" ["from" mark ["to" mark]] [how_often] [ending]"""
     first = stream.index
@@ -194,14 +207,15 @@ def parse_rep(stream: Stream, steps: list[Node], marks: dict[str, int], stated: 
         stream.take()
     elif stream.peek().is_word("beg"):
         _take_from_start(stream)
-        marks["*"] = next(
-            (i for i, step in enumerate(steps) if not isinstance(step, Chain | Turn | Aside | TakeColour)), 0
-        )
+        marks["*"] = _find_first_stitch(steps)
     elif _names_bracket(stream):
         mark = "("
     start = marks.get(mark)
     often = parse_how_often(stream) or HowOften("end")
     stream.take_word("around", "across")
+    if start is None and often.until == "end" and mark == "*" and not marks and _is_all_of_round(stream, steps, first):
+        start = _find_first_stitch(steps)
+        marks["*"] = start
     if start is None:
         _repeat_last(stream, steps, first, often)
         return

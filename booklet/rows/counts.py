@@ -1,8 +1,11 @@
 """The count at the end of a row, in brackets or after a dash, a colon or an equals sign."""
 
+from collections.abc import Sequence
+
 from booklet.model.tree import ANY_STITCH, PerSize, Stated, What
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_what
+from booklet.rows.tokens import Token
 
 IGNORED = ("total", "rem", "and", "more", "st", "around", "across", "the", "here")
 GROUPS = ("shell", "cl", "v-st", "bobble", "puff", "pc", "picot")
@@ -35,7 +38,10 @@ def parse_count_items(stream: Stream) -> list[tuple[PerSize, What]] | None:
         elif token.kind == "chsp" and not items:
             return None
         elif (
-            token.is_word(*IGNORED) or token.is_word("working") or (token.kind == "word" and token.value in KIND_WORDS)
+            token.is_word(*IGNORED)
+            or token.is_word("working")
+            or (items and token.is_word("corner"))
+            or (token.kind == "word" and token.value in KIND_WORDS)
         ):
             stream.take()
         else:
@@ -43,7 +49,7 @@ def parse_count_items(stream: Stream) -> list[tuple[PerSize, What]] | None:
     return items or None
 
 
-KIND_WORDS = frozenset(["made", "now", "each", "per", "size", "sizes", "incl", "including"])
+KIND_WORDS = frozenset(["arch", "arches", "made", "now", "each", "per", "size", "sizes", "incl", "including"])
 
 
 # Units that a maker counts by and that are no stitches; they are read, and not checked.
@@ -124,7 +130,11 @@ def parse_bracket_count(inner: Stream, outer: Stream) -> Stated | None:
         return Stated(((inner.peek(2).numbers, ANY_STITCH),), outer.place(start - 1, outer.index), plus=True)
     includes = _counting(inner)
     plus = inner.peek().kind == "star" and inner.peek().value == "+"
+    begun = inner.index
     items = parse_count_items(inner)
+    if items is None and is_terminal(outer):
+        inner.index = begun
+        items = _parse_parts(inner)
     if items is None:
         return None
     following = outer.peek()
@@ -137,6 +147,63 @@ def parse_bracket_count(inner: Stream, outer: Stream) -> Stated | None:
     if not plain and not is_terminal(outer):
         return None
     return Stated(tuple(items), outer.place(start - 1, outer.index), plus, includes)
+
+
+STEPS = (
+    "in",
+    "into",
+    "over",
+    "each",
+    "rep",
+    "sk",
+    "next",
+    "last",
+    "same",
+    "turn",
+    "join",
+    "counts as",
+    "times",
+    "across",
+)
+
+
+def _parse_parts(inner: Stream) -> list[tuple[PerSize, What]] | None:
+    """The parts of a count that read, where words beside others do not: "20 sc, 1 st decreased each side".
+
+    None where the bracket is no count: where it does not begin with a number of stitches, or has words of steps.
+    """
+    tokens = inner.tokens[inner.index : inner.stop]
+    if len(tokens) < 2 or tokens[0].kind != "num" or not is_what(tokens[1]) or any(t.is_word(*STEPS) for t in tokens):
+        return None
+    items: list[tuple[PerSize, What]] = []
+    start = inner.index
+    for at in range(inner.index, inner.stop + 1):
+        ends = at == inner.stop
+        if not ends and not inner.tokens[at].is_mark(",", ";", "-", "=") and not inner.tokens[at].is_word("and"):
+            continue
+        found = parse_count_items(inner.inner(start, at)) or _read_one_space(inner, start, at)
+        if not found and _has_step(inner.tokens[start:at]):
+            return None
+        items += found
+        start = at + 1
+    return items or None
+
+
+def _has_step(tokens: Sequence[Token]) -> bool:
+    """Is there a stitch to be worked? "1 st decreased" tells of one, and is none."""
+    tells = any(token.is_word("st") for token in tokens)
+    return any(token.kind == "st" and not (tells and token.value in ("dec", "inc")) for token in tokens)
+
+
+def _read_one_space(inner: Stream, start: int, end: int) -> list[tuple[PerSize, What]]:
+    """ "ch-2 sp", a space without a number, and "5 3-ch arches" """
+    tokens = inner.tokens[start:end]
+    count: PerSize = (1,)
+    if tokens and tokens[0].kind == "num":
+        count, tokens = tokens[0].numbers, tokens[1:]
+    if not tokens or tokens[0].kind not in ("chsp", "chn"):
+        return []
+    return [(count, What("ch-sp", int(tokens[0].value) or -1))]
 
 
 def parse_bare_count(stream: Stream) -> Stated | None:

@@ -32,7 +32,9 @@ def read_remark(inner: Stream) -> Remark | None:
     skipped = any(t.is_word("sk") for t in tokens[: at or 0])
     if at is None:
         at = next((i for i, t in enumerate(tokens) if t.is_mark("=")), None)
-        if at is None or not any(t.value == "ch" or t.is_word("sk", "tch") for t in tokens[:at]):
+        if at is None or (at > 0 and not any(t.value == "ch" or t.is_word("sk", "tch") for t in tokens[:at])):
+            return None
+        if at == 0 and not any(t.kind == "st" or t.is_word("st") for t in tokens):
             return None
         skipped = any(t.is_word("sk") for t in tokens[:at])
     counts = not tokens[at].is_word("does not count")

@@ -26,6 +26,7 @@ from booklet.model.tree import (
     Skip,
     Stated,
     Unread,
+    What,
     Where,
     Work,
 )
@@ -83,6 +84,7 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
         steps = [earlier, *_passed_first(steps)]
     steps = _read_figures(body) or steps
     stated = stated or _told_with_free(steps, numbers.sizes)
+    stated = stated or _told_in_label(label, vocabulary, numbers)
     unread = _unread_findings(steps, label, vocabulary)
     found = [*_label_findings(label, trouble), *findings, *unread, *_slip_findings(body, tokens, unread, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)
@@ -118,6 +120,22 @@ def _read_figures(body: Span) -> list[Node]:
     span = body.sub(match.start(1), match.end(1))
     steps = tuple(Work(span, "st", (int(digit),), Where()) for digit in match[1].split("-"))
     return [Repeat(span, steps, "end", mark="(")]
+
+
+LABEL_COUNT = re.compile(rf"[(\[](?P<count>{SIZE_LIST}|\d{{1,4}})\s*(?P<unit>sts?|stitches|sc|hdc|dc|tr)?\s*[)\]]")
+
+
+def _told_in_label(label: Label, vocabulary: Vocabulary, numbers: Numbers) -> list[Stated]:
+    """The count in "Row 2 (22 sc):", and in a pattern of one size in "Rnd 3 (18):"."""
+    match = LABEL_COUNT.search(label.span.text)
+    values = read_size_list(match["count"]) if match else None
+    if match is None or not values or len(values) not in (1, numbers.sizes) or label.varied:
+        return []
+    if not match["unit"] and numbers.sizes > 1:
+        return []
+    word = vocabulary.look_up((match["unit"] or "st").lower())
+    what = What(str(word[1])) if word is not None and word[0] == "st" else ANY_STITCH
+    return [Stated(((values, what),), label.span.sub(match.start("count"), match.end("count")))]
 
 
 def _told_with_free(steps: Sequence[Node], sizes: int) -> list[Stated]:

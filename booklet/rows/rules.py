@@ -163,7 +163,8 @@ def _without_circles(definitions: list[StitchDefinition]) -> list[StitchDefiniti
 
 def _read_prose_definitions(block: Prose, vocabulary: Vocabulary, numbers: Numbers) -> list[StitchDefinition]:
     found = []
-    for match in DEFINITION.finditer(block.text):
+    text = re.sub(r"(?im)^(\W*special stitch(?:es)?\s*:)(?=[ \t]*\S)", lambda match: " " * len(match[1]), block.text)
+    for match in DEFINITION.finditer(text):
         given = [name for name in (match["short"], match["name"]) if name]
         names = [name for name in given if _is_group(name, vocabulary) or name.lower() in vocabulary.squares]
         span = block.span.sub(match.start("text"), match.end("text"))

@@ -23,7 +23,9 @@ class Joiner(Repeater):
         )
         may_close = not self.is_row or self.goes_along
         one = at_size(where.count, self.size) == 1 and at_size(step.times, self.size) == 1 and may_close
-        over = where.how == "next" and one and not self.remaining()  # "16 sc. Sl st, fasten off": all is worked
+        over = (
+            where.how == "next" and one and not self.remaining() and not self.joined
+        )  # "16 sc. Sl st, fasten off": all is worked
         if not at_start and not (where.how == "first" and one) and not over:
             return False
         self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
