@@ -120,14 +120,17 @@ def stitches_left(
     notes: tuple[Note, ...],
     repairs: Sequence[Repair],
     sizes: tuple[str, ...],
+    noun: str = "stitch",
 ) -> Finding:
     return error(
         "stitches-left-over",
-        f"{label} leaves {counted(left, 'stitch')} of {below or 'the row below'} unworked",
+        f"{label} leaves {counted(left, noun)} of {below or 'the row below'} unworked",
         span,
         label=f"ends with {left} to go",
         notes=notes,
-        expected=f"a row that uses all {offered}, or the words “leave remaining stitches unworked”",
+        expected=f"a row that uses all {offered}, or the words “leave remaining stitches unworked”"
+        if noun == "stitch"
+        else "a round that works into the last space too, or skips it",
         fix=_repair_text(repairs, f"work or skip the last {left}"),
         sizes=sizes,
     )

@@ -198,7 +198,7 @@ def _stand_for_stitch(worker: RowWorker, opening: Opening, chain: Chain, chains:
     ):
         whats = follows.where.what
     slips = [step for step in opening.before if isinstance(step, Work) and step.stitch == "sl st"]
-    is_there = bool(slips) and slips[-1].where.what[0].kind in ("sp", "ch-sp", "corner") and worker.is_row
+    is_there = bool(slips) and slips[-1].where.what[0].kind in ("sp", "ch-sp", "corner")
     stands_on_slip = bool(slips) and worker.is_row and not is_there and slips[-1].where.how in ("next", "first")
     is_last = (is_there and whats[0].kind != "st") or stands_on_slip
     place = worker.last if is_last and worker.last is not None else worker.walk.find(whats)

@@ -1,5 +1,6 @@
 """One row over one row below: worked under the readings it allows, the best of them kept."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -75,7 +76,7 @@ class Setting:
     @property
     def key(self) -> tuple[object, ...]:
         """What of the setting can change how a row comes out."""
-        return self.preferred, self.turning, self.colour, self.base, self.decided, self.row_loop
+        return self.preferred, self.turning, self.colour, self.base, self.decided, self.row_loop, self.rules
 
 
 @dataclass(frozen=True)
@@ -98,6 +99,8 @@ class Outcome:
     trials: int = 1  # readings that were tried
     along: bool = False  # worked along an edge of the piece, not over the row below
 
+
+FEWEST_SPACES = 4  # worked into, before one that is left is missed
 
 # Rows worked before, with what keeps the ids in their keys alive.
 Memo = dict[tuple[object, ...], tuple[Outcome, Fabric, tuple[Node, ...]]]
@@ -181,6 +184,9 @@ def _work_once(
     problems = list(worker.problems)
     if left and not worker.leaves and not problems:
         problems.append(Problem("left-over", row.span, left))
+    spaces = 0 if left or worker.leaves or problems else _count_spaces_left(worker, fabric)
+    if spaces:
+        problems.append(Problem("left-over", row.span, spaces, what=What("sp")))
     if not problems:
         problems.extend(check_stated(row.stated, fabric, below.made, size, setting.group_sizes))
     return Outcome(
@@ -196,6 +202,18 @@ def _work_once(
         skipped_count=worker.skipped_count,
         along=(worker.goes_along or worker.sides > 0) and not any(stitch.into for stitch in fabric.stitches),
     )
+
+
+def _count_spaces_left(worker: RowWorker, fabric: Fabric) -> int:
+    """Spaces that a round which goes from space to space never reaches, of the size that it works into."""
+    if worker.is_row:
+        return 0
+    walk, used = worker.walk, Counter[int]()
+    for run in {stitch.into[0] - worker.below.sites[stitch.into[0]].at for stitch in fabric.stitches if stitch.into}:
+        site = worker.below.sites[run] if 0 <= run < len(worker.below.sites) else None
+        used[site.run if site is not None and site.kind == "ch" else 0] += 1
+    ahead = [walk.site(at).run for at in range(walk.at, len(walk.order)) if walk.starts_run(at)]
+    return sum(used[run] >= FEWEST_SPACES for run in ahead)
 
 
 def _left_on_purpose(row: Row, size: int, left: int) -> int:

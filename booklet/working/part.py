@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from booklet.model.tree import (
     Chain,
+    ChainRule,
     EarlierRow,
     Even,
     Node,
@@ -37,7 +38,7 @@ from booklet.working.expand import Gap, Instance, expand_line
 from booklet.working.looking import without_late_change
 from booklet.working.making import EMPTY, trusted_fabric
 from booklet.working.notes import Mixed
-from booklet.working.opening import is_ring
+from booklet.working.opening import is_ring, split_opening
 from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.placing import find_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
@@ -93,6 +94,15 @@ class PartWork(PartState):
         if not line.label.varied:
             return line
         return replace(line, label=replace(line.label, numbers=line.label.numbers_in(self.size), varied=()))
+
+    def _keep_chain(self, row: Row) -> None:
+        """What a row says of its opening chain holds for the same chain after it, unless a row says otherwise."""
+        chain = split_opening(row.steps).chain
+        if chain is None or chain.counts is None or not chain.counts:
+            return
+        rule = ChainRule(at_size(chain.count, self.size), chain.counts, chain.span, chain.stands_for)
+        if rule.chains > 1 and all(known.chains != rule.chains for known in self.setting.rules):
+            self.setting = replace(self.setting, rules=(*self.setting.rules, rule))
 
     def _list_made(self) -> list[int]:
         """The stitches of the rows so far, the last as the next row meets them."""
@@ -291,6 +301,7 @@ class PartWork(PartState):
             self.mixed.append(Mixed(label, named, tuple(others), row.stated.span, self.size))
         self._note_points(outcome, row, label)
         self._carry_on(outcome, row)
+        self._keep_chain(row)
         likely = list_likely(outcome.fabric, below, total) if outcome.problems else (outcome.fabric,)
         self.below = tuple(fabric if fabric is EMPTY else self._shared(fabric) for fabric in likely)
         self.rows.append(worked)

@@ -154,7 +154,9 @@ def _word_trouble(trouble: Trouble, repairs: Sequence[Repair], sizes: tuple[str,
             label, below, needs, has, what, span, notes, repairs, sizes, problem.detail
         ),
         "no-place": lambda: messages.place_missing(label, below, what, span, notes, repairs, sizes),
-        "left-over": lambda: messages.stitches_left(label, below, has, span, offered, notes, repairs, sizes),
+        "left-over": lambda: messages.stitches_left(
+            label, below, has, span, offered, notes, repairs, sizes, "space" if problem.what.kind == "sp" else "stitch"
+        ),
         "uneven": lambda: messages.repeat_uneven(label, below, has, needs, problem.spare, span, notes, repairs, sizes),
         "before-last": lambda: messages.before_last(label, has, span, notes, repairs, sizes),
         "no-join": lambda: messages.join_missing(label, what, span, sizes),

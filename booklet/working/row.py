@@ -244,6 +244,8 @@ class RowWorker(Joiner):
         at_start = not self.making.has_stitches and (self.walk.at == 0 or self.making.is_opening_only)
         if not (at_start and step.where.how in ("next", "first") and self.mixed):
             return False
+        if not self.is_row and step.where.what[0].kind in ("sp", "ch-sp", "corner"):
+            return True  # a round that begins in a space is reached by slip stitches, and has none in it
         self.open_points.add("travel")
         return self.choices.travel
 

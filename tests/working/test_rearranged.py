@@ -130,7 +130,7 @@ def test_a_chain_stays_where_rows_worked_again_need_another() -> None:
 
 def test_chains_stay_where_the_rows_would_come_out_otherwise() -> None:
     """Row 8 says the same chain, but works into the first stitch too: there it counts as nothing."""
-    proof = prove(AT_START.replace("Row 8: Ch 2 (counts as hdc), hdc", "Row 8: Ch 2, hdc"))
+    proof = prove(AT_START.replace("Row 8: Ch 2 (counts as hdc), hdc", "Row 8: Ch 2 (does not count), hdc"))
     assert style(proof, BEFORE).unmoved_lines == (10, 12, 16)
     assert print_lines(proof, BEFORE)[1] == "Row 1: Sc in 2nd ch from hook, sc in each ch across, turn. (10 sc)"
 
