@@ -25,10 +25,18 @@ BEGINS = re.compile(
     rf"|(?:complete|finish)\b[^.:;]{{0,40}}\bto\s+match\b)",
     re.IGNORECASE,
 )
+WORKS = re.compile(rf"\b(?:{STITCH}|inc|dec)\b[^.]{{0,80}}?\b(?:in|into|across|around|each|to)\b", re.IGNORECASE)
+LABELLED = re.compile(
+    r"^\W*[^:.\n]{0,24}\b(?:rows?|rnds?|rounds?|sizes?)\b[^:.\n]{0,24}[:.—-]|^\s*\d+\s*[).]", re.IGNORECASE
+)
+COUNTED = re.compile(rf"\b\d+\)?\s*(?:{STITCH})\s*[)\]]?\s*\.?\s*$|[(\[]\s*\d+\s*[)\]]\s*\.?\s*$", re.IGNORECASE)
+ALONE = re.compile(
+    rf"^\s*[(\[]\s*\d+[^()\[\]]*(?:[(\[][\d\s,]+[)\]])?\s*(?:{STITCH})[^()\[\]]*[)\]]\s*\.?\s*$", re.IGNORECASE
+)
 # Sentences that tell of the work, or leave it to the maker, and are no step of it.
 TELLS = re.compile(
     r"\b(?:counts?|counted|means?|is|are|was|were|has|have|will|may|can|should|would|if|as\s+(?:many|needed|desired|long)|"
-    r"optional\w*|less\s+than|until\s+(?:you|desired)|you|your|instead|every|each\s+time|note|tip|for\s+example)\b",
+    r"optional\w*|return|re-?join|join|less\s+than|until\s+(?:you|desired)|you|your|instead|every|each\s+time|note|tip|for\s+example)\b",
     re.IGNORECASE,
 )
 
@@ -62,6 +70,10 @@ def _check_part(part: Part, known: Set[int]) -> Iterator[Finding]:
 
 
 def _instructs(line: str) -> bool:
+    """Does a line begin like an instruction, or has it the label or the count of one beside its stitches?"""
     sentence = re.split(r"(?<=[a-z0-9)\]])\.\s", line)[0]
-    is_remark = line.lstrip().startswith((">", "|"))
-    return not is_remark and BEGINS.match(sentence) is not None and TELLS.search(sentence) is None
+    if line.lstrip().startswith((">", "|")) or TELLS.search(sentence):
+        return False
+    if BEGINS.match(sentence) or ALONE.match(line):
+        return True
+    return WORKS.search(line) is not None and (LABELLED.match(line) is not None or COUNTED.search(line) is not None)

@@ -20,7 +20,10 @@ _ROW = r"(?:rows?|rnds?|rounds?|rds?|rns?)"
 _SIDES = r"(?:even|odd|RS|WS|right[- ]side|wrong[- ]side|following|foll?|alternate|alt|other)"
 _REST = rf"(?:\s*,?\s*and\s+(?:all|every)(?:\s+{_SIDES}){{0,3}}(?:\s+{_ROW})?)"
 _ASIDE = r"(?:\s*[(\[][^()\[\]\n]{1,60}[)\]]|\s+(?:RS|WS|incl?\.?|inclusive)\b)"
-_ONLY = r"(?:(?:for\s+)?(?:the\s+)?(?:all\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
+_ONLY = (
+    r"(?:[(\[](?:sizes?\s+)?[^()\[\]\n]{1,40}?\s+only[)\]]\s*"
+    r"|(?:for\s+)?(?:the\s+)?(?:all\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
+)
 
 # Words that go before "row" or "rnd" in a name of its own ("Picot rnd:"), but never as its first word.
 _NOT_A_NAME = (
@@ -29,8 +32,8 @@ _NOT_A_NAME = (
     r"begin|row|rnd|round|join|see|follow|following|count|use|and|or|one|two|three|four|five|six|seven|eight|nine|ten|photo)\b)"
 )
 _NAMED = (
-    rf"(?:next|last|final|first|foundation|base|beginning|starting|set[- ]?up|inc|dec|increase|decrease|edging|border|"
-    rf"joining|turning|ribbing|rib|trim)\s+(?:{_NUMBER}\s+)?{_ROW}(?:\s+{_NUMBER}(?:{_JOIN}{_NUMBER})*|\s+[A-Z]\b)?"
+    rf"(?:on\s+)?(?:the\s+)?(?:next|following|last|final|first|foundation|base|beginning|starting|set[- ]?up|inc|dec|"
+    rf"increase|decrease|edging|border|joining|turning|ribbing|rib|trim)\s+(?:{_NUMBER}\s+)?{_ROW}(?:\s+{_NUMBER}(?:{_JOIN}{_NUMBER})*|\s+[A-Z]\b)?"
 )
 _OWN_NAME = rf"{_NOT_A_NAME}[A-Za-z][\w'’-]*(?:\s+[\w'’-]+){{0,2}}\s+{_ROW}(?:\s+{_NUMBER}|\s+[A-Z]\b)?"
 _ALONE = r"(?:foundation(?:\s+(?:ch|chain|round|row|rnd))?|set[- ]?up|base\s+chain|foundation\s+chain)"

@@ -7,7 +7,7 @@ from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_what
 from booklet.rows.tokens import Token
 
-IGNORED = ("total", "rem", "and", "more", "st", "around", "across", "the", "here")
+IGNORED = ("total", "rem", "and", "more", "st", "around", "across", "the", "here", "at", "row end")
 GROUPS = ("shell", "cl", "v-st", "bobble", "puff", "pc", "picot")
 
 
@@ -126,6 +126,11 @@ def parse_bracket_count(inner: Stream, outer: Stream) -> Stated | None:
     `outer` stands behind the closing bracket.
     """
     start = inner.index
+    ahead = 0
+    while str(inner.peek(ahead).value) in LEADS or inner.peek(ahead).is_mark(":"):
+        ahead += 1
+    if ahead and inner.peek(ahead).kind == "num":
+        inner.index += ahead  # "should be 11 sc", "st count: 11"
     if inner.peek().value == "inc" and inner.peek(1).is_word("of") and inner.peek(2).kind == "num":
         return Stated(((inner.peek(2).numbers, ANY_STITCH),), outer.place(start - 1, outer.index), plus=True)
     includes = _counting(inner)
@@ -149,6 +154,7 @@ def parse_bracket_count(inner: Stream, outer: Stream) -> Stated | None:
     return Stated(tuple(items), outer.place(start - 1, outer.index), plus, includes)
 
 
+LEADS = ("should", "be", "count", "st", "stitch", "you", "have", "now")
 STEPS = (
     "in",
     "into",

@@ -29,7 +29,8 @@ SHAPE = (
     r"|(?:first|second|left|right|other)\s+(?:side|shoulder|front|half|strap)(?:\s+of\s+neck)?"
 )
 NAMES = (
-    rf"next|last|final|foundation|set-?up|setup|base|inc(?:rease)?|dec(?:rease)?|border|edging|joining|row|rnd|{SHAPE}"
+    r"(?:on\s+)?(?:the\s+)?(?:next|following)|last|final|foundation|set-?up|setup|base|inc(?:rease)?|dec(?:rease)?"
+    rf"|border|edging|joining|row|rnd|{SHAPE}"
 )
 
 RANGE = r"\d+\s*-\s*\d+"

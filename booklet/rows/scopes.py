@@ -19,6 +19,10 @@ PREFIX = re.compile(
     r"(?:\*\*|__)?\s*(?=\S)",
     re.IGNORECASE,
 )
+BRACKET = re.compile(
+    r"\s*[(\[](?:for\s+)?(?:sizes?\s+)?(?P<words>[^()\[\]]{1,40}?)(?:\s+sizes?)?(?:\s+only)?[)\]]\s*(?=(?:row|rnd|round|next)\b)",
+    re.IGNORECASE,
+)
 ALL = re.compile(r"(?:(?:continue|continuing|work)\s+)?(?:for\s+)?all\s+(?:the\s+)?sizes(?:\s+(?:again|continue))?")
 OTHERS = re.compile(r"(?:for\s+)?(?:all\s+)?(?:the\s+)?(?:other|remaining)\s+sizes(?:\s+only)?")
 NAMED = re.compile(
@@ -26,6 +30,8 @@ NAMED = re.compile(
 )
 BETWEEN = re.compile(r"\s*(?:,\s*and\b|,\s*or\b|,|&|\band\b|\bor\b|\+)\s*")
 RANGE = re.compile(r"\s+(?:to|through|thru)\s+|\s*[-–—]\s*")
+ORDINAL = re.compile(r"(\d{1,2})(?:st|nd|rd|th)")
+ORDINALS = {"first": 0, "smallest": 0, "second": 1, "third": 2, "fourth": 3, "fifth": 4}
 UP = re.compile(r"(?P<from>.+?)\s*(?:and|&|or)\s*(?:up|upwards?|larger|bigger|above|over)")
 DOWN = re.compile(r"(?P<to>.+?)\s*(?:and|&|or)\s*(?:smaller|below|under|down)")
 
@@ -53,6 +59,9 @@ def split_scope(text: str, names: Sequence[str], before: Sequence[int]) -> tuple
 
     "For size L only: Next row: …", "All sizes: Row 9: …"; None and 0 where it begins otherwise.
     """
+    bracket = BRACKET.match(text)
+    if bracket is not None and (places := find_sizes(bracket["words"], names)) is not None:
+        return places, bracket.end()
     match = PREFIX.match(text)
     scope = read_scope(match["words"], names, before) if match else None
     return (scope, match.end()) if match and scope is not None else (None, 0)
@@ -68,6 +77,11 @@ def find_sizes(words: str, names: Sequence[str]) -> tuple[int, ...] | None:
         return tuple(range(last + 1))
     found: list[int] = []
     for part in BETWEEN.split(words):
+        ordinal = ORDINAL.fullmatch(part.strip())
+        at = int(ordinal[1]) - 1 if ordinal else ORDINALS.get(part.strip(), -1)
+        if 0 <= at < len(names) and _fold(part) not in places:
+            found.append(at)  # "2nd and 3rd sizes"
+            continue
         name = _fold(part)
         ends = [places.get(_fold(end)) for end in RANGE.split(part)]
         if name in places:

@@ -188,6 +188,8 @@ class Placer(Hand):
         return places
 
     def _last(self, where: Where, span: Span, count: int) -> list[Place]:
+        if not count:
+            return []  # nothing of it in this size
         places = self.walk.find_last(where.what, count)
         if len(places) < count or places[0][0] < self.walk.at:
             self.fail(

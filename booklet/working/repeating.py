@@ -136,7 +136,7 @@ class Repeater(Placer):
         used = 0
         while self.has_remaining() or self._finds_space(step.steps):
             before = self.walk.at
-            if self._end_with(self._last_bodies(step), () if step.instead else step.steps):
+            if self._end_with(self._last_bodies(step), () if step.instead else step.steps, step.steps):
                 return
             if not self._try(step.steps) or self.walk.at == before:
                 break
@@ -201,29 +201,38 @@ class Repeater(Placer):
             self.spare = left
         return True
 
-    def _goes_on_from(self, snapshot: Snapshot, body: Sequence[Node], tail: Sequence[Node]) -> bool:
+    def _goes_on_from(
+        self, snapshot: Snapshot, body: Sequence[Node], tail: Sequence[Node], in_place: bool = False
+    ) -> bool:
         """Can the body be worked once more from there? A tail is found from afar: "… dc in 3rd ch of turning ch".
+
+        What is worked `in_place` of the last body is due where the body would end the row too.
 
         Where it cannot, the tail is worked again.
         """
         self.restore(snapshot)
         before = self.walk.at
-        if self._try(body) and self.walk.at != before:
+        if self._try(body) and self.walk.at != before and (not in_place or self.walk.countable(self.walk.at, self.walk.stop)):
             return True
         self.restore(snapshot)
         self._try(tail)
         return False
 
-    def _end_with(self, bodies: Sequence[Sequence[Node]], again: Sequence[Node]) -> bool:
+    def _end_with(self, bodies: Sequence[Sequence[Node]], again: Sequence[Node], whole: Sequence[Node]) -> bool:
         """Works the first of the bodies that uses up the row; leaves all as it was if none does.
 
-        `again` is the body that goes from space to space: with one more space before it the row is not used up.
+        `again` is the body that goes from space to space: with one more space before it the row is not used up. A
+        body that jumps over stitches ("ending last rep with 3 dc in last sc") is not due while the `whole` one goes on.
         """
         for body in bodies:
             before = self.snapshot()
+            had_passed, self.passed_stitches = self.passed_stitches, False
             if self._try(body) and not self.has_remaining() and not self._finds_space(again):
-                return True
+                if not self.passed_stitches or not self._goes_on_from(before, whole, body, in_place=True):
+                    self.passed_stitches = self.passed_stitches or had_passed
+                    return True
             self.restore(before)
+            self.passed_stitches = had_passed
         return False
 
     def _repeat_with_tail(self, step: Repeat, tail: Sequence[Node]) -> bool:
