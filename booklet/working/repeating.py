@@ -212,7 +212,11 @@ class Repeater(Placer):
         """
         self.restore(snapshot)
         before = self.walk.at
-        if self._try(body) and self.walk.at != before and (not in_place or self.walk.countable(self.walk.at, self.walk.stop)):
+        if (
+            self._try(body)
+            and self.walk.at != before
+            and (not in_place or self.walk.countable(self.walk.at, self.walk.stop))
+        ):
             return True
         self.restore(snapshot)
         self._try(tail)
