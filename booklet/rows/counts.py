@@ -33,7 +33,9 @@ def parse_count_items(stream: Stream) -> list[tuple[PerSize, What]] | None:
             items.append((token.numbers, what))
         elif token.is_mark(",", ";", ".", "=", ":", "-") or token.kind == "star":
             stream.take()
-        elif token.kind in ("chsp", "st", "chn") and items and stream.peek(-1).kind != "num":
+        elif token.kind == "chsp" and items and stream.peek(-1).kind != "num":
+            items.append(_read_space(stream))
+        elif token.kind in ("st", "chn") and items and stream.peek(-1).kind != "num":
             return None
         elif token.kind == "chsp" and not items:
             return None
@@ -47,6 +49,14 @@ def parse_count_items(stream: Stream) -> list[tuple[PerSize, What]] | None:
         else:
             return None
     return items or None
+
+
+def _read_space(stream: Stream) -> tuple[PerSize, What]:
+    """ "ch-2 sp", one space of two chains, and "5 ch sps", five spaces of any"""
+    first = stream.index
+    chains = int(stream.take().value)
+    many = stream.words(first, stream.index)
+    return ((chains,), What("sp")) if many[:1].isdigit() and many.endswith("s") else ((1,), What("ch-sp", chains))
 
 
 KIND_WORDS = frozenset(["arch", "arches", "made", "now", "each", "per", "size", "sizes", "incl", "including"])

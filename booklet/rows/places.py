@@ -124,7 +124,8 @@ def _parse_place(stream: Stream) -> Where | None:
     if token.kind == "ord":
         return _parse_ordinal(stream)
     if token.kind == "num":
-        follows = is_what(stream.peek(1)) or token.value == "list" or stream.peek(1).is_word("next")
+        ends = stream.peek(1).kind == "end" or stream.peek(1).is_mark(",", ".", ";", ")", "]")  # "sc in 3, …"
+        follows = is_what(stream.peek(1)) or token.value == "list" or stream.peek(1).is_word("next") or ends
         return _parse_counted(stream, "next") if follows else None
     return _parse_bare(stream) if is_what(token) else None
 

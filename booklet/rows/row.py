@@ -32,6 +32,7 @@ from booklet.model.tree import (
 )
 from booklet.reading.size_lists import SIZE_LIST, read_size_list
 from booklet.rows import messages
+from booklet.rows.each_rules import join_rules
 from booklet.rows.far_places import find_earlier_row
 from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
 from booklet.rows.shaping import read_shaping
@@ -166,7 +167,7 @@ def parse_text(
     ]
     stream = Stream(tokens, span, findings=findings, closes=closes, numbers=numbers)
     stated: list[Stated] = []
-    steps = parse_steps(stream, stated)
+    steps = join_rules(parse_steps(stream, stated))
     if (
         unclosed
         or any(not _numbers_a_list(tokens, at) for at in unopened)

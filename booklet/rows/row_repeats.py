@@ -195,7 +195,7 @@ def _parse_refs(stream: Stream) -> list[tuple[int, int]]:
         mark = stream.index
         if _tells_end(stream):
             break
-        if stream.take_mark(",") or stream.take_word("and"):
+        if stream.take_mark(",", "&") or stream.take_word("and"):
             stream.take_word("and")
             stream.take_word("rows", "rounds")
             if stream.peek().kind not in ("num", "ord"):

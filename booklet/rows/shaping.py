@@ -19,13 +19,16 @@ SHAPE = re.compile(
     r"(?:\s+(?:are\s+)?(?:rem\w*|left|on\s+the\s+row))?)\s*(?:[.,:;=(\[]|[-–—])",
     re.IGNORECASE,
 )
+MORE = re.compile(
+    r"^[^.]{0,12}\b(?:then|and)\b[^.]{0,20}\b(?:every|alternate|other|\d+(?:st|nd|rd|th))\b", re.IGNORECASE
+)
 WORDS = {"once": (1,), "twice": (2,)}
 
 
 def read_shaping(span: Span, sizes: int) -> ShapeRows | None:
     """The rows that such a sentence stands for; None where it is none, or leaves open how many."""
     match = SHAPE.match(span.text)
-    if match is None:
+    if match is None or MORE.search(span.text[match.end() - 1 :]):
         return None
     said = match["times"] or match["until"]
     numbers = WORDS.get(said.lower()) or read_size_list(said)

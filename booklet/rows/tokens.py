@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from booklet.model.tree import PerSize
+from booklet.rows.number_words import join_number_words
 from booklet.rows.spelling import is_plain
 from booklet.rows.vocabulary import MAX_WORDS, NUMBER_WORDS, ORDINAL_WORDS, Vocabulary
 from booklet.sizing.formula import FormulaError, evaluate_formula
@@ -141,7 +142,7 @@ def read_tokens(text: str, vocabulary: Vocabulary, numbers: Numbers) -> tuple[li
     """The tokens of a row's text, with what could not be read."""
     troubles: list[TokenTrouble] = []
     pieces = _split_pieces(text.translate(SAME_LENGTH), vocabulary, numbers, troubles)
-    return _merge_sizes(_join_number_words(_merge_words(pieces, vocabulary)), numbers, troubles), troubles
+    return _merge_sizes(join_number_words(_merge_words(pieces, vocabulary)), numbers, troubles), troubles
 
 
 def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles: list[TokenTrouble]) -> list[Token]:
@@ -251,26 +252,6 @@ def _merge_words(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
             merged.append(_read_single(token, vocabulary))
             index += 1
     return merged
-
-
-def _join_number_words(tokens: list[Token]) -> list[Token]:
-    """ "twenty-one" is one number."""
-    joined: list[Token] = []
-    for token in tokens:
-        tens = joined[-2] if len(joined) > 1 and joined[-1].is_mark("-") else None
-        if (
-            tens is not None
-            and tens.kind == token.kind == "num"
-            and str(tens.value).isalpha()
-            and str(token.value).isalpha()
-            and tens.numbers[0] % 10 == 0
-            and 0 < token.numbers[0] < 10
-        ):
-            value = tens.numbers[0] + token.numbers[0]
-            joined[-2:] = [Token("num", f"{tens.value}-{token.value}", tens.start, token.end, (value,))]
-        else:
-            joined.append(token)
-    return joined
 
 
 def _starts_clause(merged: list[Token]) -> bool:

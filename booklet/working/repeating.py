@@ -86,6 +86,8 @@ class Repeater(Placer):
 
         How much of the end is replaced is for the row below to say, the least that fits.
         """
+        if not step.steps:
+            return []
         if not step.instead:
             kept = step.steps[: len(step.steps) - step.drop]
             inner = step.steps[-1]

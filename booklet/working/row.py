@@ -229,7 +229,8 @@ class RowWorker(Joiner):
             return
         on_below = self.walk.sites is self.below.sites
         into = tuple(self.walk.order[place[0] : place[1]]) if place and on_below else ()
-        space = place is not None and not whole and self.walk.site(place[0]).run > 0 and place[1] - place[0] >= 1
+        is_here = place is not None and not whole and place[0] < len(self.walk.order)
+        space = place is not None and is_here and self.walk.site(place[0]).run > 0 and place[1] - place[0] >= 1
         loop, down, gap = self.entry
         into = into or gap
         is_plain = space or not into or stitch[:2] in ("FP", "BP") or loop == "both"
