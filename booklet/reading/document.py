@@ -22,6 +22,8 @@ FRONT = "---"
 
 _HEADING = re.compile(r" {0,3}(#{1,6})[ \t]+(.*?)[ \t]*#*[ \t]*$")
 _UNDERLINE = re.compile(r" {0,3}(=+|-{3,})[ \t]*$")
+_BOLD = re.compile(r" {0,3}(\*\*|__)(?P<words>[A-Z][^*_:]{1,60}?):?\1:?[ \t]*$")
+BOLD_LEVEL = 3
 _BULLET = re.compile(r"\s*(?:[-*+]|\d{1,3}[.)])[ \t]+(?:\[[ xX]\][ \t]+)?")
 _FENCE = re.compile(r" {0,3}(```+|~~~+)")
 _ASIDE = re.compile(r"\s*>")
@@ -159,6 +161,10 @@ def _sort_lines(file: SourceFile, body: int) -> Iterator[_Line]:
             words = (start + heading.start(2), start + heading.end(2))
             yield (before := _Line("heading", start, end, len(heading.group(1)), words))
             continue
+        elif (bold := _BOLD.match(line)) and (before is None or before.kind == "blank") and _is_title(bold["words"]):
+            words = (start + bold.start("words"), start + bold.end("words"))
+            yield (before := _Line("heading", start, end, BOLD_LEVEL, words))
+            continue
         elif holds_pictures_only(line):
             kind = "picture"
         elif _ASIDE.match(line) or _TABLE.match(line):
@@ -169,6 +175,13 @@ def _sort_lines(file: SourceFile, body: int) -> Iterator[_Line]:
         this = _Line(kind, start, end)
         yield this
         before = this
+
+
+def _is_title(words: str) -> bool:
+    """Is a line in bold letters a title, "Ear (make 2)", and neither a row nor what the rows below are for?"""
+    is_row = find_label(words) or find_label(f"{words}:") or is_flow(words)
+    is_other = _is_notes(words) or _SPECIAL.search(words)
+    return not is_row and not is_other and re.search(r"\bsizes?\b|\bonly\b|[.!?]$", words, re.IGNORECASE) is None
 
 
 def _find_underlined(file: SourceFile, before: _Line, line: str) -> int:

@@ -51,7 +51,7 @@ def test_a_table_may_fall() -> None:
 
 # One maker's size guide (purlsandpixels.com): hands measured without the thumb, in inches.
 def test_hands() -> None:
-    hands = TABLES["hands"].sizes
+    hands = TABLES["gloves"].sizes
     assert [hands[size]["hand"].low.amount for size in hands] == [3, 4, 5.5, 6, 7.5]
     assert [hands[size]["hand"].high.amount for size in hands] == [4, 5.5, 6, 7.5, 9]
 
