@@ -25,6 +25,7 @@ PAPERS = {FIRST_THEME: ("A4", "Letter"), "fallow": ("A4",), "headland": ("Letter
 """The papers on which each theme's books are set. The first has every edition on both."""
 IN_THEME = {"fallow": ("hedgerow-hare", "lantern-hat"), "headland": ("lantern-hat", "millpond-tee")}
 """The demos that are made in the further themes: what differs there is style, and making all takes too long."""
+LARGEST = "millpond-tee"
 FURTHER = ("print", "handout", "large-print", "folded", "tester", "web")  # editions that look different in a theme
 ON_PAPER = ("print", "single-size", "handout", "large-print", "folded", "tester")
 LONGEST_WAIT_S = 900.0
@@ -85,6 +86,14 @@ class Book:
         return path
 
 
+BOOKS = [(demo, theme) for theme in PAPERS for demo in IN_THEME.get(theme, DEMOS)]
+
+
+def choose_papers(demo: str, theme: str) -> tuple[str, ...]:
+    """The papers of the theme; of a pattern in nine sizes one alone, as each size is a booklet of its own."""
+    return PAPERS[theme][-1:] if demo == LARGEST else PAPERS[theme]
+
+
 class Shelf:
     """Books by demo and theme, each made when it is first asked for, once for all workers of a session."""
 
@@ -100,30 +109,43 @@ class Shelf:
     def _fetch(self, demo: str, theme: str) -> Book:
         """The book as another worker has made it, or made here where none has begun."""
         source = str(CONTENT / demo)
-        proof = prove_file(source)
+        done = self._begin(demo, theme)
+        until = time.monotonic() + LONGEST_WAIT_S
+        while not done.exists():
+            assert time.monotonic() < until, f"no worker has made {demo} in {theme}"
+            if not self._help():
+                time.sleep(0.5)
+        paths = tuple(Path(path) for path in json.loads(done.read_text()))
+        assert paths, f"{demo} was not made in {theme}"
+        return Book(demo, theme, source, prove_file(source), paths)
+
+    def _help(self) -> bool:
+        """Makes a book that nobody has begun, while another worker makes the one that is wanted here."""
+        for demo, theme in reversed(BOOKS):
+            if not (self.out / f"{demo}-{theme}.begun").exists():
+                self._begin(demo, theme)
+                return True
+        return False
+
+    def _begin(self, demo: str, theme: str) -> Path:
+        """Makes the book unless it has been begun; gives the file that lists what was made, once it is."""
         begun, done = self.out / f"{demo}-{theme}.begun", self.out / f"{demo}-{theme}.json"
         try:
             begun.mkdir(parents=True)
         except FileExistsError:
-            until = time.monotonic() + LONGEST_WAIT_S
-            while not done.exists():
-                assert time.monotonic() < until, f"no worker has made {demo} in {theme}"
-                time.sleep(0.5)
-        else:
-            made: list[str] = []
-            try:
-                made = [str(path) for path in self._make(proof, demo, theme)]
-            finally:  # one that fails fails for all: nobody waits for it
-                waiting = done.with_suffix(".part")
-                waiting.write_text(json.dumps(made))
-                waiting.rename(done)
-        paths = tuple(Path(path) for path in json.loads(done.read_text()))
-        assert paths, f"{demo} was not made in {theme}"
-        return Book(demo, theme, source, proof, paths)
+            return done
+        made: list[str] = []
+        try:
+            made = [str(path) for path in self._make(prove_file(str(CONTENT / demo)), demo, theme)]
+        finally:  # one that fails fails for all: nobody waits for it
+            waiting = done.with_suffix(".part")
+            waiting.write_text(json.dumps(made))
+            waiting.rename(done)
+        return done
 
     def _make(self, proof: Proof, demo: str, theme: str) -> tuple[Path, ...]:
         assert proof.pattern is not None
-        papers, sizes = PAPERS[theme], proof.pattern.size_names
+        papers, sizes = choose_papers(demo, theme), proof.pattern.size_names
         orders = [Order(self.out / theme, tuple(EDITIONS) if theme == FIRST_THEME else FURTHER, papers, theme)]
         if theme != FIRST_THEME and len(sizes) > 1:
             orders.append(Order(self.out / theme, ("print",), papers, theme, sizes=sizes[-1:]))
@@ -143,9 +165,6 @@ def shelf(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFacto
 
 def name_book(demo: str, theme: str = FIRST_THEME) -> str:
     return f"{demo}-{theme}"
-
-
-BOOKS = [(demo, theme) for theme in PAPERS for demo in IN_THEME.get(theme, DEMOS)]
 
 
 @pytest.fixture(
