@@ -66,6 +66,11 @@ class Book:
         assert self.proof.pattern is not None
         return self.proof.pattern.size_names
 
+    @property
+    def alone(self) -> tuple[int, ...]:
+        """By its place, each size that has a booklet of its own in the first theme."""
+        return tuple(self.sizes.index(name) for name in choose_alone(self.demo, self.sizes))
+
     @cached_property
     def pdfs(self) -> tuple[Pdf, ...]:
         return tuple(self._read(path) for path in self.paths if path.suffix == ".pdf")
@@ -87,6 +92,13 @@ class Book:
 
 
 BOOKS = [(demo, theme) for theme in PAPERS for demo in IN_THEME.get(theme, DEMOS)]
+
+
+def choose_alone(demo: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
+    """The sizes that get booklets of their own: all, or of a pattern in nine the first, the middle and the last."""
+    if len(sizes) == 1:
+        return ()
+    return (sizes[0], sizes[len(sizes) // 2], sizes[-1]) if demo == LARGEST else sizes
 
 
 def choose_papers(demo: str, theme: str) -> tuple[str, ...]:
@@ -146,9 +158,12 @@ class Shelf:
     def _make(self, proof: Proof, demo: str, theme: str) -> tuple[Path, ...]:
         assert proof.pattern is not None
         papers, sizes = choose_papers(demo, theme), proof.pattern.size_names
-        orders = [Order(self.out / theme, tuple(EDITIONS) if theme == FIRST_THEME else FURTHER, papers, theme)]
-        if theme != FIRST_THEME and len(sizes) > 1:
-            orders.append(Order(self.out / theme, ("print",), papers, theme, sizes=sizes[-1:]))
+        editions, alone = FURTHER, sizes[-1:] if len(sizes) > 1 else ()
+        if theme == FIRST_THEME:
+            editions, alone = tuple(name for name in EDITIONS if name != "single-size"), choose_alone(demo, sizes)
+        orders = [Order(self.out / theme, editions, papers, theme)]
+        if alone:
+            orders.append(Order(self.out / theme, ("print",), papers, theme, sizes=alone))
         paths: dict[Path, None] = {}
         for order in orders:
             made, findings = make_booklet(proof, order)

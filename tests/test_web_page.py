@@ -307,15 +307,15 @@ def test_what_is_pressed_is_large_enough(browser: Any, pages: dict[str, Path], w
     page.close()
 
 
-@pytest.mark.parametrize("name", ["hedgerow-hare", "millpond-tee"])
-def test_drawings_with_letters_are_arranged_anew_on_a_narrow_screen(
-    browser: Any, pages: dict[str, Path], name: str
-) -> None:
+@pytest.mark.parametrize(
+    "name", [pytest.param(name, marks=pytest.mark.of_book(name)) for name in ("hedgerow-hare", "millpond-tee")]
+)
+def test_drawings_with_letters_are_arranged_anew_on_a_narrow_screen(browser: Any, shelf: Any, name: str) -> None:
     """On 320 pixels they keep their scale: letters of 7.5 points stay above 9 pixels of type, and are not halved."""
     shown = {}
     for width in (320, 1280):
         page = browser.new_page(viewport={"width": width, "height": 900})
-        page.goto(pages[name].as_uri())
+        page.goto(shelf.take(name).pick("web.html").as_uri())
         page.evaluate("document.querySelectorAll('img').forEach(image => image.loading = 'eager')")
         page.wait_for_function("[...document.images].every(image => image.complete)")
         sizes = "image => [image.getBoundingClientRect().width, image.naturalWidth, image.currentSrc.length]"
