@@ -250,7 +250,11 @@ class Repeater(Placer):
             due = self._next_space(step.steps)
             self._forget_first_use()
             had_passed, self.passed_stitches = self.passed_stitches, False
-            if self._try(tail):
+            fitted = self._try(tail)
+            if not fitted and had_passed:  # the body goes from space to space: what stands before the tail is passed
+                self.passed_stitches = True
+                fitted = self._try(tail)
+            if fitted:
                 passed_one = due is not None and self.first_use is not None and due < self.first_use
                 fits = (not self.has_remaining() or self.leaves) and not passed_one
                 if fits and (not self.passed_stitches or not self._goes_on_from(snapshot, step.steps, tail)):

@@ -88,7 +88,7 @@ def test_rows_keep_the_words_of_their_author(blanket: Known, tmp_path: Path) -> 
     assert "{" not in text.split("---", 2)[2]
     assert "Foundation: With A, ch 4; with B, ch 4; with C, ch 4; with D, ch 5. (17 ch)" in text
     assert "Rep last row until there are 4 rows in the band. (16 sts)" in text
-    assert "leave the old one hanging at the back until the next row" in text
+    assert "let the old one hang on the wrong side until the next row" in " ".join(text.split())
 
 
 def test_the_hat_takes_its_smallest_size(hat: Known, tmp_path: Path) -> None:

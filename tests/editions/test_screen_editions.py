@@ -166,7 +166,7 @@ def test_the_ebook_is_the_fragment_in_chapters(made: dict[str, dict[str, Path]])
         assert len(read_out) == len(told)
         for chapter, part in zip(read_out[:-1], told[:-1], strict=True):
             if chapter != part:  # a table too wide for a small screen is told line by line, every figure in it
-                assert re.match("Sizes|Materials|Schematic", chapter), name
+                assert re.match("Sizes|Materials|Schematic|Colour plan", chapter), name
                 assert sorted(FIGURE.findall(chapter)) == sorted(FIGURE.findall(part)), name
         assert told[-1].startswith(read_out[-1])
 
@@ -192,7 +192,7 @@ def test_the_listing_names_every_file_with_its_size(made: dict[str, dict[str, Pa
                 continue
             line = next(line for line in text.split("\n") if path.name in line)
             assert line.endswith(shown)
-        assert re.search(r"-A4\.pdf, \d+ pages, ", text)
+        assert re.search(r"-(A4|Letter)\.pdf, \d+ pages, ", text)
 
 
 @pytest.mark.of_book("lantern-hat")
