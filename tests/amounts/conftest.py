@@ -7,12 +7,15 @@ from typing import Any
 
 import pytest
 
+from booklet.amounts.yarn import measure_yarn
+from booklet.model.amounts import YarnUse
 from booklet.model.measure import Length
 from booklet.model.pattern import Colour, Gauge, Pattern, Size, SizedNumber, SizedPattern, Yarn
 from booklet.model.work import Fabric, Site, Stitch, WorkedPart, WorkedPattern, WorkedRow
 from booklet.source import SourceFile, Span
 
 TEN_CM = Length(10, "cm")
+INCHES_4 = Length(4, "in")
 TEXT = "---\ntitle: Lantern Mat\nhas: [small parts, hood cord 20 cm, cord 30 cm]\n---\nRow 1: Sc in each st across.\n"
 SOURCE = SourceFile("content/lantern-mat/pattern.md", TEXT, Path("content/lantern-mat"))
 SPAN = SOURCE.span(TEXT.index("Row 1"), TEXT.index("Row 1") + 6)
@@ -81,3 +84,15 @@ class Maker:
 @pytest.fixture(scope="session")
 def make() -> Maker:
     return Maker()
+
+
+def use_of(make: Any, *parts: Any, **facts: Any) -> YarnUse:
+    use, _ = measure_yarn(make.sized(**facts), make.worked(*parts))
+    assert use is not None
+    return use
+
+
+def metres_of(make: Any, *parts: Any, **facts: Any) -> float:
+    """Metres of the first size, its tails left out."""
+    total = next(iter(use_of(make, *parts, **facts).totals.values()))
+    return total.metres - total.ends * 0.15
