@@ -1,6 +1,6 @@
 """Which rows a line stands for: ranges, "Rep Row 4", "Rep Rows 2 and 3 six more times", "until piece measures …"."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.model.measure import CM_PER_INCH, are_inches
@@ -36,6 +36,32 @@ class Gap:
     rows: int = 0
     cycle: int = 0
     name: str = ""
+
+
+def group_interleaved(lines: Iterable[Row]) -> Iterator[list[Row]]:
+    """Each line by itself; together those whose numbers run through each other: "Rows 4 and 6: …", "Rows 5 and 7: …"."""
+    group: list[Row] = []
+    for line in lines:
+        if group and not _runs_through(group, line):
+            yield group
+            group = []
+        group.append(line)
+    if group:
+        yield group
+
+
+def _runs_through(group: Sequence[Row], line: Row) -> bool:
+    first, numbers = group[0].label, line.label.numbers
+    if len(first.numbers) < 2 or first.numbers[-1] - first.numbers[0] < len(first.numbers):
+        return False
+    taken = {number for row in group for number in row.label.numbers}
+    inside = numbers and first.numbers[0] < numbers[0] < max(taken) and not taken & set(numbers)
+    return bool(inside) and line.section == group[0].section
+
+
+def order_of(instance: Instance) -> int:
+    """Where a row stands among those whose lines run through each other."""
+    return instance.number or 0
 
 
 def find_row_repeat(row: Row) -> RepeatRows | None:
