@@ -5,9 +5,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from booklet.findings import Finding
-from booklet.model.tree import Chain, FastenOff, Label, RepeatRows, Ring, Row
+from booklet.model.tree import Chain, FastenOff, Label, RepeatRows, Ring, Row, ShapeRows
 from booklet.rows import messages
 from booklet.rows.row import list_works
+
+UNKNOWN = 1_000_000  # rows: so many that no pattern has them
 
 
 def check_numbering(rows: Sequence[Row], sizes: int = 1) -> list[Finding]:
@@ -54,8 +56,8 @@ def _check_rows(rows: Sequence[Row], passed: frozenset[int]) -> list[Finding]:
 def _count_repeated(rows: Sequence[Row]) -> dict[int, int]:
     """How many rows lines without a number repeat before a label, by the label's place in the text.
 
-    Some designers number the next row as if they had not been worked, others count them; those repeated to a length
-    are not known here and left out.
+    Some designers number the next row as if they had not been worked, others count them; how many are repeated to a
+    length, or shaped, is not known here, and the number is taken as it stands: UNKNOWN.
     """
     counts: dict[int, int] = {}
     waiting = 0
@@ -67,8 +69,10 @@ def _count_repeated(rows: Sequence[Row]) -> dict[int, int]:
             continue
         for step in row.steps:
             if isinstance(step, RepeatRows) and step.until in ("times", "more", "open") and len(set(step.count)) == 1:
-                cycle = step.last or sum(last - first + 1 for first, last in step.rows) or len(step.names)
+                cycle = step.last or sum(last - first + 1 for first, last in step.rows) or len(step.names) or 1
                 waiting += step.count[0] * cycle
+            elif isinstance(step, RepeatRows | ShapeRows):
+                waiting += UNKNOWN
     return counts
 
 
@@ -146,7 +150,8 @@ def _check_run(
         due += due % 2 in every and found > due
         if due < found and passed.issuperset(range(due, found)):
             due = found
-        if found == due + repeated.get(label.span.start, 0):
+        more = repeated.get(label.span.start, 0)
+        if found == due + more or (more >= UNKNOWN and found > due):
             due = found
         if found != due:
             blamed = _blame(run, at)
