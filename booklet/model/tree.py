@@ -297,6 +297,7 @@ class Row:
     span: Span = field(compare=False)
     words: Span = field(compare=False)  # the text behind the label
     section: str = ""  # the heading it stands under
+    above: str = ""  # the short line of prose right above it, such as "Shape armhole"
 
     @property
     def unread(self) -> tuple[Unread, ...]:
