@@ -121,6 +121,10 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
     opening = split_opening(steps)
     preferred = default_choices(opening, size, dict(setting.turning), setting.preferred)
     first = _work_once(row, opening, below, turned, size, setting, preferred)
+    if is_foundation(below) and row.label.kind == "round" and first.problems and first.problems[0].kind == "too-few":
+        ring = _best_ring(row, opening, size, setting)
+        if not ring.problems and row.stated is not None:
+            return ring  # "Ch 4, join. Rnd 1: Ch 3, 11 dc": into the ring, as their number says
     if not first.open_points:
         return first
     if not first.problems:
