@@ -200,7 +200,9 @@ def _parse_center(stream: Stream) -> Where:
         if stream.peek().is_word("sp") or stream.peek().kind in ("chsp", "chn"):
             return Where("next", what=(parse_what(stream),))
         stream.index = mark
-    return _parse_in_group(stream, 0)
+    group = _parse_in_group(stream, 0)
+    named = any(token.is_word("of") for token in stream.tokens[mark : stream.index])
+    return group if named else Where("center", what=group.what)
 
 
 def _parse_between(stream: Stream) -> Where:

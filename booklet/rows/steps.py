@@ -281,7 +281,7 @@ def _parse_mirror(stream: Stream, steps: list[Node]) -> list[Node] | None:
         stream.skip_articles()
         if stream.take_word("center"):
             take_clause(stream, first)
-            if steps and isinstance(steps[-1], Work) and steps[-1].where.how == "group":
+            if steps and isinstance(steps[-1], Work) and steps[-1].where.how in ("group", "center"):
                 steps[-1] = replace(steps[-1], where=Where())  # "sc in center st": where the first half ends
             return [MirrorBack(stream.place(first))]
     stream.index = first

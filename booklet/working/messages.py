@@ -176,6 +176,30 @@ def before_last(
     )
 
 
+def missed_before(
+    label: str,
+    below: str,
+    missed: int,
+    what: What,
+    span: Span,
+    notes: tuple[Note, ...],
+    repairs: Sequence[Repair],
+    sizes: tuple[str, ...],
+) -> Finding:
+    place = "the center" if what.kind == "center" else f"a {name_place(what)}"
+    every = "it" if what.kind == "center" else f"each {name_place(what)}, as up to the others"
+    return error(
+        "stitches-left-over",
+        f"{label} passes over {counted(missed, 'stitch')} of {below or 'the row below'} before {place}",
+        span,
+        label=f"{missed} unworked before it",
+        notes=notes,
+        expected=f"stitches worked or skipped up to {every}",
+        fix=_repair_text(repairs, f"work or skip the {missed} before it"),
+        sizes=sizes,
+    )
+
+
 def unworked_differs(label: str, has: int, needs: int, span: Span, sizes: tuple[str, ...]) -> Finding:
     return error(
         "unworked-differs",
@@ -240,6 +264,20 @@ def center_missing(
         notes=notes,
         expected="a group of an odd number of stitches, or one with a space in its middle",
         fix=f"correct the group in {below}, or name the stitch: “2nd {what.kind} of next group”",
+        sizes=sizes,
+    )
+
+
+def middle_missing(
+    label: str, below: str, has: int, span: Span, notes: tuple[Note, ...], sizes: tuple[str, ...]
+) -> Finding:
+    return error(
+        "no-center",
+        f"{label} works into the center of {has} stitches, which have none",
+        span,
+        notes=notes,
+        expected=f"an odd number of stitches in {below or 'the row below'}",
+        fix=f"correct the stitches of {below or 'the row below'}, or write how many to work before the center",
         sizes=sizes,
     )
 

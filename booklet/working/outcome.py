@@ -187,6 +187,8 @@ def _work_once(
     spaces = 0 if left or worker.leaves or problems else _count_spaces_left(worker, fabric)
     if spaces:
         problems.append(Problem("left-over", row.span, spaces, what=What("sp")))
+    if not problems and (missed := worker.find_missed()):
+        problems.append(missed)
     if not problems:
         problems.extend(check_stated(row.stated, fabric, below.made, size, setting.group_sizes))
     return Outcome(

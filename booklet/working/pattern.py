@@ -158,9 +158,11 @@ def _word_trouble(trouble: Trouble, repairs: Sequence[Repair], sizes: tuple[str,
             label, below, has, span, offered, notes, repairs, sizes, "space" if problem.what.kind == "sp" else "stitch"
         ),
         "uneven": lambda: messages.repeat_uneven(label, below, has, needs, problem.spare, span, notes, repairs, sizes),
+        "missed": lambda: messages.missed_before(label, below, has, what, span, notes, repairs, sizes),
         "before-last": lambda: messages.before_last(label, has, span, notes, repairs, sizes),
         "no-join": lambda: messages.join_missing(label, what, span, sizes),
         "no-center": lambda: messages.center_missing(label, below, has, what, span, notes, sizes),
+        "no-middle": lambda: messages.middle_missing(label, below, has, span, notes, sizes),
         "together": lambda: messages.together_differs(label, problem.detail, needs, has, span, sizes),
         "unworked": lambda: messages.unworked_differs(label, has, needs, span, sizes),
     }

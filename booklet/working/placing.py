@@ -7,11 +7,10 @@ from itertools import pairwise
 from booklet.model.tree import What, Where, at_size
 from booklet.model.work import Site
 from booklet.source import Span
-from booklet.working.hand import Entry, Hand
+from booklet.working.groups import GroupPlacer
+from booklet.working.hand import Entry
 from booklet.working.problems import Problem
 from booklet.working.walk import Place, Walk
-
-NO_GROUP: tuple[int, tuple[int, ...]] = (-1, ())
 
 
 def find_piece(pieces: Mapping[str, int], name: str) -> int:
@@ -20,7 +19,7 @@ def find_piece(pieces: Mapping[str, int], name: str) -> int:
 
 
 @dataclass(slots=True)
-class Placer(Hand):
+class Placer(GroupPlacer):
     """A row in hand that can find its places."""
 
     def take_places(self, where: Where, span: Span) -> list[Place | None]:
@@ -53,6 +52,7 @@ class Placer(Hand):
             "gap": lambda: self._reach_gap(where),
             "skipped": lambda: self._take_skipped(where, span, count),
             "group": lambda: self._in_groups(where, span),
+            "center": lambda: self._in_center(where, span),
             "nth": lambda: self._nth(where, span),
             "deep": lambda: [None] * count,
             "top": lambda: [p for p in (self._next((What("tch"),), span, 1),) if p],
@@ -79,36 +79,6 @@ class Placer(Hand):
         self.sides += named.startswith("row end")
         self.walk = Walk(sites, tuple(range(len(sites))), False)
         self.last = None
-
-    def _use(self, place: Place) -> Place:
-        """Moves on to behind the place, noting what was passed over."""
-        skipped = self.walk.countable(self.walk.at, place[0])
-        if self.tail_from is not None and self.walk.at >= self.tail_from:
-            self.tail_missed += self._count_places((self.tail_what,), place[0])
-        for position in range(self.walk.at, place[0]):
-            if self.walk.site(position).kind == "ch":
-                self.passed_chains = True
-            else:
-                self.passed_stitches = True
-        self.making.note_passed(skipped)
-        self.walk.at = place[1]
-        self.last = place
-        self.first_use = place[0] if self.first_use is None else self.first_use
-        return place
-
-    def _next(self, whats: tuple[What, ...], span: Span, needs: int, start: int | None = None) -> Place | None:
-        """The next place of these kinds; `start` is the position at which the step began."""
-        place = self.walk.find(whats)
-        if place is None and whats[0].kind == "ch" and self.goes_elsewhere and self.walk.at >= len(self.walk.order):
-            self.walk.at = 0  # the chain between two pieces, from its other side
-            place = self.walk.find(whats)
-        if place is None:
-            left = self.walk.countable(self.walk.at, self.walk.stop)
-            has = left if start is None else self.walk.countable(start, self.walk.stop)
-            kind = "too-few" if whats[0].kind == "st" or left == 0 else "no-place"
-            self.fail(Problem(kind, span, has, needs, what=whats[0]))
-            return None
-        return self._use(place)
 
     def _same(self, where: Where, span: Span) -> Place | None:
         if self.inside is not None:
@@ -180,8 +150,7 @@ class Placer(Hand):
         return [place for place in found if place]
 
     def _up_to(self, where: Where) -> list[Place]:
-        goal = self.walk.find((where.leave_what,))
-        stop = goal[0] if goal else self.walk.stop
+        stop = self.find_goal(where.leave_what, at_size(where.leave, self.size))
         places = []
         while (place := self.walk.find(where.what, stop=stop)) is not None:
             places.append(self._use(place))
@@ -251,57 +220,6 @@ class Placer(Hand):
             return [self._use(place) for place in pairwise(cuts)]
         found = (self._next((What("st"), What("sp")), span, count) for _ in range(count))
         return [place for place in found if place]
-
-    def _in_groups(self, where: Where, span: Span) -> list[Place]:
-        """The middle or nth stitch of the next group that was made in one place, or of each of them."""
-        found: list[Place] = []
-        while True:
-            group = self._next_group(where.what[0])
-            if not group:
-                break
-            at = group[(len(group) - 1) // 2] if where.nth == 0 else group[min(where.nth, len(group)) - 1]
-            if where.nth == 0 and len(group) % 2 == 0 and all(self.walk.site(p).kind != "ch" for p in group):
-                # Told where it stands, whether or not the rest of the repeat fits.
-                self.problems.append(Problem("no-center", span, len(group), what=What(self.walk.site(at).kind)))
-            found.append(self._use((at, at + 1)))
-            self.walk.at = max(self.walk.at, at + 1)
-            if where.leave == (0,):
-                break
-        if not found:
-            self.fail(Problem("no-place", span, what=where.what[0]))
-        return found
-
-    def _next_group(self, what: What) -> list[int]:
-        """Positions of the next stitches that were worked together in one place."""
-        clusters = {
-            stitch.top: (stitch.cluster, stitch.into if stitch.cluster < 0 else ())
-            for stitch in self.below.stitches
-            if stitch.top >= 0
-        }
-        position = self.walk.at
-        begun = clusters.get(self.walk.order[position - 1], NO_GROUP) if position else NO_GROUP
-        while begun != NO_GROUP and position < self.walk.stop and clusters.get(self.walk.order[position]) == begun:
-            position += 1  # the rest of a group that has been worked into is no next group
-        while position < self.walk.stop:
-            cluster = clusters.get(self.walk.order[position], NO_GROUP)
-            group = [position]
-            while (
-                cluster != NO_GROUP
-                and group[-1] + 1 < self.walk.stop
-                and clusters.get(self.walk.order[group[-1] + 1], NO_GROUP) == cluster
-            ):
-                group.append(group[-1] + 1)
-            if len(group) > 2 and any(self.walk.matches(at, what) for at in group):
-                return group
-            position = group[-1] + 1
-        return []
-
-    def _count_places(self, whats: tuple[What, ...], stop: int) -> int:
-        """How many places of these kinds lie between here and a position."""
-        count, at = 0, self.walk.at
-        while (place := self.walk.find(whats, start=at, stop=stop)) is not None:
-            count, at = count + 1, place[1]
-        return count
 
     def _passes_all(self, first: int, after: int) -> bool:
         """Does the row pass over every site of this stretch on purpose, as one that goes from space to space does?"""

@@ -113,8 +113,7 @@ class Repeater(Placer):
                 return False
             self.walk.stop = min(limit, stop)
         elif step.until == "up to":
-            goal = self.walk.find((step.what,))
-            self.walk.stop = goal[0] if goal else stop
+            self.walk.stop = min(stop, self.find_goal(step.what, at_size(step.count, self.size)))
         needs_tail = step.until == "end" and any(not isinstance(node, MAKES_NOTHING) for node in tail)
         try:
             if needs_tail:
@@ -176,7 +175,7 @@ class Repeater(Placer):
         first = next((node for node in steps if isinstance(node, Work | Group | Repeat | Skip)), None)
         if isinstance(first, Repeat):
             return self._finds_space(first.steps)
-        to_group = next((node for node in steps if isinstance(node, Work) and node.where.how == "group"), None)
+        to_group = next((node for node in steps if isinstance(node, Work) and node.where.how in ("group", "center")), None)
         if to_group is not None:
             return bool(self._next_group(to_group.where.what[0]))
         if not isinstance(first, Work | Group) or first.where.how != "next" or first.where.what[0].kind not in SPACES:

@@ -143,14 +143,18 @@ def find_corner_spaces(fabric: Fabric) -> frozenset[int]:
 
 
 def find_corners(stitches: Sequence[Stitch]) -> frozenset[int]:
-    """The sites in the middle of an odd number, three or more, of stitches worked one after the other in one place."""
+    """The sites in the middle of an odd number, three or more, of stitches worked one after the other in one place.
+
+    The corner of a piece is a place of its own, and its stitches are one group.
+    """
     found: set[int] = set()
     run: list[Stitch] = []
     for stitch in (*(s for s in stitches if s.top >= 0), None):
-        if run and (stitch is None or not stitch.into or stitch.into != run[0].into):
+        place = (stitch.into, -1 if stitch.into else stitch.cluster) if stitch is not None else ((), -1)
+        if run and place != (run[0].into, -1 if run[0].into else run[0].cluster):
             if len(run) >= 3 and len(run) % 2:
                 found.add(run[len(run) // 2].top)
             run = []
-        if stitch is not None and stitch.into:
+        if stitch is not None and place != ((), -1):
             run.append(stitch)
     return frozenset(found)
