@@ -52,7 +52,7 @@ from booklet.rows.print_names import (
     print_stitches,
     print_what,
 )
-from booklet.rows.print_places import INTO, print_place, print_target, print_where
+from booklet.rows.print_places import INTO, ONE, print_place, print_target, print_where
 from booklet.rows.print_prose import carry_prose
 from booklet.rows.print_repeats import print_often, print_rows_again
 from booklet.rows.stream import TOLD
@@ -297,6 +297,8 @@ def _print_earlier(step: EarlierRow, manner: Manner) -> str:
 
 
 def _print_leave(step: Leave, manner: Manner) -> str:
+    if step.what.kind == "tch":
+        return f"leave {print_what(step.what, ONE, manner)} unworked"
     if not step.count:
         return "leave rem sts unworked"
     sts = print_what(ANY_STITCH, step.count, manner)

@@ -30,7 +30,7 @@ from booklet.model.tree import (
     Where,
     Work,
 )
-from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, take_clause
+from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, parse_not_worked, take_clause
 from booklet.rows.brackets import parse_bracket, parse_rep, parse_star, parse_target_first
 from booklet.rows.chains import parse_chain, parse_drawn_loop, parse_free_chain, parse_held_cluster, parse_more_made
 from booklet.rows.counts import parse_bare_count, parse_dash_count
@@ -42,7 +42,7 @@ from booklet.rows.stitches import continue_last, parse_numbered, parse_skip, par
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what
 from booklet.rows.tokens import Token
-from booklet.rows.ways import names_other_side, parse_other_side, tells_the_last, tells_the_way
+from booklet.rows.ways import names_other_side, names_some_chains, parse_other_side, tells_the_last, tells_the_way
 from booklet.source import Span
 
 # Words that leave to the maker how many, how far or how: what they stand in is taken on trust, and told.
@@ -227,6 +227,8 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
         return parse_free_chain(stream, first)
     if token.value in ("holding", "retaining", "keeping") and (cluster := parse_held_cluster(stream)):
         return cluster
+    if token.value == "do" and stream.peek(1).value == "not" and (left := parse_not_worked(stream)):
+        return left
     if token.value in ("draw", "pull") and (drawn := parse_drawn_loop(stream)):
         return drawn
     if token.kind == "chsp" or token.kind == "ord":
@@ -246,7 +248,9 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
         return []
     if word in ("working", "and") and tells_the_last(stream):
         return take_clause(stream, first)
-    if word == "opposite" or (word in ("working", "in", "around") and names_other_side(stream)):
+    if word == "opposite" or (
+        not names_some_chains(stream) and word in ("working", "in", "around") and names_other_side(stream)
+    ):
         return parse_other_side(stream)
     if word == "and" and (further := continue_last(stream, steps)):
         return further

@@ -2,14 +2,24 @@
 
 from collections.abc import Sequence
 
-from booklet.model.tree import Chain, ChangeEvenly, Group, Node, Repeat, Skip, TakeColour, Work
+from booklet.model.tree import Chain, ChangeEvenly, Group, Leave, Node, Repeat, Skip, TakeColour, Where, Work
 from booklet.rows.row import list_works
 
 
 def ends_on_top(steps: Sequence[Node]) -> bool:
-    """Does the next stitch go into the top of the turning chain?"""
-    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip)), None)
+    """Does the next stitch go into the top of the turning chain, or does that stay unworked?"""
+    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip | Leave)), None)
+    if isinstance(following, Leave):
+        return following.what.kind == "tch"
     return isinstance(following, Work) and following.where.how == "top"
+
+
+def find_kept(steps: Sequence[Node]) -> Where | None:
+    """The last places of the row, where the next stitch goes into them."""
+    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip)), None)
+    if isinstance(following, Work | Group) and following.where.how == "last":
+        return following.where
+    return None
 
 
 def list_stitches(steps: Sequence[Node]) -> list[Work]:

@@ -113,6 +113,8 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         taken_for = _told_by_join(opening)
     if taken_for is None and chains == 1:
         taken_for = "none"  # one chain never counts as a stitch (Craft Yarn Council, as secondary pages report it)
+    if taken_for is None and worker.goes_elsewhere and _lies_between(opening):
+        taken_for = "none"
     if taken_for is None and _begins_block(opening, chains):
         taken_for = "space"
     if taken_for is None:
@@ -122,6 +124,12 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         _stand_for_stitch(worker, opening, chain, chains, named or kind_of(stitch).base, bool(named))
     else:
         worker.making.add_opening(chains, worker.colour_here(), taken_for, "ch", (), 0)
+
+
+def _lies_between(opening: Opening) -> bool:
+    """ "Ch 3, sc in 12 sts of first leg, sc in next 3 ch …": is the chain one between two pieces, worked into later?"""
+    wheres = (work.where for work in list_works(opening.rest))
+    return any(where.how == "next" and where.what[0].kind == "ch" for where in wheres)
 
 
 def _begins_block(opening: Opening, chains: int) -> bool:

@@ -15,7 +15,12 @@ from booklet.working.walk import Place, Walk
 
 def find_piece(pieces: Mapping[str, int], name: str) -> int:
     """The stitches in the last row of the piece meant by "first leg": its title, or that of pieces made alike."""
-    return next((made for title, made in pieces.items() if title in name or name in title), 0)
+    return next((made for title, made in pieces.items() if names_piece(title, name)), 0)
+
+
+def names_piece(title: str, name: str) -> bool:
+    """Is the piece of that title meant?"""
+    return bool(title) and (title in name or name in title)
 
 
 @dataclass(slots=True)
@@ -30,6 +35,8 @@ class Placer(GroupPlacer):
             where = replace(where, what=(What("sp"),))  # a shell is worked into by its space
         if where.what[0].kind == "corner" and (self.sides or self.goes_along) and self.walk.find(where.what) is None:
             return [None] * count  # the corner of a piece is a place of its own
+        if where.what[0].kind == "ch" and self.goes_elsewhere and self._made_the_chain():
+            return [None] * count  # the chain between two pieces that this row begins with, from either side
         if where.how == "top" and self.sides:
             return [None]  # "3 sc in beg ch", where the round passes the beginning of the piece
         if where.how in ("first", "join") and (self.walk.at == 0 or self.covered) and count == 1:
@@ -42,7 +49,7 @@ class Placer(GroupPlacer):
             "elsewhere": lambda: [None] * count,
             # The last of the free loops, where the round comes back to its beginning, or else a place of its own.
             "begun": lambda: [self._next((What("st"),), span, 1) if self.remaining() == 1 else None],
-            "piece": lambda: [None] * find_piece(self.pieces, where.piece),
+            "piece": lambda: self._piece(where, span),
             "along": lambda: self._along(count),
             "until": lambda: self._until(where, span, count),
             "same": lambda: [self._same(where, span)],
@@ -58,6 +65,17 @@ class Placer(GroupPlacer):
             "top": lambda: [p for p in (self._next((What("tch"),), span, 1),) if p],
         }
         return list(finders[where.how]())
+
+    def _made_the_chain(self) -> bool:
+        """Does the row itself make chains, and the row below offer none?"""
+        none_below = all(site.kind != "ch" or site.chains for site in self.below.sites)
+        return none_below and any(loop.chains and not loop.hidden for loop in self.making.loops)
+
+    def _piece(self, where: Where, span: Span) -> Sequence[Place | None]:
+        """Every stitch of another piece's last row; of this one's, where it is named as the others are."""
+        if names_piece(self.title, where.piece):
+            return self._each(replace(where, how="each"), span)
+        return [None] * find_piece(self.pieces, where.piece)
 
     def return_from_chain(self) -> None:
         """Back to the row below, once the chain made in this row is used up."""
@@ -98,6 +116,8 @@ class Placer(GroupPlacer):
 
     def _each(self, where: Where, span: Span) -> list[Place]:
         limit = self.walk.limit_before_last(at_size(where.leave, self.size), where.leave_what)
+        if limit is None and where.leave_what.kind == "tch":
+            limit = self.walk.stop  # "leave tch unworked", over a row that has none
         if limit is None:
             self.fail(
                 Problem(
@@ -160,6 +180,9 @@ class Placer(GroupPlacer):
         if not count:
             return []  # nothing of it in this size
         places = self.walk.find_last(where.what, count)
+        end = len(self.walk.order) - 1
+        if where.what == (What("ch"),) and count == 1 and end >= self.walk.at and self.walk.site(end).chains:
+            places = [(end, end + 1)]  # the chain at the end of the row is that which a stitch stands for
         if len(places) < count or places[0][0] < self.walk.at:
             self.fail(
                 Problem("too-few", span, self.walk.countable(self.walk.at, self.walk.stop), count, what=where.what[0])

@@ -31,7 +31,7 @@ from booklet.model.tree import (
 from booklet.working.closing import Closer
 from booklet.working.hand import Entry
 from booklet.working.kinds import DECREASES, FOUNDATION, kind_of
-from booklet.working.looking import count_deeper, ends_on_top, list_stitches, mirror_steps, spreads
+from booklet.working.looking import count_deeper, ends_on_top, find_kept, list_stitches, mirror_steps, spreads
 from booklet.working.problems import Problem
 from booklet.working.walk import Place
 
@@ -51,6 +51,8 @@ class RowWorker(Closer):
                 self.base = kind_of(step.stitch).base  # "sc across, dec 5 sts evenly": the change is in the same pass
             elif isinstance(step, Work) and step.where.how == "each" and ends_on_top(steps[index + 1 :]):
                 self._work_up_to_top(step)
+            elif isinstance(step, Work) and step.where.how == "each" and (kept := find_kept(steps[index + 1 :])):
+                self._work_up_to_last(step, kept)
             elif isinstance(step, Work) and step.where.below and isinstance(next(iter(steps[index + 1 :]), None), Skip):
                 self._work_deep(step)
             elif isinstance(step, MirrorBack):
@@ -103,6 +105,14 @@ class RowWorker(Closer):
         walk, stop = self.walk, self.walk.stop
         tops = [p for p in range(self.walk.at, stop) if self.walk.site(p).chains > 0]
         self.walk.stop = tops[-1] if tops else stop
+        self.work_step(step)
+        walk.stop = stop
+
+    def _work_up_to_last(self, step: Work, kept: Where) -> None:
+        """ "Sc in each sc, 2 sc in last sc": the last is kept for the step behind."""
+        walk, stop = self.walk, self.walk.stop
+        limit = self.walk.limit_before_last(at_size(kept.count, self.size), kept.what[0])
+        self.walk.stop = stop if limit is None else min(stop, limit)
         self.work_step(step)
         walk.stop = stop
 
