@@ -50,8 +50,10 @@ def parse_target_first(stream: Stream, read: ReadSteps) -> list[Node] | None:
     while (
         stop < stream.stop and not stream.tokens[stop].is_mark(";", ".", "*") and not stream.tokens[stop].is_word("rep")
     ):
-        if stream.tokens[stop].is_mark("(") and is_terminal(
-            stream.inner(stream.closes.get(stop, stop) + 1, stream.stop)
+        if (
+            stop > stream.index
+            and stream.tokens[stop].is_mark("(")
+            and is_terminal(stream.inner(stream.closes.get(stop, stop) + 1, stream.stop))
         ):
             break
         stop += 1
@@ -79,6 +81,9 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     remark = read_remark(inner.inner(first + 1, close))
     if remark is not None:
         return apply_remark(remark, steps, stream.place(first))
+    if steps and isinstance(steps[-1], Skip) and inner.peek().is_word("first") and not _counts_something(inner):
+        steps[-1] = replace(steps[-1], where=replace(steps[-1].where, how="first"))
+        return []  # "sk 2 dc [first dc and next dc]": the one under the turning chain is among them
     explains = inner.peek().is_mark("=") and any(t.is_word("rep") for t in inner.tokens[first + 1 : close])
     if explains:  # "(= 3 repeats + 2)"
         return [Aside(stream.place(first), stream.words(first, close + 1))]
@@ -114,6 +119,10 @@ def _is_remark(inner: Stream) -> bool:
     if tokens and tokens[-1].is_word("working"):
         return True  # "(shell made)", "(cluster made)"
     return any(t.kind == "word" and t.value in ("multiple", "multiples", "uk", "us", "uk:", "american") for t in tokens)
+
+
+def _counts_something(inner: Stream) -> bool:
+    return any(token.kind == "num" for token in inner.tokens[inner.index : inner.stop])
 
 
 def _works_something(inner: Stream) -> bool:

@@ -86,7 +86,7 @@ def parse_whole_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
         while _is_in_capitals(stream):
             stream.take()
         if stream.index > first:
-            return Where("piece", what=whats, piece=stream.words(first, stream.index).lower())
+            return Where("piece", what=whats, piece=stream.words(first, stream.index))
         while _tells_which(stream):
             stream.take()
         if stream.index > first and str(stream.peek().value) in PIECES:

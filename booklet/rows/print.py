@@ -198,9 +198,17 @@ def _lasting(throughout: bool) -> str:
     return " throughout" if throughout else ""
 
 
+def _print_also(step: Work, manner: Manner) -> str:
+    """`, working 3 sc in each corner sp`, `, ch 1 and sk each dc`"""
+    if step.stitch != "ch":
+        return f", working {_print_work(step, manner)}"
+    chain, skip = Chain(step.span, step.times), Skip(step.span, step.where)
+    return f", {print_step(chain, manner)} and {print_step(skip, manner)}"
+
+
 def _print_work(step: Work, manner: Manner) -> str:
     where = step.where
-    also = "".join(f", working {_print_work(other, manner)}" for other in step.also)
+    also = "".join(_print_also(other, manner) for other in step.also)
     if where.how == "along":
         stitches = print_stitches(step.stitch, where.count, manner)
         return f"{print_number(where.count, manner)} {stitches} evenly along edge"

@@ -12,6 +12,7 @@ from booklet.model.tree import (
     Join,
     Node,
     Repeat,
+    Ring,
     Skip,
     SkippedCount,
     Stated,
@@ -77,6 +78,8 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         return []
     stated_times = times if stream.tokens[first].kind == "num" else None
     stream.take_word("st")  # "2 sc sts"
+    if stitch == "sl st" and (ring := _parse_ring(stream, first)):
+        return ring
     where = _parse_reach(stream, stitch)
     if stream.peek().is_word("to") and stream.peek(1).is_word("join", "join st") and stitch == "sl st":
         stream.index += 2
@@ -113,6 +116,18 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         parse_where(stream)
     nodes.extend(_parse_further(stream, stitch, times))
     return nodes
+
+
+def _parse_ring(stream: Stream, first: int) -> list[Node] | None:
+    """ring = ["to"] "form" ["a"] "ring", behind "sl st" """
+    mark = stream.index
+    stream.take_word("to")
+    if stream.take_word("form"):
+        stream.skip_articles()
+        if stream.take_word("ring"):
+            return [Ring(stream.place(first), 1)]
+    stream.index = mark
+    return None
 
 
 def _parse_reach(stream: Stream, stitch: str) -> Where | None:

@@ -5,12 +5,13 @@ from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import Token
 
+HANDLES = ("handle", "handles", "strap", "straps")  # chains over skipped stitches of a bag: worked into as a space
 BLOCKS = ("block", "blocks")  # of diagonal work: entered by the space at their corner
 
 
 def is_what(token: Token) -> bool:
     """Does the token name a kind of place?"""
-    if token.kind == "word" and token.value in BLOCKS:
+    if token.kind == "word" and token.value in (*BLOCKS, *HANDLES):
         return True
     return (
         token.kind in ("st", "chsp", "chn")
@@ -51,7 +52,7 @@ def parse_what(stream: Stream) -> What:
     if token.is_word("st"):
         stream.take()
         return ANY_STITCH
-    if token.is_word("sp") or token.value in BLOCKS:
+    if token.is_word("sp") or token.value in (*BLOCKS, *HANDLES):
         stream.take()
         return What("sp")
     if token.is_word("tch"):

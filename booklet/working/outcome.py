@@ -29,7 +29,7 @@ from booklet.rows.walking import walk_steps
 from booklet.working.choices import Choices, other_readings
 from booklet.working.counting import check_stated
 from booklet.working.kinds import DECREASES
-from booklet.working.looking import list_stitches
+from booklet.working.looking import close_last_loop, list_stitches
 from booklet.working.making import EMPTY, RING, finish_fabric, foundation_fabric
 from booklet.working.opening import (
     Opening,
@@ -110,7 +110,7 @@ Memo = dict[tuple[object, ...], tuple[Outcome, Fabric, tuple[Node, ...]]]
 
 def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size: int, setting: Setting) -> Outcome:
     """The row under the first reading that agrees with all that is known, or else under the likeliest."""
-    steps = without_articles(steps)
+    steps = close_last_loop(without_articles(steps))
     if below is EMPTY or not below.sites:
         foundation = _work_foundation(row, steps, size, setting)
         if foundation is not None:
@@ -347,7 +347,9 @@ def _closes(step: Node) -> bool:
     """Is a foundation chain closed: "sl st in first ch", "join with sl st to form ring"?"""
     if isinstance(step, Join) or (isinstance(step, Ring) and step.chains > 0):
         return True
-    return isinstance(step, Work) and step.stitch == "sl st" and step.where.how in ("first", "ring", "join")
+    if not isinstance(step, Work) or step.stitch != "sl st":
+        return False
+    return step.where.how in ("first", "ring", "join") or (step.where.how == "nth" and step.where.nth == 1)
 
 
 def _take_up_colour(row: Row, colour: str) -> list[Node]:

@@ -20,7 +20,8 @@ def find_piece(pieces: Mapping[str, int], name: str) -> int:
 
 def names_piece(title: str, name: str) -> bool:
     """Is the piece of that title meant?"""
-    return bool(title) and (title in name or name in title)
+    named = name.lower()
+    return bool(title) and (title in named or named in title)
 
 
 @dataclass(slots=True)

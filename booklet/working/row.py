@@ -201,6 +201,11 @@ class RowWorker(Closer):
                 (k, n) for k, n, named in rules if any(self.walk.matches(place[0], what) for what in named)
             )
             what = next(w for w in whats if self.walk.matches(place[0], w))
+            if kind == "ch":
+                self._use(place)
+                self.making.add_chains(number, self.colour_here(), self.cluster)
+                self.making.note_passed(1)
+                continue
             for _ in range(number):
                 self._add(kind, self._use(self.walk.place_at(place[0], what)) if _ == 0 else self.last)
 
