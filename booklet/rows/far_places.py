@@ -74,6 +74,26 @@ def parse_other_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
     return None
 
 
+CORDS = frozenset(
+    {"rope", "cord", "wire", "string", "elastic", "hoop", "clothesline", "piping", "tubing", "tie", "dowel", "twine"}
+)
+
+
+def parse_cord(stream: Stream) -> Where | None:
+    """cord = ("over" | "around") ["end of"] "rope": worked round a cord as into a ring; None where no cord is named"""
+    mark = stream.index
+    if stream.take_word("over", "around"):
+        stream.skip_articles()
+        stream.take_word("row end of", "row end")
+        stream.skip_articles()
+        while stream.peek().kind == "word" and stream.peek(1).kind == "word" and stream.peek().value not in CORDS:
+            stream.take()  # "hair tie", "metal hoop"
+        if stream.take().value in CORDS:
+            return Where("ring", what=(What("ring"),))
+    stream.index = mark
+    return None
+
+
 def parse_whole_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
     """whole_piece = ("around" | "across" | "of") ["the"] (which piece | Title), behind "each st": all its last row
 

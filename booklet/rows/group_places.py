@@ -25,14 +25,16 @@ def parse_center(stream: Stream) -> Where:
 
 
 def parse_between(stream: Stream) -> Where:
-    """between = "between" ("last" what "and" "next" what | ["next"] [n] whats | "groups")"""
+    """between = "between" ("last" what "and" "next" what | ["next" | "each"] [n] whats | "groups")"""
+    every = stream.index > 1 and stream.tokens[stream.index - 2].is_word("each")  # "in each sp between dc"
     stream.take()
     stream.skip_articles()
     if stream.take_word("last"):
         while is_what(stream.peek()) or stream.peek().is_word("and", "next"):
             stream.take()
         return Where("gap", (0,))
-    stream.take_word("next", "first", "each")
+    every = stream.take_word("each") or every
+    stream.take_word("next", "first")
     count = stream.take().numbers if stream.peek().kind == "num" else (2,)
     groups = stream.peek().value in ("group", "groups", "shell", "cl", "v-st") or (
         stream.peek().is_mark("-") and stream.take_mark("-")
@@ -40,7 +42,12 @@ def parse_between(stream: Stream) -> Where:
     while is_what(stream.peek()) or stream.peek().value in ("group", "groups"):
         groups = groups or stream.peek().value in ("group", "groups")
         stream.take()
-    return Where("gap", (1,), (What("group"),)) if groups else Where("gap", (max(1, count[0] - 1),))
+    leave = (1,) if every else (0,)
+    if every:
+        parse_extent(stream)
+    if groups:
+        return Where("gap", (1,), (What("group"),), leave)
+    return Where("gap", (max(1, count[0] - 1),), leave=leave)
 
 
 def parse_in_group(stream: Stream, nth: int) -> Where:

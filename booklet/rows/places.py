@@ -4,9 +4,9 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from booklet.model.tree import ANY_STITCH, What, Where
-from booklet.rows.far_places import parse_other_piece, parse_reach, parse_whole_piece
+from booklet.rows.far_places import parse_cord, parse_other_piece, parse_reach, parse_whole_piece
 from booklet.rows.group_places import parse_between, parse_center, parse_in_group
-from booklet.rows.place_words import skip_base, take_below, take_owner, take_tail
+from booklet.rows.place_words import skip_base, take_below, take_made, take_owner, take_tail
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
 
@@ -26,6 +26,8 @@ def parse_where(stream: Stream) -> Where | None:
         return parse_extent(stream)
     if stream.peek().is_word("total") and (places := _parse_all(stream)):
         return places
+    if cord := parse_cord(stream):
+        return cord
     stream.take_word(*PREPOSITIONS, "at")
     under = stream.index > mark and stream.words(mark, stream.index).lower().startswith("under")
     stream.skip_articles()
@@ -162,7 +164,7 @@ def _parse_bare(stream: Stream) -> Where:
     """bare = whats ["at base of" chain | extent]; "end of each row" is every row end"""
     every = stream.peek().is_word("row end of") and "each" in stream.words(stream.index, stream.index + 2)
     whats = parse_whats(stream)
-    if elsewhere := parse_other_piece(stream, whats):
+    if elsewhere := parse_other_piece(stream, whats) or take_made(stream, whats):
         return elsewhere
     if stream.peek().is_word("at") and stream.peek(1).is_word("corner"):
         stream.index += 2  # "in the foundation ch at the point"
@@ -208,6 +210,9 @@ def _parse_counted(stream: Stream, how: str) -> Where:
     """counted = [n] what [extent], after "next", "first" or "last" """
     count: tuple[int, ...] = (1,)
     stream.skip_articles()
+    if how == "next" and stream.peek().is_word("sp") and stream.peek(1).is_word("between"):
+        stream.take()
+        return parse_between(stream)
     if stream.peek().kind == "num":
         count = stream.take().numbers
     stream.skip_articles()
@@ -220,6 +225,8 @@ def _parse_counted(stream: Stream, how: str) -> Where:
     below = take_below(stream)
     if elsewhere := parse_other_piece(stream, whats):
         return replace(elsewhere, count=count)
+    if how == "last" and count == (1,) and (made := take_made(stream, whats)):
+        return made
     if whats == (What("ch"),) and count == (1,) and (top := _parse_top_of(stream)):
         return top
     take_owner(stream)
@@ -245,6 +252,9 @@ def _parse_each(stream: Stream) -> Where:
     stream.take_word("of")
     stream.skip_articles()
     how = "next"
+    if stream.peek().is_word("sp") and stream.peek(1).is_word("between"):
+        stream.take()
+        return parse_between(stream)
     if stream.peek().is_word("next", "first", "last") and _names_skipped(stream, 1):
         return _parse_skipped(stream)
     if stream.peek().is_word("next", "first", "last", "rem"):
@@ -287,11 +297,23 @@ def _parse_same(stream: Stream) -> Where:
     return Where("join" if at_join else "same", what=(what,))
 
 
+def _parse_top_of_made(stream: Stream) -> Where | None:
+    """top_of_made = ["last"] stitch "just made", behind "top of" """
+    mark = stream.index
+    stream.take_word("last")
+    if stream.peek().kind == "st" and (made := take_made(stream, (parse_what(stream),))):
+        return made
+    stream.index = mark
+    return None
+
+
 def _parse_top(stream: Stream) -> Where:
     """top = "top" "of" (["beg"] "ch-"k | "tch" | "first"|"last" what)"""
     stream.take()
     stream.take_word("of")
     stream.skip_articles()
+    if made := _parse_top_of_made(stream):
+        return made
     stream.take_word("beg", "first")
     token = stream.peek()
     chains = 0

@@ -101,6 +101,8 @@ def _print_same(where: Where, manner: Manner, several: bool) -> str:
 
 
 def _print_gap(where: Where, manner: Manner) -> str:
+    if where.leave == (1,):
+        return f"between each {'group' if where.what == (What('group'),) else 'st'}"
     if where.what == (What("group"),):
         return "between next 2 groups"
     if where.count == (0,):
@@ -166,6 +168,7 @@ PLACES: dict[str, Callable[[Where, Manner, bool], str]] = {
     "skipped": _print_skipped,
     "group": _print_in_group,
     "center": _print_center,
+    "made": lambda where, manner, several: f"last {print_whats(where.what, ONE, manner)} made",
     "nth": _print_nth,
     "top": _print_top,
     "ring": _print_ring,

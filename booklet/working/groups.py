@@ -1,9 +1,11 @@
 """Stitches made in one place, and what lies in the middle: of such a group, or of the row below."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from booklet.model.tree import What, Where
+from booklet.model.tree import What, Where, at_size
 from booklet.source import Span
+from booklet.working.hand import Entry
 from booklet.working.problems import Problem
 from booklet.working.reaching import Reacher
 from booklet.working.walk import Place
@@ -104,3 +106,49 @@ class GroupPlacer(Reacher):
         """Do the two stitches made last stand on two neighbours of the row below?"""
         last = [loop.into for loop in self.making.loops[:made][-2:]]
         return all(len(into) == 1 for into in last) and len(last) == 2 and abs(last[0][0] - last[1][0]) == 1
+
+    def reach_gap(self, where: Where) -> list[Place | None]:
+        """A place between two stitches, which uses neither of them."""
+        passes = at_size(where.count, self.size)
+        if where.what[0].kind == "group":
+            group = self._next_group(What("st"))
+            passes = group[-1] + 1 - self.walk.at if group else 1
+        after = min(self.walk.at + passes, self.walk.stop)
+        self.passed_stitches = self.passed_stitches or after > self.walk.at
+        return list(self._stand_behind(after))
+
+    def between_each(self, where: Where) -> Iterator[None]:
+        """Each place between two stitches, or two groups, in turn; in a round, that behind the last is one as well."""
+        while True:
+            units = self._list_units(where.what[0].kind == "group")
+            if not units or (self.is_row and len(units) == 1):
+                break
+            yield from self._stand_behind(units[0])
+        self.passed_stitches = True
+
+    def _list_units(self, in_groups: bool) -> list[int]:
+        """Where the stitches, or the groups of two and more, end that lie ahead."""
+        stitches = {stitch.top: stitch for stitch in self.below.stitches if stitch.top >= 0}
+        ends: list[int] = []
+        before: tuple[int, tuple[int, ...]] | None = None
+        for position in range(self.walk.at, self.walk.stop):
+            if not self.walk.is_countable(position) or self.walk.site(position).kind == "ch":
+                continue
+            stitch = stitches.get(self.walk.order[position])
+            place = (stitch.cluster, () if stitch.cluster >= 0 else stitch.into) if stitch else NO_GROUP
+            if in_groups and ends and place == before and place != NO_GROUP:
+                ends[-1] = position + 1
+            else:
+                ends.append(position + 1)
+            before = place
+        return ends
+
+    def _stand_behind(self, after: int) -> list[None]:
+        """The place between the stitches on both sides of a position, where the hook then is."""
+        self.making.note_passed(self.walk.countable(self.walk.at, after))
+        self.walk.at = after
+        self.last = None
+        count = len(self.walk.order)
+        if self.walk.sites is self.below.sites and count > 1 and (0 < after < count or not self.is_row):
+            self.entry = Entry("between", 0, (self.walk.order[after - 1], self.walk.order[after % count]))
+        return [None]

@@ -145,6 +145,7 @@ class Hand:
             self.aside,
             self.entry,
             self.row_loop,
+            self.joined,
         )
 
     def restore(self, snapshot: Snapshot) -> None:
@@ -174,6 +175,7 @@ class Hand:
             self.aside,
             self.entry,
             self.row_loop,
+            self.joined,
         ) = snapshot
         self.making.undo_to(mark)
         del self.skipped[skipped:]

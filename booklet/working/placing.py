@@ -8,7 +8,6 @@ from booklet.model.tree import What, Where, at_size
 from booklet.model.work import Site
 from booklet.source import Span
 from booklet.working.groups import GroupPlacer
-from booklet.working.hand import Entry
 from booklet.working.problems import Problem
 from booklet.working.walk import Place, Walk
 
@@ -48,6 +47,7 @@ class Placer(GroupPlacer):
         finders: dict[str, Callable[[], Sequence[Place | None]]] = {
             "ring": lambda: [None] * count,
             "elsewhere": lambda: [None] * count,
+            "made": lambda: [None] * count,
             # The last of the free loops, where the round comes back to its beginning, or else a place of its own.
             "begun": lambda: [self._next((What("st"),), span, 1) if self.remaining() == 1 else None],
             "piece": lambda: self._piece(where, span),
@@ -57,7 +57,7 @@ class Placer(GroupPlacer):
             "each": lambda: self._each(where, span),
             "up to": lambda: self._up_to(where),
             "last": lambda: self._last(where, span, count),
-            "gap": lambda: self._reach_gap(where),
+            "gap": lambda: self.reach_gap(where),
             "skipped": lambda: self._take_skipped(where, span, count),
             "group": lambda: self._in_groups(where, span),
             "center": lambda: self._in_center(where, span),
@@ -198,22 +198,6 @@ class Placer(GroupPlacer):
         if between and not passes and not (spaces and between == 1):
             self.fail(Problem("before-last", span, between, count, what=where.what[0]))
         return [self._use(place) for place in places]
-
-    def _reach_gap(self, where: Where) -> list[Place | None]:
-        """A place between two stitches, which uses neither of them."""
-        passes = at_size(where.count, self.size)
-        if where.what[0].kind == "group":
-            group = self._next_group(What("st"))
-            passes = group[-1] + 1 - self.walk.at if group else 1
-        after = min(self.walk.at + passes, self.walk.stop)
-        self.passed_stitches = self.passed_stitches or after > self.walk.at
-        self.making.note_passed(self.walk.countable(self.walk.at, after))
-        self.walk.at = after
-        self.last = None
-        count = len(self.walk.order)
-        if self.walk.sites is self.below.sites and count > 1 and (0 < after < count or not self.is_row):
-            self.entry = Entry("between", 0, (self.walk.order[after - 1], self.walk.order[after % count]))
-        return [None]
 
     def _take_skipped(self, where: Where, span: Span, count: int) -> list[Place]:
         """Places that the row skipped, or that a row further down did, behind the next chains."""

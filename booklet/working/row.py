@@ -4,7 +4,7 @@ The worker walks the sites below in working order. Each step of the row's tree u
 loops; what does not work out is noted as a `Problem`, and the work goes on.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from booklet.model.tree import (
@@ -287,9 +287,11 @@ class RowWorker(Closer):
         elif place:
             self.last = place
 
-    def _places(self, step: Work) -> Sequence[Place | None]:
+    def _places(self, step: Work) -> Iterable[Place | None]:
         """The places a step names, one after the other, each used as it is given."""
         where = step.where
+        if where.how == "gap" and where.leave == (1,):
+            return self.between_each(where)
         if self.inside is not None and (where.how == "same" or where.bare):
             return [self.inside] * (at_size(where.count, self.size) if where.bare and where.how == "next" else 1)
         if where.bare and self.walk.order and self.walk.site(0).kind == "ring":
@@ -332,7 +334,9 @@ class RowWorker(Closer):
 
     def _work_group(self, step: Group) -> None:
         if self.inside is not None:
-            places: Sequence[Place | None] = [self.inside]
+            places: Iterable[Place | None] = [self.inside]
+        elif step.where.how == "gap" and step.where.leave == (1,):
+            places = self.between_each(step.where)
         else:
             self._enter(step.where)
             places = self.take_places(step.where, step.span)
