@@ -361,10 +361,15 @@ def _parse_fasten_off(stream: Stream) -> list[Node]:
 
 
 def _parse_even(stream: Stream) -> list[Node]:
-    """even = "work even" ["around" | "across"], in one row"""
+    """even = "work even" ["around" | "across"] ["in" stitch], in one row"""
     first = stream.index
     stream.take()
     stream.take_word("around", "across")
+    if stream.peek().is_word("in") and stream.peek(1).kind == "st":
+        stream.take()
+        stitch = str(stream.take().value)
+        stream.take_word("around", "across")
+        return [Work(stream.place(first), stitch, (1,), Where("each"))]
     return [Even(stream.place(first))]
 
 
