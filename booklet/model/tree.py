@@ -140,9 +140,13 @@ class SkippedCount(Node):
 
 @dataclass(frozen=True, slots=True)
 class Leave(Node):
-    """The rest of the row stays unworked, on purpose. `count` is () where the text gives no number."""
+    """The rest of the row stays unworked, on purpose; or the turning chain alone, where `what` is that.
+
+    `count` is () where the text gives no number.
+    """
 
     count: PerSize = ()
+    what: What = ANY_STITCH
 
 
 @dataclass(frozen=True, slots=True)

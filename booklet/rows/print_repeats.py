@@ -12,10 +12,9 @@ from booklet.rows.print_names import (
     print_number,
     print_sizes,
     print_stitches,
-    print_what,
     spell_number,
 )
-from booklet.rows.print_places import ONE, print_extent
+from booklet.rows.print_places import ONE, print_extent, print_goal
 
 QUARTERS = {0: "", 1: "¼", 2: "½", 3: "¾"}
 ONCE = {"1": "once", "2": "twice"}
@@ -49,7 +48,7 @@ def print_often(step: Repeat, manner: Manner) -> str:
     if step.until in ("times", "open"):
         return name_times(step.count, manner)
     if step.until == "up to":
-        return f"to next {print_what(step.what, ONE, manner)}"
+        return print_goal(step.count, step.what, manner)
     return print_extent(step.count if step.until == "last" else (0,), step.what, manner)
 
 

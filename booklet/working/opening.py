@@ -138,6 +138,8 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         taken_for = _told_by_join(opening)
     if taken_for is None and chains == 1:
         taken_for = "none"  # one chain never counts as a stitch (Craft Yarn Council, as secondary pages report it)
+    if taken_for is None and worker.goes_elsewhere and _lies_between(opening):
+        taken_for = "none"
     if taken_for is None and _begins_block(opening, chains):
         taken_for = "space"
     if taken_for is None:
@@ -147,6 +149,12 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         _stand_for_stitch(worker, opening, chain, chains, named or kind_of(stitch).base, bool(named))
     else:
         worker.making.add_opening(chains, worker.colour_here(), taken_for, "ch", (), 0)
+
+
+def _lies_between(opening: Opening) -> bool:
+    """ "Ch 3, sc in 12 sts of first leg, sc in next 3 ch …": is the chain one between two pieces, worked into later?"""
+    wheres = (work.where for work in list_works(opening.rest))
+    return any(where.how == "next" and where.what[0].kind == "ch" for where in wheres)
 
 
 def _begins_block(opening: Opening, chains: int) -> bool:
@@ -227,6 +235,8 @@ def _stand_for_stitch(worker: RowWorker, opening: Opening, chain: Chain, chains:
     stands_on_slip = bool(slips) and worker.is_row and not is_there and slips[-1].where.how in ("next", "first")
     is_last = (is_there and whats[0].kind != "st") or stands_on_slip
     place = worker.last if is_last and worker.last is not None else worker.walk.find(whats)
+    if place is None and whats[0].kind == "sp":
+        place = worker.walk.find((What("st"),))  # "join in any sp between dc, ch 3, dc in same sp": beside a stitch
     into: tuple[int, ...] = ()
     if place is not None:
         into = tuple(worker.walk.order[place[0] : place[1]])
@@ -246,6 +256,9 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     nth, stitch = _first_nth(placed, steps)
     if (defined := worker.definitions.get(stitch)) and (inner := first_work(defined.steps)):
         stitch = inner.stitch  # as tall as the stitch that the group begins with
+    if nth < 2:
+        worker.walk.at = _turning_chain_left(worker, steps)
+        nth = worker.walk.at + 1
     if nth < 2:
         return 0
     skipped = nth - 1
@@ -277,6 +290,17 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     if skipped > 1:
         worker.making.add_opening(skipped, colour, "none", "ch", (), 0, free=True)
     return skipped
+
+
+def _turning_chain_left(worker: RowWorker, steps: Sequence[Node]) -> int:
+    """ "Ch 9, turn, 8 sc": the chain that a row of single crochet, told by numbers alone, leaves over to turn with"""
+    works = [step for step in steps if isinstance(step, Work)]
+    others = [step for step in steps if not isinstance(step, (*QUIET, Work))]
+    plain = all(work.where.bare and work.where.how == "next" for work in works)
+    if not works or others or not plain or works[0].stitch not in ("sc", "inc", "dec") or not worker.is_row:
+        return 0
+    used = sum(at_size(work.where.count, worker.size) * kind_of(work.stitch).uses for work in works)
+    return 1 if used == len(worker.walk.order) - 1 else 0
 
 
 def _space_after(steps: Sequence[Node], skipped: int, height: int, said: int | None) -> tuple[int, int]:

@@ -41,7 +41,7 @@ from booklet.working.making import EMPTY, trusted_fabric
 from booklet.working.notes import Mixed
 from booklet.working.opening import is_ring, split_opening
 from booklet.working.outcome import Outcome, Setting, work_row
-from booklet.working.placing import find_piece
+from booklet.working.placing import find_piece, names_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.state import STITCHES, PartState, find_named_colour, find_named_gauge
 from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, split_end
@@ -185,7 +185,9 @@ class PartWork(PartState):
         """Are there words that are not read, or numbers that only the maker, or another piece, can know?"""
         works = list_works(row.steps)
         pieces = [work.where.piece for work in works if work.where.how == "piece"]
-        unknown = any(not find_piece(self.setting.pieces, name) for name in pieces)
+        unknown = any(
+            not find_piece(self.setting.pieces, name) and not names_piece(self.setting.title, name) for name in pieces
+        )
         measured = self.below[0] is EMPTY and any(work.where.how == "until" for work in works)
         return bool(find_unread(row.steps) or find_free(row.steps)) or measured or unknown
 
