@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
+from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import (
     Aside,
     Chain,
@@ -32,6 +33,7 @@ from booklet.working.making import Loop
 from booklet.working.row import RowWorker
 from booklet.working.walk import Walk
 
+CORNERS = (What("corner"), CORNER_SPACE)
 QUIET = (Aside, TakeColour, Turn, KeepColours, Loops, Unread, SkippedCount, Join, Ring)
 
 
@@ -52,13 +54,26 @@ def split_opening(steps: Sequence[Node]) -> Opening:
             return Opening([*opening.before, *taken[0]], taken[1], [taken[2], *steps[index + 1 :]])
         if isinstance(step, Chain):
             opening.chain = step
-            opening.rest = list(steps[index + 1 :])
+            opening.rest = _stay_in_corner(opening.before, steps[index + 1 :])
             return opening
         if isinstance(step, QUIET) or (isinstance(step, Work) and step.stitch == "sl st" and step.where.how != "each"):
             opening.before.append(step)
             continue
         break
     return Opening([], None, list(steps))
+
+
+def _stay_in_corner(before: Sequence[Node], rest: Sequence[Node]) -> list[Node]:
+    """ "Sl st in corner sp, ch 3, 2 dc in corner sp": the chain has just come to that corner, and it is the same."""
+    slips = [step for step in before if isinstance(step, Work)]
+    is_there = bool(slips) and (slips[-1].also or slips)[-1].where.what[0] in CORNERS
+    at = next((at for at, step in enumerate(rest) if not isinstance(step, QUIET)), None)
+    first = rest[at] if at is not None else None
+    if at is None or not is_there or not isinstance(first, Work | Group):
+        return list(rest)
+    if first.where.how != "next" or first.where.what[0] not in CORNERS:
+        return list(rest)
+    return [*rest[:at], replace(first, where=replace(first.where, how="same")), *rest[at + 1 :]]
 
 
 def _take_from_group(group: Group) -> tuple[list[Node], Chain, Group] | None:
