@@ -308,8 +308,9 @@ def _parse_top_of_made(stream: Stream) -> Where | None:
 
 
 def _parse_top(stream: Stream) -> Where:
-    """top = "top" "of" (["beg"] "ch-"k | "tch" | "first"|"last" what)"""
+    """top = "top" ["st"] "of" (["beg"] "ch-"k | "tch" | "first"|"last" what)"""
     stream.take()
+    stream.take_word("st")
     stream.take_word("of")
     stream.skip_articles()
     if made := _parse_top_of_made(stream):

@@ -82,13 +82,19 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
         findings = []
     earlier = find_earlier_row(body)
     if earlier is not None:
-        steps = [earlier, *_passed_first(steps)]
+        inside = (earlier.span.start, earlier.span.end)
+        named = [step for step in steps if isinstance(step, Unread) and _overlap(step.span, inside)]
+        steps = [earlier, *_passed_first([step for step in steps if step not in named])]
     steps = _read_figures(body) or steps
     stated = stated or _told_with_free(steps, numbers.sizes)
     stated = stated or _told_in_label(label, vocabulary, numbers)
     unread = _unread_findings(steps, label, vocabulary)
     found = [*_label_findings(label, trouble), *findings, *unread, *_slip_findings(body, tokens, unread, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)
+
+
+def _overlap(span: Span, stretch: tuple[int, int]) -> bool:
+    return span.start < stretch[1] and stretch[0] < span.end
 
 
 def find_scope(label: Label, numbers: Numbers) -> Numbers:
