@@ -80,7 +80,9 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     elif FREE_ROW.search(body.text) and not any(isinstance(s, Work) and s.where.how == "along" for s in steps):
         steps = [Free(body, body.text), *(step for step in steps if isinstance(step, Even))]
         findings = []
-    earlier = find_earlier_row(body)
+    placed = [work for work in list_works(steps) if not work.where.bare and work.where.how in PLACED]
+    number = label.numbers[0] if label.numbers and label.kind == "round" else 0
+    earlier = find_earlier_row(body, number, len(placed))
     if earlier is not None:
         inside = (earlier.span.start, earlier.span.end)
         named = [step for step in steps if isinstance(step, Unread) and _overlap(step.span, inside)]
@@ -209,6 +211,9 @@ def _label_findings(label: Label, trouble: LabelTrouble | None) -> list[Finding]
     if label.count and len(label.numbers) > 1 and label.count != len(label.numbers):
         return [messages.range_count_differs(label.span, len(label.numbers), label.count)]
     return []
+
+
+PLACED = ("next", "each", "first", "last")
 
 
 def find_unread(steps: Sequence[Node]) -> list[Unread]:
