@@ -32,6 +32,8 @@ PIECES = frozenset(
     }
     | {"granny", "octagon", "medallion", "neighbour", "neighbor", "wheel", "circle"}
 )
+# What a brim or a cuff is worked onto sideways: "sl st in next 2 sts of hat".
+GARMENTS = frozenset({"hat", "beanie", "crown", "mitten", "glove", "sock", "cowl", "cardigan", "sweater", "garment"})
 EDGE_WORDS = frozenset(
     {"edge", "edges", "top", "bottom", "lower", "upper", "neckline", "armhole", "foundation", "left", "right"}
 )
@@ -41,6 +43,7 @@ EARLIER = re.compile(
     r"(?:\s+(?:left\s+)?(?:of|on|from|in)\s+(?:the\s+)?(?:row|rnd|round)s?\s*(?P<number>\d{1,4})\b)?",
     re.IGNORECASE,
 )
+AND_EACH = re.compile(r"\beach\b[^.;]*\band\s+(?:in\s+)?each\s+$", re.IGNORECASE)
 AT_BASE = re.compile(r"\b(?:sk|skip|miss)\w*\s+\w+\s+(?:sts?|stitches)\s+at\s+(?:the\s+)?base\b", re.IGNORECASE)
 # "Skip next 9 sts of the last full row and join yarn in next st", "return to Row 2", before any stitch.
 COUNT = r"(?:\d[\d\s(),:\[\]-]*|\{[^}]*\}\s*)"
@@ -64,7 +67,7 @@ NUMBERED = re.compile(r"\b(?:of|to|on|from) (?:row|rnd|round) (?P<number>\d{1,4}
 
 
 def parse_other_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
-    """other_piece = "of" ["the"] ("finished" | "previous" | "other" …) ("motif" | "square" …), behind a place
+    """other_piece = "of" ["the"] (garment | ("finished" | "other" …) ("motif" | "square" …)), behind a place
 
     The place is then no place of the row below. None (nothing taken) where no such words stand here.
     """
@@ -75,6 +78,9 @@ def parse_other_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
         while _tells_which(stream) or (named and stream.peek().value == "-"):
             stream.take()
             named += 1
+        if str(stream.peek().value) in GARMENTS:
+            stream.take()
+            return Where("elsewhere", what=whats)
         if named and str(stream.peek().value) in PIECES:
             while str(stream.peek().value) in PIECES:
                 stream.take()
@@ -209,6 +215,8 @@ def find_earlier_row(span: Span, number: int, placed: int) -> EarlierRow | None:
         plain = match["which"].lower() in ("front", "back")
         if plain and not (loops and match["number"]):
             continue
+        if not match["number"] and AND_EACH.search(span.text[: match.start()]):
+            continue  # "sc in each sc and in each unworked st": the row below first
         if not match["number"] and (loops or not _goes_into(span.text, match.start())):
             continue
         return EarlierRow(
