@@ -43,8 +43,9 @@ def parse_target_first(stream: Stream, read: ReadSteps) -> list[Node] | None:
     where = parse_where(stream)
     if where is None:
         return None
-    stream.take_mark(",")
+    stream.take_mark(",", ":")
     stream.take_word("working")
+    stream.take_mark(":")
     if stream.peek().kind not in ("num", "st") and not stream.peek().is_mark("("):
         return None
     stop = stream.index

@@ -29,6 +29,8 @@ def read_remark(inner: Stream) -> Remark | None:
     """
     tokens = inner.tokens[inner.index : inner.stop]
     at = next((i for i, t in enumerate(tokens) if t.is_word("counts as", "does not count")), None)
+    if any(t.is_mark("(", "[") for t in tokens[:at]):
+        return None  # "(ch 3 (counts as dc), 2 dc) in ring": said of the chain within
     skipped = any(t.is_word("sk") for t in tokens[: at or 0])
     if at is None:
         at = next((i for i, t in enumerate(tokens) if t.is_mark("=")), None)

@@ -6,6 +6,7 @@ from booklet.findings import Finding, Note, counted, error, warning
 from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import What
 from booklet.source import Span
+from booklet.working.notes import CountedTwice
 from booklet.working.repair import Repair
 
 
@@ -190,6 +191,22 @@ def times_differ(label: str, earlier: str, more: bool, span: Span) -> Finding:
         span,
         expected="the same words for the same thing in all rows",
         fix="correct the number, or write “times in all” or “more times”",
+    )
+
+
+def counted_otherwise(note: CountedTwice) -> Finding:
+    if note.point == "chains":
+        way = "chains left out" if note.value == "none" else "chains counted"
+        was = "chains left out" if note.before == "none" else "chains counted"
+        message = f"{note.label} comes out with its {way}, and {note.earlier} with its {was}"
+        fix = f"correct the count or the row, or count alike: “{note.label}: … sc, … ch-1 sps”"
+    else:
+        now = "a stitch" if note.value == "stitch" else "no stitch"
+        was = "a stitch" if note.before == "stitch" else "no stitch"
+        message = f"ch {note.chains} is {now} in {note.label}, and {was} in {note.earlier}"
+        fix = f"correct the row, or say in it what ch {note.chains} is: “(counts as …)”, “(does not count)”"
+    return warning(
+        "counted-otherwise", message, note.span, expected="the same things counted in all rows of a piece", fix=fix
     )
 
 

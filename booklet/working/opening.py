@@ -25,6 +25,7 @@ from booklet.model.tree import (
 )
 from booklet.model.work import Site
 from booklet.rows.row import list_works
+from booklet.rows.walking import walk_steps
 from booklet.working.choices import Choices
 from booklet.working.kinds import height_of, kind_of
 from booklet.working.making import Loop
@@ -47,6 +48,8 @@ def split_opening(steps: Sequence[Node]) -> Opening:
     """opening = (quiet step | travelling slip stitch)* chain"""
     opening = Opening()
     for index, step in enumerate(steps):
+        if isinstance(step, Group) and (taken := _take_from_group(step)):
+            return Opening([*opening.before, *taken[0]], taken[1], [taken[2], *steps[index + 1 :]])
         if isinstance(step, Chain):
             opening.chain = step
             opening.rest = list(steps[index + 1 :])
@@ -56,6 +59,28 @@ def split_opening(steps: Sequence[Node]) -> Opening:
             continue
         break
     return Opening([], None, list(steps))
+
+
+def _take_from_group(group: Group) -> tuple[list[Node], Chain, Group] | None:
+    """The opening chain within brackets, "(ch 3, 2 dc, ch 2, 3 dc) in same sp": what is before it, the chain, the rest.
+
+    A petal, "(ch 3, 2 dc, ch 3, sl st) in next sp", has none: its chain stands for no stitch.
+    """
+    steps = list(group.steps)
+    slip = steps[0] if steps and isinstance(steps[0], Work) and steps[0].stitch == "sl st" else None
+    rest = steps[1:] if slip else steps
+    in_space = group.where.what[0].kind in ("sp", "ch-sp", "corner", "ring")
+    if not in_space or len(rest) < 2 or group.where.count != (1,):
+        return None
+    chain, follows, last = rest[0], rest[1], rest[-1]
+    if not isinstance(chain, Chain) or min(chain.count) < 2 or group.where.how not in ("next", "same", "join", "ring"):
+        return None
+    is_petal = isinstance(last, Work) and last.stitch == "sl st"
+    if not isinstance(follows, Work) or follows.stitch in ("sc", "sl st") or is_petal:
+        return None
+    before: list[Node] = [replace(slip, where=group.where)] if slip else []
+    where = group.where if group.where.how == "ring" else replace(group.where, how="same")
+    return before, chain, replace(group, steps=tuple(rest[1:]), where=where)
 
 
 def first_work(steps: Sequence[Node]) -> Work | None:
@@ -336,7 +361,8 @@ def without_articles(steps: Sequence[Node]) -> list[Node]:
 def is_ring(steps: Sequence[Node]) -> bool:
     """Does the row start a ring: a magic ring, or stitches worked into "ring"?"""
     return any(
-        isinstance(step, Ring) or (isinstance(step, Work | Group) and step.where.how == "ring") for step in steps
+        isinstance(step, Ring) or (isinstance(step, Work | Group) and step.where.how == "ring")
+        for step in walk_steps(steps)
     )
 
 

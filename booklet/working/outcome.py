@@ -100,6 +100,7 @@ class Outcome:
     makes: bool = True
     skipped_count: bool = False
     trials: int = 1  # readings that were tried
+    usual: "Outcome | None" = None  # the row under the reading that was preferred, where another one was taken
     along: bool = False  # worked along an edge of the piece, not over the row below
 
 
@@ -124,6 +125,10 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
     opening = split_opening(steps)
     preferred = default_choices(opening, size, dict(setting.turning), setting.preferred)
     first = _work_once(row, opening, below, turned, size, setting, preferred)
+    if is_foundation(below) and row.label.kind == "round" and first.problems and first.problems[0].kind == "too-few":
+        ring = _best_ring(row, opening, size, setting)
+        if not ring.problems and row.stated is not None:
+            return ring  # "Ch 4, join. Rnd 1: Ch 3, 11 dc": into the ring, as their number says
     if not first.open_points:
         return first
     if not first.problems:
@@ -136,8 +141,20 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
             changed = frozenset(
                 name for name in first.open_points if getattr(choices, name) != getattr(preferred, name)
             )
-            return replace(other, settled=changed, trials=trials)
+            return replace(other, settled=changed, trials=trials, usual=first)
     return replace(first, trials=trials)
+
+
+def fits(
+    row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size: int, setting: Setting, choices: Choices
+) -> bool:
+    """Does the row come out under this one reading? A row that makes its own foundation is taken to."""
+    if below is EMPTY or not below.sites:
+        return True
+    steps = without_articles(steps)
+    if is_foundation(below) and is_ring(steps):
+        below, turned = RING, False
+    return not _work_once(row, split_opening(steps), below, turned, size, setting, choices).problems
 
 
 def _works_into_chain(steps: Sequence[Node]) -> bool:

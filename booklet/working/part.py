@@ -221,6 +221,7 @@ class PartWork(PartState):
         if outcome.problems and soft and outcome.problems[0].kind == "count":
             asked = replace(row, stated=None)
             outcome, below = self._best_outcome(asked, steps, turned)
+        outcome = self._hold_to_ways(asked, steps, outcome, below, turned, label)
         self._keep(instance, asked, outcome, below, label, turned)
 
     def _best_outcome(self, row: Row, steps: tuple[Node, ...], turned: bool) -> tuple[Outcome, Fabric]:

@@ -118,6 +118,8 @@ def _tell(works: Sequence[PartWork], pattern: Pattern) -> list[Finding]:
     findings.extend(sided.values())
     twice = {note.span.start: note for work in works for note in work.turned}
     findings.extend(messages.times_differ(note.label, note.earlier, note.more, note.span) for note in twice.values())
+    otherwise = {note.span.start: note for work in works for note in work.otherwise}
+    findings.extend(messages.counted_otherwise(note) for note in otherwise.values())
     asked: dict[tuple[str, int], list[str]] = {}
     for work in works:
         for ask in work.asked:
