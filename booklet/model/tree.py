@@ -156,7 +156,7 @@ class OtherSide(Node):
 
 @dataclass(frozen=True, slots=True)
 class EarlierRow(Node):
-    """The row is worked into a row further down: the "loops" that it left free, or its stitches left "unworked".
+    """The row is worked into a row further down: its "stitches", the "loops" it left free, or those left "unworked".
 
     `number` 0 is the last row that was left before its end.
     """

@@ -188,7 +188,7 @@ def _place_follows(stream: Stream) -> bool:
 
 def _ends_there(stream: Stream, ahead: int) -> bool:
     token = stream.peek(ahead)
-    return token.kind == "end" or token.is_mark(",", ";", ".", "(", "[")
+    return token.kind == "end" or token.is_mark(",", ";", ".", "(", "[", "-", "=")
 
 
 def parse_star(stream: Stream, steps: list[Node], marks: dict[str, int]) -> None:
@@ -326,10 +326,29 @@ def _parse_ending(
             stream.index = stop
             return 1, tuple(instead)
     stream.index = mark
-    if stream.take_mark(",", ";") and stream.peek().value in ("omitting", "omit"):
+    stream.take_mark(",", ";")
+    if stream.peek().value in ("omitting", "omit"):
         stream.take()
-        while not stream.done and not stream.peek().is_mark(".", ";"):
-            stream.take()
-        return 1, ()
+        return _parse_omitted(stream, body)
     stream.index = mark
     return 0, ()
+
+
+def _parse_omitted(stream: Stream, body: Sequence[Node]) -> tuple[int, tuple[Node, ...]]:
+    """omitted = ["the"] "last" [n] what …: the last step, or so many of its stitches, or as many steps as hold them"""
+    stream.skip_articles()
+    stream.take_word("last")
+    omitted = stream.take().numbers[0] if stream.peek().kind == "num" else 0
+    while not stream.done and not stream.peek().is_mark(".", ";", ",", "(", "["):
+        stream.take()
+    dropped = 0
+    for step in reversed(body):
+        dropped += 1
+        if not omitted or not isinstance(step, Work) or step.where.how != "next" or len(step.where.count) != 1:
+            break
+        omitted -= step.where.count[0]
+        if omitted < 0:
+            return dropped, (replace(step, where=replace(step.where, count=(-omitted,))),)
+        if not omitted:
+            break
+    return dropped, ()

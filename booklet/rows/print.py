@@ -302,7 +302,7 @@ def _print_colour(step: TakeColour, manner: Manner) -> str:
 
 
 def _print_earlier(step: EarlierRow, manner: Manner) -> str:
-    which = "free loops" if step.what == "loops" else "unworked sts"
+    which = {"loops": "free loops", "stitches": "sts"}.get(step.what, "unworked sts")
     return f"working in {which}" + (f" of {manner.word.capitalize()} {step.number}" if step.number else "")
 
 

@@ -252,13 +252,23 @@ def _stand_for_stitch(worker: RowWorker, opening: Opening, chain: Chain, chains:
     place = worker.last if is_last and worker.last is not None else worker.walk.find(whats)
     if place is None and whats[0].kind == "sp":
         place = worker.walk.find((What("st"),))  # "join in any sp between dc, ch 3, dc in same sp": beside a stitch
+    shared = is_there and _begins_there(worker, follows)
+    place = worker.walk.place_at(worker.walk.at, follows.where.what[0]) if shared and follows else place
     into: tuple[int, ...] = ()
     if place is not None:
         into = tuple(worker.walk.order[place[0] : place[1]])
-        worker.walk.at = place[1]
+        worker.walk.at = place[0] if shared else place[1]
         worker.last = place
         worker.covered = True
     worker.making.add_opening(chains, worker.colour_here(place), "stitch", stitch, into, extra)
+
+
+def _begins_there(worker: RowWorker, follows: Work | Group | Skip | None) -> bool:
+    """ "Sl st to corner, ch 3, 2 dc in corner sp": do the first stitches go into the space that the round begins in?"""
+    if not isinstance(follows, Work | Group) or worker.is_row or worker.walk.at >= len(worker.walk.order):
+        return False
+    where = follows.where
+    return where.how == "next" and where.count == (1,) and worker.walk.matches(worker.walk.at, where.what[0])
 
 
 def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[ChainRule]) -> int:

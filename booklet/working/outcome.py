@@ -63,6 +63,7 @@ class Setting:
     loops: int = 0  # free loops of the foundation
     row_loop: str = ""  # the loop that a row has named for all rows that follow
     pieces: Mapping[str, int] = field(default_factory=dict)  # by title: stitches in the last row of earlier pieces
+    unworked: int = 0  # stitches left, by the rows so far, at the end that this row works to
     title: str = ""  # of the piece itself, in small letters
     decided: frozenset[str] = frozenset()  # open points that counts have decided before
 
@@ -274,7 +275,7 @@ def _take_up(
     worker.row_loop = setting.row_loop
     worker.keep_colours = _keeps_colours(steps)
     worker.mixed = bool(list_stitches(steps))
-    worker.pieces, worker.title = setting.pieces, setting.title
+    worker.pieces, worker.title, worker.unworked = setting.pieces, setting.title, setting.unworked
     worker.goes_elsewhere = any(work.where.how in ("elsewhere", "piece") for work in list_stitches(steps))
     worker.goes_along = any(work.where.how == "along" for work in list_stitches(steps))
     worker.is_row = turned or row.label.kind == "row"

@@ -257,6 +257,9 @@ class PartWork(PartState):
             worked = work_row(row, steps, below, False, self.size, self.setting)
             self.rest = below.sites[len(below.sites) - worked.left :]
             return replace(worked, fabric=without_places(worked.fabric))
+        if any(work.where.how == "unworked" for work in list_works(row.steps)):
+            left = sum(made.left for made in self.rows if made.turned == turned and made.kind == "row")
+            return work_row(row, steps, below, turned, self.size, replace(self.setting, unworked=left))
         if goes_round(row.steps):
             return work_row(row, steps, below, turned, self.size, self._with_edges())
         key = (

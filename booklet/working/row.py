@@ -308,6 +308,8 @@ class RowWorker(Closer):
         if where.how in ("first", "next", "join", "nth"):
             for wanted in whats if not where.nth else [where.what] * where.nth:
                 place = self.walk.find(wanted)
+                if place is None and wanted[0].kind == "sl st":
+                    return  # slip stitches that join to another part are no places
                 if place is None and wanted[0].kind in ("sp", "ch-sp") and self.passed_chains:
                     return  # "…, skipping the ch-1 sps": what was passed over already
                 if place is None:
