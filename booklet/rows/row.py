@@ -40,6 +40,7 @@ from booklet.rows.spelling import find_slip
 from booklet.rows.steps import parse_steps
 from booklet.rows.stream import TOLD, Stream, match_brackets
 from booklet.rows.tokens import SAME_LENGTH, Numbers, Token, TokenTrouble, read_tokens
+from booklet.rows.told_counts import frame_counts, join_named_sizes
 from booklet.rows.vocabulary import Vocabulary
 from booklet.rows.walking import walk_steps
 from booklet.source import Span
@@ -155,6 +156,7 @@ def parse_text(
 ) -> tuple[list[Node], list[Stated], list[Token], list[Finding]]:
     """The steps and counts of a stretch of instructions that has no label."""
     tokens, troubles = read_tokens(span.text, vocabulary, numbers)
+    tokens = frame_counts(join_named_sizes(tokens, span.text, numbers.names), span)
     closes, unclosed, unopened = match_brackets(tokens)
     findings = [_trouble_finding(span, trouble, numbers) for trouble in troubles if trouble.kind != "told"]
     findings += [

@@ -21,10 +21,10 @@ from booklet.model.tree import (
     TakeColour,
     at_size,
 )
-from booklet.model.work import Fabric
+from booklet.model.work import Fabric, Reading
 from booklet.rows.row import find_free, find_unread, is_works, list_works
 from booklet.rows.row_repeats import name_row
-from booklet.working.counting import find_other_kinds, stated_total
+from booklet.working.counting import find_other_kinds, is_compared, stated_total
 from booklet.working.earlier import (
     as_fabric,
     count_passed,
@@ -300,6 +300,8 @@ class PartWork(PartState):
         if others and row.stated is not None:
             named = row.stated.items[0][1].kind
             self.mixed.append(Mixed(label, named, tuple(others), row.stated.span, self.size))
+        if row.stated is not None and not is_compared(row.stated, outcome.fabric, self.size, self.setting.group_forms):
+            self.uncompared.append(Reading(f"{label} states “{row.stated.span.text.strip('()[] ')}”", row.stated.span))
         self._note_points(outcome, row, label)
         self._carry_on(outcome, row)
         self._keep_chain(row)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from booklet.model.colours import Colour
 from booklet.model.pattern import Gauge
 from booklet.model.tree import Chain, ColourOrder, Loops, Node, ParsedPart, Row, Turn, Work
-from booklet.model.work import Fabric, Site, WorkedRow
+from booklet.model.work import Fabric, Reading, Site, WorkedRow
 from booklet.rows.row import list_works
 from booklet.source import Span
 from booklet.working.expand import Gap, Instance
@@ -92,6 +92,7 @@ class PartState:
     held: dict[Key, Held] = field(default_factory=dict)  # rows whose counts fix how the rows after them are counted
     otherwise: list[CountedTwice] = field(default_factory=list)
     mixed: list[Mixed] = field(default_factory=list)
+    uncompared: list[Reading] = field(default_factory=list)
     idle: list[Row] = field(default_factory=list)  # numbered rows that name nothing to work
     suspect: bool = False  # the line in hand stands for a number of rows that does not come out
     faulty: set[int] = field(default_factory=set)  # rows of the source that have been told of
