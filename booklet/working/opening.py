@@ -108,6 +108,8 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         return
     base = first_work(opening.rest)
     stitch = base.stitch if base else worker.base
+    if (defined := worker.definitions.get(stitch)) and (inner := first_work(defined.steps)):
+        stitch = inner.stitch  # the chain before a group is as tall as the group's first stitch
     taken_for, named = _declared(chain, rules, chains, stitch)
     if taken_for is None and chains > 1:
         taken_for = _told_by_join(opening)
