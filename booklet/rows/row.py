@@ -87,6 +87,7 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     steps = _read_figures(body) or steps
     stated = stated or _told_with_free(steps, numbers.sizes)
     stated = stated or _told_in_label(label, vocabulary, numbers)
+    stated = [_as_series(count, label) for count in stated]
     unread = _unread_findings(steps, label, vocabulary)
     found = [*_label_findings(label, trouble), *findings, *unread, *_slip_findings(body, tokens, unread, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)
@@ -122,6 +123,16 @@ def _read_figures(body: Span) -> list[Node]:
     span = body.sub(match.start(1), match.end(1))
     steps = tuple(Work(span, "st", (int(digit),), Where()) for digit in match[1].split("-"))
     return [Repeat(span, steps, "end", mark="(")]
+
+
+def _as_series(stated: Stated, label: Label) -> Stated:
+    """ "Rows 4-8: … (30, 38, 46, 54, 62 dc)": a number for each row of the label, and what they all count"""
+    kinds = [what for _, what in stated.items]
+    alone = all(what == ANY_STITCH for what in kinds[:-1]) and kinds[-1].kind not in ("sp", "ch-sp")
+    if len(kinds) < 2 or len(kinds) != len(label.numbers) or label.varied or stated.plus or not alone:
+        return stated
+    values = tuple(values for values, _ in stated.items)
+    return replace(stated, items=((values[-1], kinds[-1]),), series=values)
 
 
 LABEL_COUNT = re.compile(rf"[(\[](?P<count>{SIZE_LIST}|\d{{1,4}})\s*(?P<unit>sts?|stitches|sc|hdc|dc|tr)?\s*[)\]]")
