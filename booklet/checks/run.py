@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from booklet.checks import messages
 from booklet.checks.chains import check_joins, check_no_chains, check_opening_chains
 from booklet.checks.colours import check_colours
+from booklet.checks.edges import check_folds, check_seams
 from booklet.checks.groups import check_groups
 from booklet.checks.likeness import check_likeness
 from booklet.checks.multiples import check_multiples
@@ -83,6 +84,8 @@ CHECKS: tuple[Check, ...] = (
     check_prose_lists,
     check_sides,
     check_mirrors,
+    check_seams,
+    check_folds,
     check_groups,
     check_grading,
     check_units,

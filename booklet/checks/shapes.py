@@ -8,6 +8,7 @@ from booklet.checks import messages
 from booklet.findings import Finding
 from booklet.model.tree import ParsedPattern
 from booklet.model.work import Fabric, WorkedPart, WorkedPattern
+from booklet.rows.row import list_works
 
 CORNERS = range(3, 9)  # a triangle to an octagon
 HAND = re.compile(r"\b(left|right)\b", re.IGNORECASE)
@@ -62,7 +63,7 @@ def check_mirrors(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Find
         if other is part or other.title.lower() == part.title.lower():
             continue
         for size, (rows, others) in enumerate(zip(part.rows, other.rows, strict=True)):
-            if any(row.status != "worked" for row in (*rows, *others)):
+            if any(row.status != "worked" for row in (*rows, *others)) or _joins_pieces(parsed, part, other):
                 continue
             if len(rows) != len(others):
                 sizes = _size_name(parsed, size)
@@ -77,6 +78,13 @@ def check_mirrors(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Find
                     row.label, row.made, other.title, twin.made, row.span, twin.span, _size_name(parsed, size)
                 )
                 break
+
+
+def _joins_pieces(parsed: ParsedPattern, *parts: WorkedPart) -> bool:
+    """Does one of the pieces go on over the other, as a yoke does?"""
+    titles = {part.title for part in parts}
+    rows = (row for part in parsed.parts if part.title in titles for row in part.rows)
+    return any(work.where.how == "piece" for row in rows for work in list_works(row.steps))
 
 
 def _size_name(parsed: ParsedPattern, size: int) -> tuple[str, ...]:

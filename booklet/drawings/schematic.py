@@ -17,6 +17,8 @@ from booklet.drawings.measured import Dimension, place_measures, write_measure
 from booklet.drawings.picture import Ink
 from booklet.drawings.pieces import CROWN
 from booklet.drawings.plan import Arc, Area, Arrow, Line, Plan, Polyline, Rect, Shape, bound_shapes, move_shape
+from booklet.drawings.seam_legend import draw_legend, measure_legend
+from booklet.drawings.seam_marks import Making, draw_marks
 from booklet.drawings.sideways import BAND_START
 from booklet.drawings.spots import find_spot
 from booklet.drawings.stairs import smooth_stairs
@@ -46,15 +48,20 @@ class Sheet:
     shows_values: bool = False
     width: float = 168.0  # mm
     height: float = 165.0
+    making: Making = Making()
 
 
 def plan_schematic(pieces: Sequence[Lay], sheet: Sheet) -> Plan:
     """The plan of all pieces; raises NoFontError where words cannot be set."""
+    making = sheet.making.of(pieces)
+    legend = measure_legend(pieces, making, sheet.ink, sheet.width)
     plan, scale = arrange_pieces(
-        pieces, lambda placing: _draw_piece(placing, sheet), sheet.width, sheet.height, FOOT_MM
+        pieces, lambda placing: _draw_piece(placing, sheet), sheet.width, sheet.height, FOOT_MM + legend
     )
-    foot = _draw_scale(plan, scale, sheet.ink, all(piece.is_to_scale for piece in pieces))
-    return Plan(plan.width, plan.height, (*plan.shapes, *foot))
+    left = bound_shapes(plan.shapes)[0]
+    foot = _draw_scale(plan, plan.height - legend, scale, sheet.ink, all(piece.is_to_scale for piece in pieces))
+    told = draw_legend(pieces, making, sheet.ink, sheet.width, left, plan.height - legend - 1.0)
+    return Plan(plan.width, plan.height, (*plan.shapes, *foot, *told))
 
 
 def measures_of(piece: Lay, measures: Sequence[Measure], crowns: frozenset[str]) -> list[Measure]:
@@ -84,6 +91,7 @@ def _draw_piece(placing: Placing, sheet: Sheet) -> list[Shape]:
     own = measures_of(piece, sheet.measures, sheet.crowns)
     placed, named = place_measures(piece, own, sheet.size)
     shapes += _draw_dimensions(placing, placed, sheet)
+    shapes += draw_marks(placing, corners, sheet.making, ink, shapes)
     shapes += _draw_title(shapes, placing, named, sheet)
     return shapes
 
@@ -213,7 +221,8 @@ def _draw_dimensions(placing: Placing, placed: Sequence[Dimension], sheet: Sheet
     tiers = {"below": 5.5, "above": 5.5, "left": 7.0}
     tiers["below" if placing.piece.goes_up else "above"] += label_room
     # What stands within the piece has no other place, so that the labels of all others keep off it.
-    for item in sorted(placed, key=lambda item: (item.side != "inside", math.dist(item.start, item.end))):
+    ordered = sorted(placed, key=lambda item: (item.side != "inside", math.dist(item.start, item.end)))
+    for item in ordered:
         start, end = placing.at(item.start), placing.at(item.end)
         letter = f"½ {item.measure.key}" if item.is_half else item.measure.key
         labels: tuple[str, ...] = (letter,)
@@ -227,8 +236,15 @@ def _draw_dimensions(placing: Placing, placed: Sequence[Dimension], sheet: Sheet
             shapes += draw_upright(sheet.ink, start, end, -reach, labels, shapes)
         else:
             at = placing.height + reach if item.side == "below" else -reach
-            shapes += draw_level(sheet.ink, start, end, at, labels, shapes)
+            coming = _foresee_extensions(placing, [other for other in ordered if other.side == item.side], at)
+            shapes += draw_level(sheet.ink, start, end, at, labels, [*shapes, *coming])
     return shapes
+
+
+def _foresee_extensions(placing: Placing, items: Sequence[Dimension], at: float) -> list[Shape]:
+    """The extension lines on one side that cross a height, those of dimensions further out that are yet to come."""
+    places = {placing.at(end)[0] for item in items for end in (item.start, item.end)}
+    return [Line((x, at - TIER_MM / 2), (x, at + TIER_MM / 2), 0.18, "#000000") for x in sorted(places)]
 
 
 def _draw_title(shapes: Sequence[Shape], placing: Placing, named: Sequence[Measure], sheet: Sheet) -> list[Shape]:
@@ -255,9 +271,9 @@ def _draw_title(shapes: Sequence[Shape], placing: Placing, named: Sequence[Measu
     return placed
 
 
-def _draw_scale(plan: Plan, scale: float, ink: Ink, is_to_scale: bool) -> list[Shape]:
+def _draw_scale(plan: Plan, foot: float, scale: float, ink: Ink, is_to_scale: bool) -> list[Shape]:
     """A bar of a round length at the foot, below the left end of the drawing, or words where there is no scale."""
-    y = plan.height - 4.0
+    y = foot - 4.0
     left = bound_shapes(plan.shapes)[0]
     if not is_to_scale:
         text = set_text(ink, "Not to scale: the pattern gives no gauge for every row.", points=7.5)

@@ -7,7 +7,7 @@ The functions that meet steps inside are given the reader of steps, `read`, so t
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Skip, Stated, TakeColour, Turn, Unread, Work
+from booklet.model.tree import Aside, Group, Loops, Node, Repeat, Skip, Stated, Unread, Work
 from booklet.rows import messages
 from booklet.rows.counts import count_follows, is_terminal, parse_bracket_count
 from booklet.rows.places import LOOPS, parse_where
@@ -16,6 +16,7 @@ from booklet.rows.repeats import HowOften, parse_how_often, parse_often_again, p
 from booklet.rows.stitches import ReadSteps, loosen
 from booklet.rows.stream import TOLD, Stream
 from booklet.rows.targets import is_what
+from booklet.rows.whole_rounds import are_plain, find_first_stitch, parse_whole_times
 
 Count = list[Stated]
 
@@ -42,16 +43,19 @@ def parse_target_first(stream: Stream, read: ReadSteps) -> list[Node] | None:
     where = parse_where(stream)
     if where is None:
         return None
-    stream.take_mark(",")
+    stream.take_mark(",", ":")
     stream.take_word("working")
+    stream.take_mark(":")
     if stream.peek().kind not in ("num", "st") and not stream.peek().is_mark("("):
         return None
     stop = stream.index
     while (
         stop < stream.stop and not stream.tokens[stop].is_mark(";", ".", "*") and not stream.tokens[stop].is_word("rep")
     ):
-        if stream.tokens[stop].is_mark("(") and is_terminal(
-            stream.inner(stream.closes.get(stop, stop) + 1, stream.stop)
+        if (
+            stop > stream.index
+            and stream.tokens[stop].is_mark("(")
+            and is_terminal(stream.inner(stream.closes.get(stop, stop) + 1, stream.stop))
         ):
             break
         stop += 1
@@ -79,6 +83,11 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     remark = read_remark(inner.inner(first + 1, close))
     if remark is not None:
         return apply_remark(remark, steps, stream.place(first))
+    if steps and isinstance(steps[-1], Skip) and inner.peek().is_word("first") and not _counts_something(inner):
+        steps[-1] = replace(steps[-1], where=replace(steps[-1].where, how="first"))
+        return []  # "sk 2 dc [first dc and next dc]": the one under the turning chain is among them
+    if inner.peek().is_word("times", "twice") and parse_whole_times(inner, steps, is_terminal(stream)):
+        return []
     explains = inner.peek().is_mark("=") and any(t.is_word("rep") for t in inner.tokens[first + 1 : close])
     if explains:  # "(= 3 repeats + 2)"
         return [Aside(stream.place(first), stream.words(first, close + 1))]
@@ -88,7 +97,7 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     if found:
         stated.append(found)
         return []
-    if not _works_something(inner) or _is_remark(inner):
+    if not _works_something(inner) or _is_remark(inner) or _names_what_was_made(inner, stream, steps):
         return [Aside(stream.place(first), stream.words(first, close + 1))]
     body = read(inner, [])
     worked = _finish_bracket(stream, first, body)
@@ -114,6 +123,21 @@ def _is_remark(inner: Stream) -> bool:
     if tokens and tokens[-1].is_word("working"):
         return True  # "(shell made)", "(cluster made)"
     return any(t.kind == "word" and t.value in ("multiple", "multiples", "uk", "us", "uk:", "american") for t in tokens)
+
+
+def _counts_something(inner: Stream) -> bool:
+    return any(token.kind == "num" for token in inner.tokens[inner.index : inner.stop])
+
+
+def _names_what_was_made(inner: Stream, stream: Stream, steps: Sequence[Node]) -> bool:
+    """ "ch 3, sl st in last sc made (picot)", "5 dc in next ch (shell)": the name of the stitches just told"""
+    name = inner.peek()
+    alone = inner.index + 1 == inner.stop and name.kind == "st"
+    is_name = str(name.value).rpartition(" ")[2] in NAMES and not stream.peek().is_word("in", "times", "over")
+    return alone and is_name and bool(steps) and isinstance(steps[-1], Work | Group)
+
+
+NAMES = ("picot", "shell", "v-st", "fan", "cl", "pc", "bobble", "puff")
 
 
 def _works_something(inner: Stream) -> bool:
@@ -170,33 +194,40 @@ def parse_star(stream: Stream, steps: list[Node], marks: dict[str, int]) -> None
     marks[mark] = len(steps)
 
 
+def names_twins(stream: Stream, ahead: int = 0) -> bool:
+    """ "* to *", with how often behind: what stands between the marks again"""
+    first, last = stream.peek(ahead), stream.peek(ahead + 2)
+    joined = stream.peek(ahead + 1).is_word("to", "and") or stream.peek(ahead + 1).is_mark("-")
+    if not (first.kind == last.kind == "star" and joined):
+        return False
+    after = replace(stream, index=stream.index + ahead + 3)
+    return parse_how_often(after) is not None
+
+
 def _is_twin(stream: Stream) -> bool:
     """Does a star close the repeat it belongs to: "*…*; rep from * to * across"?"""
     ahead = 0
-    while stream.peek(ahead).is_mark(",", ";", "."):
+    while stream.peek(ahead).is_mark(",", ";", ".") or stream.peek(ahead).is_word("working", "and"):
         ahead += 1
+    if stream.peek(ahead).kind == "star" and names_twins(stream, ahead):
+        return True
     if not stream.peek(ahead).is_word("rep"):
         return False
     between = [stream.peek(ahead + at) for at in range(1, 6)]
     return sum(token.kind == "star" for token in between) == 2 or not any(token.kind == "star" for token in between[:3])
 
 
-def _find_first_stitch(steps: Sequence[Node]) -> int:
-    """Behind the chain, turn and colour at the beginning of a row."""
-    return next((i for i, step in enumerate(steps) if not isinstance(step, Chain | Turn | Aside | TakeColour)), 0)
-
-
 def _is_all_of_round(stream: Stream, steps: Sequence[Node], first: int) -> bool:
     """ "2 sc, dec, repeat around": with no mark, and nothing repeated yet, the steps from the first stitch on."""
     words = stream.words(first, stream.index).lower()
-    plain = all(isinstance(step, Work | Skip | Chain | Turn | Aside | TakeColour) for step in steps)
-    return plain and "from" not in words and _find_first_stitch(steps) < len(steps)
+    return are_plain(steps) and "from" not in words and find_first_stitch(steps) < len(steps)
 
 
 def parse_rep(stream: Stream, steps: list[Node], marks: dict[str, int], stated: Count, read: ReadSteps) -> None:
-    """rep = "rep" ["from" mark ["to" mark]] [how_often] [ending]"""
+    """rep = ["rep"] ["from" mark ["to" mark]] [how_often] [ending]; without the word where marks stand for it"""
     first = stream.index
-    stream.take()
+    if stream.peek().kind != "star":
+        stream.take()
     stream.take_word("from", "between")
     mark = "*"
     if stream.peek().kind == "star":
@@ -207,14 +238,14 @@ def parse_rep(stream: Stream, steps: list[Node], marks: dict[str, int], stated: 
         stream.take()
     elif stream.peek().is_word("beg"):
         _take_from_start(stream)
-        marks["*"] = _find_first_stitch(steps)
+        marks["*"] = find_first_stitch(steps)
     elif _names_bracket(stream):
         mark = "("
     start = marks.get(mark)
     often = parse_how_often(stream) or HowOften("end")
     stream.take_word("around", "across")
     if start is None and often.until == "end" and mark == "*" and not marks and _is_all_of_round(stream, steps, first):
-        start = _find_first_stitch(steps)
+        start = find_first_stitch(steps)
         marks["*"] = start
     if start is None:
         _repeat_last(stream, steps, first, often)

@@ -74,12 +74,39 @@ def parse_other_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
     return None
 
 
+CORDS = frozenset(
+    {"rope", "cord", "wire", "string", "elastic", "hoop", "clothesline", "piping", "tubing", "tie", "dowel", "twine"}
+)
+
+
+def parse_cord(stream: Stream) -> Where | None:
+    """cord = ("over" | "around") ["end of"] "rope": worked round a cord as into a ring; None where no cord is named"""
+    mark = stream.index
+    if stream.take_word("over", "around"):
+        stream.skip_articles()
+        stream.take_word("row end of", "row end")
+        stream.skip_articles()
+        while stream.peek().kind == "word" and stream.peek(1).kind == "word" and stream.peek().value not in CORDS:
+            stream.take()  # "hair tie", "metal hoop"
+        if stream.take().value in CORDS:
+            return Where("ring", what=(What("ring"),))
+    stream.index = mark
+    return None
+
+
 def parse_whole_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
-    """whole_piece = ("around" | "across" | "of") ["the"] which piece, behind "each st": all of that piece's last row"""
+    """whole_piece = ("around" | "across" | "of") ["the"] (which piece | Title), behind "each st": all its last row
+
+    A title is known by its capitals: "each sc of Left Front".
+    """
     mark = stream.index
     if stream.take_word("around", "across", "of"):
         stream.skip_articles()
         first = stream.index
+        while _is_in_capitals(stream):
+            stream.take()
+        if stream.index > first:
+            return Where("piece", what=whats, piece=stream.words(first, stream.index))
         while _tells_which(stream):
             stream.take()
         if stream.index > first and str(stream.peek().value) in PIECES:
@@ -87,6 +114,15 @@ def parse_whole_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
             return Where("piece", what=whats, piece=stream.words(first, stream.index).lower())
     stream.index = mark
     return None
+
+
+def _is_in_capitals(stream: Stream) -> bool:
+    """Is the next word, as the author writes it, one of a title?"""
+    token = stream.peek()
+    if token.kind not in ("w", "word") or token.is_word("rows", "rounds", "corner", "beg", "tch"):
+        return False
+    text = stream.words(stream.index, stream.index + 1)
+    return text[:1].isupper() and text[1:].islower()
 
 
 def _tells_which(stream: Stream) -> bool:

@@ -30,8 +30,8 @@ from booklet.model.tree import (
     Where,
     Work,
 )
-from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, take_clause
-from booklet.rows.brackets import parse_bracket, parse_rep, parse_star, parse_target_first
+from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, parse_not_worked, take_clause
+from booklet.rows.brackets import names_twins, parse_bracket, parse_rep, parse_star, parse_target_first
 from booklet.rows.chains import parse_chain, parse_drawn_loop, parse_free_chain, parse_held_cluster, parse_more_made
 from booklet.rows.counts import parse_bare_count, parse_dash_count
 from booklet.rows.places import LOOPS, parse_where
@@ -42,7 +42,8 @@ from booklet.rows.stitches import continue_last, parse_numbered, parse_skip, par
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what
 from booklet.rows.tokens import Token
-from booklet.rows.ways import names_other_side, parse_other_side, tells_the_last, tells_the_way
+from booklet.rows.ways import names_other_side, names_some_chains, parse_other_side, tells_the_last, tells_the_way
+from booklet.rows.whole_rounds import repeat_whole, take_so_on
 from booklet.source import Span
 
 # Words that leave to the maker how many, how far or how: what they stand in is taken on trust, and told.
@@ -81,19 +82,19 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
         elif _tells_of_work(stream):
             while not stream.done and not stream.peek().is_mark("."):
                 stream.take()
-        elif token.value in ("when", "whenever") and _parse_last_time(stream, steps, stated):
+        elif _parse_last_time(stream, steps, stated) or take_so_on(stream, steps):
             pass
         elif _says_there_should_be(stream):
             stream.index += 3
         elif token.kind == "num" and steps and (bare := parse_bare_count(stream)):
             stated.append(bare)
-        elif token.kind == "star":
+        elif token.kind == "star" and not (marks and names_twins(stream)):
             parse_star(stream, steps, marks)
         elif (token.is_word("rep", "as row", "working") and starts_row_repeat(stream)) or goes_on_with_rows(
             stream, steps
         ):
             steps.append(parse_row_repeat(stream))
-        elif token.is_word("rep"):
+        elif token.is_word("rep") or token.kind == "star":
             parse_rep(stream, steps, marks, stated, parse_steps)
         elif token.is_mark("(", "["):
             marks["("] = len(steps)
@@ -102,6 +103,7 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             parsed = _parse_step(stream, steps)
             steps.extend(parsed if parsed is not None else _skip_unread(stream, before, steps))
             _settle_last(stream, steps, before)
+            repeat_whole(stream, steps, before)
         if stream.index == before:
             stream.index += 1
     return steps
@@ -120,6 +122,10 @@ def _settle_last(stream: Stream, steps: list[Node], before: int) -> None:
     if isinstance(last, Work) and isinstance(earlier, Skip) and last.where.how == "nth" and not last.where.from_hook:
         if earlier.where.count == (last.where.nth - 1,):
             steps[-1] = replace(last, where=replace(last.where, how="next", nth=0))
+    begins = stream.tokens[before].is_word("from", "beg")
+    if isinstance(last, Skip) and isinstance(earlier, Work) and begins and earlier.where.bare:
+        steps[-2:] = [last, earlier]  # "8 sc starting from 2nd ch from hook"
+        return
     dashed = before > 0 and stream.tokens[before - 1].is_mark("-")
     if dashed and isinstance(last, Repeat) and not last.mark and isinstance(earlier, Work):
         steps[-2:] = [replace(last, steps=(earlier, *last.steps))]
@@ -135,7 +141,8 @@ def _says_there_should_be(stream: Stream) -> bool:
 
 def _parse_last_time(stream: Stream, steps: list[Node], stated: Count) -> bool:
     """last_time = "when" "repeating" ["from" mark] … "last" "time" "," ["work"] steps: the end of the last repeat"""
-    if not stream.peek(1).is_word("rep") or not steps or not isinstance(steps[-1], Repeat):
+    begins = stream.peek().value in ("when", "whenever") and stream.peek(1).is_word("rep")
+    if not begins or not steps or not isinstance(steps[-1], Repeat):
         return False
     while not stream.done and not stream.peek().is_mark(","):
         stream.take()
@@ -227,6 +234,8 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
         return parse_free_chain(stream, first)
     if token.value in ("holding", "retaining", "keeping") and (cluster := parse_held_cluster(stream)):
         return cluster
+    if token.value == "do" and stream.peek(1).value == "not" and (left := parse_not_worked(stream)):
+        return left
     if token.value in ("draw", "pull") and (drawn := parse_drawn_loop(stream)):
         return drawn
     if token.kind == "chsp" or token.kind == "ord":
@@ -246,7 +255,9 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
         return []
     if word in ("working", "and") and tells_the_last(stream):
         return take_clause(stream, first)
-    if word == "opposite" or (word in ("working", "in", "around") and names_other_side(stream)):
+    if word == "opposite" or (
+        not names_some_chains(stream) and word in ("working", "in", "around") and names_other_side(stream)
+    ):
         return parse_other_side(stream)
     if word == "and" and (further := continue_last(stream, steps)):
         return further
@@ -281,7 +292,7 @@ def _parse_mirror(stream: Stream, steps: list[Node]) -> list[Node] | None:
         stream.skip_articles()
         if stream.take_word("center"):
             take_clause(stream, first)
-            if steps and isinstance(steps[-1], Work) and steps[-1].where.how == "group":
+            if steps and isinstance(steps[-1], Work) and steps[-1].where.how in ("group", "center"):
                 steps[-1] = replace(steps[-1], where=Where())  # "sc in center st": where the first half ends
             return [MirrorBack(stream.place(first))]
     stream.index = first
@@ -320,7 +331,7 @@ def _parse_start(stream: Stream) -> list[Node] | None:
     """start = "starting" ("in"|"with") n-th "ch" ["from hook"]: the chains before it are skipped"""
     first = stream.index
     stream.take()
-    stream.take_word("in", "with", "at")
+    stream.take_word("in", "with", "at", "from")
     where = parse_where(stream) if stream.peek().kind == "ord" or stream.peek().is_word("the") else None
     if where is None or where.how != "nth" or where.nth < 2:
         return take_clause(stream, first)
@@ -350,10 +361,15 @@ def _parse_fasten_off(stream: Stream) -> list[Node]:
 
 
 def _parse_even(stream: Stream) -> list[Node]:
-    """even = "work even" ["around" | "across"], in one row"""
+    """even = "work even" ["around" | "across"] ["in" stitch], in one row"""
     first = stream.index
     stream.take()
     stream.take_word("around", "across")
+    if stream.peek().is_word("in") and stream.peek(1).kind == "st":
+        stream.take()
+        stitch = str(stream.take().value)
+        stream.take_word("around", "across")
+        return [Work(stream.place(first), stitch, (1,), Where("each"))]
     return [Even(stream.place(first))]
 
 

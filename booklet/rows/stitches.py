@@ -12,6 +12,7 @@ from booklet.model.tree import (
     Join,
     Node,
     Repeat,
+    Ring,
     Skip,
     SkippedCount,
     Stated,
@@ -25,6 +26,7 @@ from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_whats
+from booklet.rows.whole_rounds import parse_every_nth
 from booklet.terms import load_table
 
 ReadSteps = Callable[[Stream, list[Stated]], list[Node]]
@@ -75,8 +77,12 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     if stated := _says_in_colours(stream):
         stream.index += stated
         return []
+    if every := parse_every_nth(stream, stitch, times, first):
+        return every
     stated_times = times if stream.tokens[first].kind == "num" else None
     stream.take_word("st")  # "2 sc sts"
+    if stitch == "sl st" and (ring := _parse_ring(stream, first)):
+        return ring
     where = _parse_reach(stream, stitch)
     if stream.peek().is_word("to") and stream.peek(1).is_word("join", "join st") and stitch == "sl st":
         stream.index += 2
@@ -89,13 +95,7 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         times = (1,) if where.loops else times
     if _covers(stream, first, stitch, stated_times, where):
         times = (1,)
-    if (
-        where.how == "each"
-        and where.what[0].kind == "row end"
-        and times[0] >= SEVERAL
-        and not _says_each(stream, first)
-    ):
-        where, times = replace(where, how="next", count=times), (1,)  # "8 sc in row ends along side": one in each
+    where, times = _share_out(stream, first, where, times)
     if where.how == "next" and _is_own(stream, first, stitch) and where.count != (1,) and times == (1,):
         where = replace(where, over=True)
     also = _parse_also(stream) if where.how == "each" else ()
@@ -113,6 +113,18 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         parse_where(stream)
     nodes.extend(_parse_further(stream, stitch, times))
     return nodes
+
+
+def _parse_ring(stream: Stream, first: int) -> list[Node] | None:
+    """ring = ["to"] "form" ["a"] "ring", behind "sl st" """
+    mark = stream.index
+    stream.take_word("to")
+    if stream.take_word("form"):
+        stream.skip_articles()
+        if stream.take_word("ring"):
+            return [Ring(stream.place(first), 1)]
+    stream.index = mark
+    return None
 
 
 def _parse_reach(stream: Stream, stitch: str) -> Where | None:
@@ -217,6 +229,18 @@ def _says_each(stream: Stream, first: int) -> bool:
     return any(token.is_word("each") for token in stream.tokens[first : stream.index]) or "each" in stream.words(
         first, stream.index
     )
+
+
+def _share_out(stream: Stream, first: int, where: Where, times: tuple[int, ...]) -> tuple[Where, tuple[int, ...]]:
+    """More than go into one place are one in each: "8 sc in row ends along side", "work 19 sc across" """
+    if where.how != "each" or times[0] < SEVERAL or _says_each(stream, first):
+        return where, times
+    if where.what[0].kind == "row end":
+        return replace(where, how="next", count=times), (1,)
+    behind = stream.tokens[first + 2 : stream.index]
+    if not where.bare and all(token.is_word("across", "around", "the", "to end") for token in behind):
+        return Where("next", times, bare=True), (1,)
+    return where, times
 
 
 COMPOUND = re.compile(r"\dtog$| (?:cl|bobble|puff|pc|shell)$|^[FB]P")

@@ -36,6 +36,14 @@ def names_other_side(stream: Stream) -> bool:
     return False
 
 
+def names_some_chains(stream: Stream) -> bool:
+    """ "in other side of each of 3 ch": a number of chains, and not all of that side"""
+    ahead = 0
+    while stream.peek(ahead).is_word("in", "the", "opposite", "of", "each", "next"):
+        ahead += 1
+    return ahead > 1 and stream.peek(ahead).kind == "num" and stream.peek(ahead + 1).value == "ch"
+
+
 def parse_other_side(stream: Stream) -> list[Node]:
     """other_side = ["working"] ["in"|"along"|"on"] ("opposite side" | "free loops") ["of"] ["foundation"] ["ch"]"""
     first = stream.index

@@ -24,9 +24,9 @@ class Joiner(Repeater):
         )
         may_close = not self.is_row or self.goes_along
         one = at_size(where.count, self.size) == 1 and at_size(step.times, self.size) == 1 and may_close
-        over = (
-            where.how == "next" and one and not self.remaining() and not self.joined
-        )  # "16 sc. Sl st, fasten off": all is worked
+        nothing_due = where.bare or self.walk.find(where.what) is None
+        over = where.how == "next" and one and not self.remaining() and nothing_due and not self.joined
+        # "16 sc. Sl st, fasten off": all is worked
         if not at_start and not (where.how == "first" and one) and not over:
             return False
         self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
@@ -44,7 +44,8 @@ class Joiner(Repeater):
         """ "ch 3, sl st in 3rd ch from hook" """
         loops = self.making.loops
         names_chain = step.where.what[0].kind == "ch" and step.where.how in ("first", "nth", "last")
-        if not (names_chain and loops and loops[-1].kind == "ch" and not loops[-1].opening):
+        joins_back = names_chain or step.where.how == "made"
+        if not (joins_back and loops and loops[-1].kind == "ch" and not loops[-1].opening):
             return False
         self._close_picot()
         return True

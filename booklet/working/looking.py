@@ -1,16 +1,53 @@
 """What the steps ahead say, before they are worked."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from booklet.model.tree import Chain, ChangeEvenly, Group, Node, Repeat, Skip, TakeColour, Work, at_size
+from booklet.model.tree import (
+    Chain,
+    ChangeEvenly,
+    Group,
+    Join,
+    Leave,
+    Node,
+    Repeat,
+    Skip,
+    TakeColour,
+    Where,
+    Work,
+    at_size,
+)
 from booklet.rows.row import list_works
 from booklet.working.kinds import height_of, kind_of
 
 
 def ends_on_top(steps: Sequence[Node]) -> bool:
-    """Does the next stitch go into the top of the turning chain?"""
-    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip)), None)
+    """Does the next stitch go into the top of the turning chain, or does that stay unworked?"""
+    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip | Leave)), None)
+    if isinstance(following, Leave):
+        return following.what.kind == "tch"
     return isinstance(following, Work) and following.where.how == "top"
+
+
+def close_last_loop(steps: list[Node]) -> list[Node]:
+    """The steps with "ch 2, dc in first sc" at the end as what they are after ch-5 loops: the last of these, closed."""
+    stitch, chain = steps[-1] if steps else None, steps[-2] if len(steps) > 1 else None
+    if not isinstance(stitch, Work) or not isinstance(chain, Chain) or stitch.where.how != "first":
+        return steps
+    bodies = [step.steps[:-1] for step in steps if isinstance(step, Repeat)]
+    loops = {step.count for body in bodies for step in body if isinstance(step, Chain)}
+    whole = tuple(count + height_of(stitch.stitch) for count in chain.count)
+    if whole not in loops or height_of(stitch.stitch) < 2 or stitch.times != (1,):
+        return steps
+    return [*steps[:-2], replace(chain, count=whole), Join(stitch.span, stitch.where, stitch.stitch)]
+
+
+def find_kept(steps: Sequence[Node]) -> Where | None:
+    """The last places of the row, where the next stitch goes into them."""
+    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip)), None)
+    if isinstance(following, Work | Group) and following.where.how == "last":
+        return following.where
+    return None
 
 
 def list_stitches(steps: Sequence[Node]) -> list[Work]:

@@ -55,7 +55,7 @@ def count_mismatch(
         expected=f"{name_places(made, what)}, which uses all that the row below offers"
         if what.kind == "st"
         else name_places(made, what),
-        fix=_repair_text(repairs, f"write {made}"),
+        fix=tell_repairs(repairs, f"write {made}"),
         sizes=sizes,
     )
 
@@ -88,29 +88,7 @@ def stitches_missing(
         label=f"{has} left here",
         notes=notes,
         expected=hint,
-        fix=_repair_text(repairs, cure),
-        sizes=sizes,
-    )
-
-
-def place_missing(
-    label: str,
-    below: str,
-    what: What,
-    span: Span,
-    notes: tuple[Note, ...],
-    repairs: Sequence[Repair],
-    sizes: tuple[str, ...],
-) -> Finding:
-    place = name_place(what)
-    return error(
-        "no-such-place",
-        f"{label} works into a {place}, but {below or 'the row below'} has none here",
-        span,
-        label=f"no {place} is left",
-        notes=notes,
-        expected=f"a {place} in the row below",
-        fix=_repair_text(repairs, "name a place that the row below makes"),
+        fix=tell_repairs(repairs, cure),
         sizes=sizes,
     )
 
@@ -135,7 +113,7 @@ def stitches_left(
         expected=f"a row that uses all {offered}, or the words “leave remaining stitches unworked”"
         if noun == "stitch"
         else "a round that works into the last space too, or skips it",
-        fix=_repair_text(repairs, f"work or skip the last {left}"),
+        fix=tell_repairs(repairs, f"work or skip the last {left}"),
         sizes=sizes,
     )
 
@@ -160,38 +138,12 @@ def repeat_uneven(
         label=f"{times} × {uses} = {available - spare}, {spare} left over" if uses else f"{spare} left over",
         notes=notes,
         expected=f"{fitting} stitches for the repeat",
-        fix=_repair_text(repairs, "change the count of the row below, or the stitches before or after the repeat"),
+        fix=tell_repairs(repairs, "change the count of the row below, or the stitches before or after the repeat"),
         sizes=sizes,
     )
 
 
-def before_last(
-    label: str, between: int, span: Span, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...]
-) -> Finding:
-    return error(
-        "stitches-left-over",
-        f"{label} passes over {counted(between, 'stitch')} before the last",
-        span,
-        label=f"{between} unworked before it",
-        notes=notes,
-        expected="no stitch left between the repeat and the last stitch",
-        fix=_repair_text(repairs, f"work or skip the {between} before it"),
-        sizes=sizes,
-    )
-
-
-def unworked_differs(label: str, has: int, needs: int, span: Span, sizes: tuple[str, ...]) -> Finding:
-    return error(
-        "unworked-differs",
-        f"{label} leaves {has} unworked, and says {needs}",
-        span,
-        expected=f"{has}",
-        fix=f"write {has}, or change the stitches before",
-        sizes=sizes,
-    )
-
-
-def _repair_text(repairs: Sequence[Repair], otherwise: str) -> str:
+def tell_repairs(repairs: Sequence[Repair], otherwise: str) -> str:
     """The nearest single-number cures, each with the words it stands in; else the general cure."""
     printed = [repair for repair in repairs if str(repair.old) in repair.span.text]
     told = [f"write “{repair.span.text}” with {repair.new} in place of {repair.old}" for repair in printed[:2]]
@@ -230,20 +182,6 @@ def together_differs(label: str, stitch: str, uses: int, places: int, span: Span
         label=f"{stitch} takes {uses}",
         expected=f"{counted(uses, 'stitch')} for each {stitch}",
         fix=f"write “over next {uses}”, or name the stitch that takes {places}",
-        sizes=sizes,
-    )
-
-
-def center_missing(
-    label: str, below: str, has: int, what: What, span: Span, notes: tuple[Note, ...], sizes: tuple[str, ...]
-) -> Finding:
-    return error(
-        "no-center",
-        f"{label} works into the center of {has} {what.kind}, which have none",
-        span,
-        notes=notes,
-        expected="a group of an odd number of stitches, or one with a space in its middle",
-        fix=f"correct the group in {below}, or name the stitch: “2nd {what.kind} of next group”",
         sizes=sizes,
     )
 

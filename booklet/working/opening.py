@@ -25,6 +25,7 @@ from booklet.model.tree import (
 )
 from booklet.model.work import Site
 from booklet.rows.row import list_works
+from booklet.rows.walking import walk_steps
 from booklet.working.choices import Choices
 from booklet.working.kinds import height_of, kind_of
 from booklet.working.making import Loop
@@ -47,6 +48,8 @@ def split_opening(steps: Sequence[Node]) -> Opening:
     """opening = (quiet step | travelling slip stitch)* chain"""
     opening = Opening()
     for index, step in enumerate(steps):
+        if isinstance(step, Group) and (taken := _take_from_group(step)):
+            return Opening([*opening.before, *taken[0]], taken[1], [taken[2], *steps[index + 1 :]])
         if isinstance(step, Chain):
             opening.chain = step
             opening.rest = list(steps[index + 1 :])
@@ -56,6 +59,28 @@ def split_opening(steps: Sequence[Node]) -> Opening:
             continue
         break
     return Opening([], None, list(steps))
+
+
+def _take_from_group(group: Group) -> tuple[list[Node], Chain, Group] | None:
+    """The opening chain within brackets, "(ch 3, 2 dc, ch 2, 3 dc) in same sp": what is before it, the chain, the rest.
+
+    A petal, "(ch 3, 2 dc, ch 3, sl st) in next sp", has none: its chain stands for no stitch.
+    """
+    steps = list(group.steps)
+    slip = steps[0] if steps and isinstance(steps[0], Work) and steps[0].stitch == "sl st" else None
+    rest = steps[1:] if slip else steps
+    in_space = group.where.what[0].kind in ("sp", "ch-sp", "corner", "ring")
+    if not in_space or len(rest) < 2 or group.where.count != (1,):
+        return None
+    chain, follows, last = rest[0], rest[1], rest[-1]
+    if not isinstance(chain, Chain) or min(chain.count) < 2 or group.where.how not in ("next", "same", "join", "ring"):
+        return None
+    is_petal = isinstance(last, Work) and last.stitch == "sl st"
+    if not isinstance(follows, Work) or follows.stitch in ("sc", "sl st") or is_petal:
+        return None
+    before: list[Node] = [replace(slip, where=group.where)] if slip else []
+    where = group.where if group.where.how == "ring" else replace(group.where, how="same")
+    return before, chain, replace(group, steps=tuple(rest[1:]), where=where)
 
 
 def first_work(steps: Sequence[Node]) -> Work | None:
@@ -115,6 +140,8 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         taken_for = _told_by_join(opening)
     if taken_for is None and chains == 1:
         taken_for = "none"  # one chain never counts as a stitch (Craft Yarn Council, as secondary pages report it)
+    if taken_for is None and worker.goes_elsewhere and _lies_between(opening):
+        taken_for = "none"
     if taken_for is None and _begins_block(opening, chains):
         taken_for = "space"
     if taken_for is None and _begins_mesh(opening, chains, stitch):
@@ -142,6 +169,12 @@ def _is_mesh(step: Node, stitch: str) -> bool:
     if isinstance(step, Repeat):
         return all(_is_mesh(inner, stitch) for inner in step.steps)
     return step.stitch == stitch if isinstance(step, Work) else not isinstance(step, Group)
+
+
+def _lies_between(opening: Opening) -> bool:
+    """ "Ch 3, sc in 12 sts of first leg, sc in next 3 ch …": is the chain one between two pieces, worked into later?"""
+    wheres = (work.where for work in list_works(opening.rest))
+    return any(where.how == "next" and where.what[0].kind == "ch" for where in wheres)
 
 
 def _begins_block(opening: Opening, chains: int) -> bool:
@@ -222,6 +255,8 @@ def _stand_for_stitch(worker: RowWorker, opening: Opening, chain: Chain, chains:
     stands_on_slip = bool(slips) and worker.is_row and not is_there and slips[-1].where.how in ("next", "first")
     is_last = (is_there and whats[0].kind != "st") or stands_on_slip
     place = worker.last if is_last and worker.last is not None else worker.walk.find(whats)
+    if place is None and whats[0].kind == "sp":
+        place = worker.walk.find((What("st"),))  # "join in any sp between dc, ch 3, dc in same sp": beside a stitch
     into: tuple[int, ...] = ()
     if place is not None:
         into = tuple(worker.walk.order[place[0] : place[1]])
@@ -241,6 +276,9 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     nth, stitch = _first_nth(placed, steps)
     if (defined := worker.definitions.get(stitch)) and (inner := first_work(defined.steps)):
         stitch = inner.stitch  # as tall as the stitch that the group begins with
+    if nth < 2:
+        worker.walk.at = _turning_chain_left(worker, steps)
+        nth = worker.walk.at + 1
     if nth < 2:
         return 0
     skipped = nth - 1
@@ -272,6 +310,17 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     if skipped > 1:
         worker.making.add_opening(skipped, colour, "none", "ch", (), 0, free=True)
     return skipped
+
+
+def _turning_chain_left(worker: RowWorker, steps: Sequence[Node]) -> int:
+    """ "Ch 9, turn, 8 sc": the chain that a row of single crochet, told by numbers alone, leaves over to turn with"""
+    works = [step for step in steps if isinstance(step, Work)]
+    others = [step for step in steps if not isinstance(step, (*QUIET, Work))]
+    plain = all(work.where.bare and work.where.how == "next" for work in works)
+    if not works or others or not plain or works[0].stitch not in ("sc", "inc", "dec") or not worker.is_row:
+        return 0
+    used = sum(at_size(work.where.count, worker.size) * kind_of(work.stitch).uses for work in works)
+    return 1 if used == len(worker.walk.order) - 1 else 0
 
 
 def _space_after(steps: Sequence[Node], skipped: int, height: int, said: int | None) -> tuple[int, int]:
@@ -324,7 +373,8 @@ def without_articles(steps: Sequence[Node]) -> list[Node]:
 def is_ring(steps: Sequence[Node]) -> bool:
     """Does the row start a ring: a magic ring, or stitches worked into "ring"?"""
     return any(
-        isinstance(step, Ring) or (isinstance(step, Work | Group) and step.where.how == "ring") for step in steps
+        isinstance(step, Ring) or (isinstance(step, Work | Group) and step.where.how == "ring")
+        for step in walk_steps(steps)
     )
 
 

@@ -5,6 +5,7 @@ over what the row says it has, and the better of the two goes on; so one mistake
 """
 
 import re
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.model.tree import (
@@ -35,13 +36,13 @@ from booklet.working.earlier import (
     take_earlier,
     without_places,
 )
-from booklet.working.expand import Gap, Instance, expand_line
+from booklet.working.expand import Gap, Instance, expand_line, group_interleaved, order_of
 from booklet.working.looking import without_late_change
 from booklet.working.making import EMPTY, trusted_fabric
 from booklet.working.notes import Mixed, Trouble
 from booklet.working.opening import is_ring, split_opening
 from booklet.working.outcome import Outcome, Setting, work_row
-from booklet.working.placing import find_piece
+from booklet.working.placing import find_piece, names_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.state import STITCHES, PartState, find_named_colour, find_named_gauge
 from booklet.working.trusting import compare_told, share_out
@@ -57,17 +58,29 @@ class PartWork(PartState):
 
     def work(self) -> None:
         self.striped = any(STRIPES.search(row.words.text) for row in self.part.rows)
+        for lines in group_interleaved(self._list_lines()):
+            for instance in sorted(self._expand(lines), key=order_of) if len(lines) > 1 else self._expand(lines):
+                self._work_instance(instance)
+
+    def _list_lines(self) -> Iterator[Row]:
+        """The lines for this size, with its row numbers."""
         for written in self.part.rows:
             line = self._take_numbers(written)
-            if line.label.sizes and not self._is_for_this_size(line):
-                continue
+            if not line.label.sizes or self._is_for_this_size(line):
+                yield line
+
+    def _expand(self, lines: Sequence[Row]) -> Iterator[Instance]:
+        """The rows that the lines stand for; of lines whose numbers run through each other each knows those before."""
+        known = self.known
+        for line in lines:
             self._enter_section(line)
             if line.label.every and line.label.numbers:
                 self.every[line.label.numbers[-1] % 2] = line
-            self._fill_every(line)
+            if line is lines[0]:
+                self._fill_every(line)
             instances, gaps = expand_line(
                 line,
-                self.known,
+                known,
                 self.worked,
                 self.last_number,
                 (self._rows_high(), self.section_count),
@@ -78,8 +91,9 @@ class PartWork(PartState):
             )
             self.gaps.extend((line, gap) for gap in gaps)
             self.suspect = bool(gaps)
-            for instance in instances:
-                self._work_instance(instance)
+            if len(lines) > 1:
+                known = {**known, **{one.number: one.row for one in instances if one.number is not None}}
+            yield from instances
 
     def _enter_section(self, line: Row) -> None:
         """Under a new heading whose rows begin at 1 again, the row numbers of the one before mean nothing."""
@@ -173,7 +187,9 @@ class PartWork(PartState):
         """Are there words that are not read, or numbers that only the maker, or another piece, can know?"""
         works = list_works(row.steps)
         pieces = [work.where.piece for work in works if work.where.how == "piece"]
-        unknown = any(not find_piece(self.setting.pieces, name) for name in pieces)
+        unknown = any(
+            not find_piece(self.setting.pieces, name) and not names_piece(self.setting.title, name) for name in pieces
+        )
         measured = self.below[0] is EMPTY and any(work.where.how == "until" for work in works)
         return bool(find_unread(row.steps) or find_free(row.steps)) or measured or unknown
 

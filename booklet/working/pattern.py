@@ -9,7 +9,7 @@ from booklet.model.pattern import Gauge, Pattern
 from booklet.model.tree import Aside, Chain, ParsedPart, ParsedPattern, StitchDefinition
 from booklet.model.work import Fabric, Reading, WorkedPart, WorkedPattern
 from booklet.rows.row import list_works
-from booklet.working import messages
+from booklet.working import messages, messages_places
 from booklet.working.expand import Gap
 from booklet.working.notes import Settled, Trouble
 from booklet.working.outcome import Memo, Setting
@@ -36,7 +36,9 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
         works = []
         for size in range(len(pattern.size_names)):
             pieces = {done.title.lower(): done.rows[size][-1].made for done in parts if done.title and done.rows[size]}
-            setting = Setting(parsed.chain_rules, definitions, size_names=pattern.size_names, pieces=pieces)
+            setting = Setting(
+                parsed.chain_rules, definitions, size_names=pattern.size_names, pieces=pieces, title=part.title.lower()
+            )
             work = PartWork(
                 part,
                 size,
@@ -174,16 +176,18 @@ def _word_trouble(trouble: Trouble, repairs: Sequence[Repair], sizes: tuple[str,
         "too-few": lambda: messages.stitches_missing(
             label, below, needs, has, what, span, notes, repairs, sizes, problem.detail
         ),
-        "no-place": lambda: messages.place_missing(label, below, what, span, notes, repairs, sizes),
+        "no-place": lambda: messages_places.place_missing(label, below, what, span, notes, repairs, sizes),
         "left-over": lambda: messages.stitches_left(
             label, below, has, span, offered, notes, repairs, sizes, "space" if problem.what.kind == "sp" else "stitch"
         ),
         "uneven": lambda: messages.repeat_uneven(label, below, has, needs, problem.spare, span, notes, repairs, sizes),
-        "before-last": lambda: messages.before_last(label, has, span, notes, repairs, sizes),
+        "missed": lambda: messages_places.missed_before(label, below, has, what, span, notes, repairs, sizes),
+        "before-last": lambda: messages_places.before_last(label, has, span, notes, repairs, sizes),
         "no-join": lambda: messages.join_missing(label, what, span, sizes),
-        "no-center": lambda: messages.center_missing(label, below, has, what, span, notes, sizes),
+        "no-center": lambda: messages_places.center_missing(label, below, has, what, span, notes, sizes),
+        "no-middle": lambda: messages_places.middle_missing(label, below, has, span, notes, sizes),
         "together": lambda: messages.together_differs(label, problem.detail, needs, has, span, sizes),
-        "unworked": lambda: messages.unworked_differs(label, has, needs, span, sizes),
+        "unworked": lambda: messages_places.unworked_differs(label, has, needs, span, sizes),
     }
     return words[problem.kind]()
 

@@ -114,8 +114,7 @@ class Repeater(Placer):
                 return False
             self.walk.stop = min(limit, stop)
         elif step.until == "up to":
-            goal = self.walk.find((step.what,))
-            self.walk.stop = goal[0] if goal else stop
+            self.walk.stop = min(stop, self.find_goal(step.what, at_size(step.count, self.size)))
         needs_tail = step.until == "end" and any(not isinstance(node, MAKES_NOTHING) for node in tail)
         try:
             if needs_tail:
@@ -150,7 +149,7 @@ class Repeater(Placer):
         if left and self._spans_the_end(step, left):
             return
         if left and step.until == "last" and step.what.kind in SPACES and self._goes_by_spaces(step.steps):
-            if not self._finds_space(step.steps):
+            if not self._finds_space([node for node in step.steps if not isinstance(node, Skip)]):
                 self.passed_stitches = True  # from one space to the last: what lies between is passed over
                 return
         if left:
@@ -179,7 +178,9 @@ class Repeater(Placer):
         first = next((node for node in steps if isinstance(node, Work | Group | Repeat | Skip)), None)
         if isinstance(first, Repeat):
             return self._finds_space(first.steps)
-        to_group = next((node for node in steps if isinstance(node, Work) and node.where.how == "group"), None)
+        to_group = next(
+            (node for node in steps if isinstance(node, Work) and node.where.how in ("group", "center")), None
+        )
         if to_group is not None:
             return bool(self._next_group(to_group.where.what[0]))
         if not isinstance(first, Work | Group) or first.where.how != "next" or first.where.what[0].kind not in SPACES:
@@ -187,8 +188,8 @@ class Repeater(Placer):
         return self.walk.find(first.where.what) is not None
 
     def _goes_by_spaces(self, steps: Sequence[Node]) -> bool:
-        """Does the body begin in a space?"""
-        first = next((node for node in steps if isinstance(node, Work | Group | Repeat | Skip)), None)
+        """Is a space the first place that the body works into?"""
+        first = next((node for node in steps if isinstance(node, Work | Group | Repeat)), None)
         return isinstance(first, Work | Group) and first.where.what[0].kind in SPACES
 
     def _spans_the_end(self, step: Repeat, left: int) -> bool:

@@ -4,7 +4,7 @@ The worker walks the sites below in working order. Each step of the row's tree u
 loops; what does not work out is noted as a `Problem`, and the work goes on.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from booklet.model.tree import (
@@ -28,27 +28,27 @@ from booklet.model.tree import (
     Work,
     at_size,
 )
-from booklet.model.work import Site
+from booklet.working.closing import Closer
 from booklet.working.hand import Entry
-from booklet.working.joining import Joiner
 from booklet.working.kinds import DECREASES, FOUNDATION, kind_of
 from booklet.working.looking import (
     begins_as,
     count_deeper,
     ends_on_top,
+    find_kept,
     is_one_place,
     list_stitches,
     mirror_steps,
     spreads,
 )
 from booklet.working.problems import Problem
-from booklet.working.walk import Place, Walk
+from booklet.working.walk import Place
 
 MAX_LOOPS = 20_000
 
 
 @dataclass(slots=True)
-class RowWorker(Joiner):
+class RowWorker(Closer):
     """Works each kind of step."""
 
     def work_steps(self, steps: Sequence[Node]) -> None:
@@ -60,6 +60,8 @@ class RowWorker(Joiner):
                 self.base = kind_of(step.stitch).base  # "sc across, dec 5 sts evenly": the change is in the same pass
             elif isinstance(step, Work) and step.where.how == "each" and ends_on_top(steps[index + 1 :]):
                 self._work_up_to_top(step)
+            elif isinstance(step, Work) and step.where.how == "each" and (kept := find_kept(steps[index + 1 :])):
+                self._work_up_to_last(step, kept)
             elif isinstance(step, Work) and step.where.below and isinstance(next(iter(steps[index + 1 :]), None), Skip):
                 self._work_deep(step)
             elif isinstance(step, MirrorBack):
@@ -68,6 +70,8 @@ class RowWorker(Joiner):
                 self.work_step(step)
 
     def work_step(self, step: Node) -> None:
+        if isinstance(step, Work | Group) and self.inside is None:
+            self.step = step
         if isinstance(step, Work):
             self._enter(step.where)
             self._work_stitches(step)
@@ -113,6 +117,14 @@ class RowWorker(Joiner):
         self.work_step(step)
         walk.stop = stop
 
+    def _work_up_to_last(self, step: Work, kept: Where) -> None:
+        """ "Sc in each sc, 2 sc in last sc": the last is kept for the step behind."""
+        walk, stop = self.walk, self.walk.stop
+        limit = self.walk.limit_before_last(at_size(kept.count, self.size), kept.what[0])
+        self.walk.stop = stop if limit is None else min(stop, limit)
+        self.work_step(step)
+        walk.stop = stop
+
     def _take_colour(self, step: TakeColour) -> None:
         if step.late:
             self.next_colour = step.letter
@@ -150,8 +162,13 @@ class RowWorker(Joiner):
             self._work_mixed(step, stitch, times)
             return
         for place in self._places(step):
+            cluster = self.cluster
+            if place is None and times > 1 and cluster < 0 and step.where.what[0].kind == "corner":
+                self.clusters += 1
+                self.cluster = self.clusters  # at a corner of the piece, which is no place of the row below
             for _ in range(times):
                 self._add(stitch, place)
+            self.cluster = cluster
 
     def _work_defined(self, name: str, definition: StitchDefinition, step: Work) -> None:
         """A stitch of the pattern's own, in each of its places, counted as one of its name."""
@@ -196,6 +213,11 @@ class RowWorker(Joiner):
                 (k, n) for k, n, named in rules if any(self.walk.matches(place[0], what) for what in named)
             )
             what = next(w for w in whats if self.walk.matches(place[0], w))
+            if kind == "ch":
+                self._use(place)
+                self.making.add_chains(number, self.colour_here(), self.cluster)
+                self.making.note_passed(1)
+                continue
             for _ in range(number):
                 self._add(kind, self._use(self.walk.place_at(place[0], what)) if _ == 0 else self.last)
 
@@ -256,9 +278,11 @@ class RowWorker(Joiner):
         self.making.add_stitch(stitch, colour, into, self.cluster, space, loop=loop, down=down)
         self.base = kind_of(stitch).base if self.cluster < 0 else self.base
 
-    def _places(self, step: Work) -> Sequence[Place | None]:
+    def _places(self, step: Work) -> Iterable[Place | None]:
         """The places a step names, one after the other, each used as it is given."""
         where = step.where
+        if where.how == "gap" and where.leave == (1,):
+            return self.between_each(where)
         if self.inside is not None and (where.how == "same" or where.bare):
             return [self.inside] * (at_size(where.count, self.size) if where.bare and where.how == "next" else 1)
         if where.bare and self.walk.order and self.walk.site(0).kind == "ring":
@@ -301,7 +325,9 @@ class RowWorker(Joiner):
 
     def _work_group(self, step: Group) -> None:
         if self.inside is not None:
-            places: Sequence[Place | None] = [self.inside]
+            places: Iterable[Place | None] = [self.inside]
+        elif step.where.how == "gap" and step.where.leave == (1,):
+            places = self.between_each(step.where)
         else:
             self._enter(step.where)
             places = self.take_places(step.where, step.span)
@@ -311,12 +337,6 @@ class RowWorker(Joiner):
             self.inside, self.cluster = place if place is not None else (0, 0), self.clusters
             self.work_steps(step.steps)
             self.inside, self.cluster, self.entry = outer, cluster, entry
-
-    def _leave(self, step: Leave) -> None:
-        self.leaves = True
-        left = self.walk.countable(self.walk.at, len(self.walk.order))
-        if step.count and left != at_size(step.count, self.size):
-            self.fail(Problem("unworked", step.span, left, at_size(step.count, self.size)))
 
     def _change_evenly(self, step: ChangeEvenly) -> None:
         """Increases or decreases at even distances; where exactly is the maker's choice, the count is not."""
@@ -339,44 +359,8 @@ class RowWorker(Joiner):
                 if ends[0] and ends[1]:
                     self._add(f"{kind_of(stitch).base}2tog", (ends[0][0], ends[1][1]), whole=True)
 
-    def _turn_to_free_loops(self) -> None:
-        """Goes on along the other side of the foundation chain, from its first chain back to where the row began."""
-        if self.edges and self.loops:
-            if self.sides and self.walk.order and self.walk.site(0).kind == "ch":
-                return  # there already, since the corner
-            self.left_behind += self.remaining() if self.walk.at else 0
-            self.walk = Walk(tuple(Site("ch") for _ in range(self.loops)), tuple(range(self.loops)), False)
-            self.last = None
-            return
-        used = [index for loop in self.making.loops for index in loop.into if not loop.opening]
-        if not used:
-            return
-        low, high = min(used), max(used)
-        back = range(high - 1, low - 1, -1) if used[-1] == high else range(low + 1, high + 1)
-        self.walk = Walk(self.walk.sites, tuple(back), used[-1] == high, each_chain=True)
-        self.last = None
-
     def _work_even(self) -> None:
         while (place := self.walk.find((What("st"),))) is not None:
             self._use(place)
             kind = self.walk.site(place[0]).kind
             self._add(self.base if kind in ("ch", "any", "sl st") else kind, place)
-
-    def _find_start(self) -> int:
-        """Where in the round below its first stitch was worked; 0 where that is not known."""
-        used = {index for loop in self.making.loops for index in loop.into}
-        if self.making.has_opening or not used or self.walk.sites is not self.below.sites:
-            return 0
-        return next(at for at, index in enumerate(self.walk.order) if index in used)
-
-    def close_round(self) -> None:
-        """Chains made last before the join stand over what is left, as far as they reach."""
-        loops = [loop for loop in self.making.loops if not loop.hidden]
-        left = self.remaining()
-        if not left and loops and loops[-1].kind == "ch" and not loops[-1].opening and not self.is_row:
-            loops[-1].spans += self.walk.countable(self.walk.at, len(self.walk.order))  # passed on purpose
-            loops[-1].spans += self.walk.countable(0, self._find_start())
-            self.walk.at = len(self.walk.order)
-        if loops and loops[-1].kind == "ch" and not loops[-1].opening and 0 < left <= loops[-1].chains:
-            loops[-1].spans += left
-            self.walk.at = len(self.walk.order)

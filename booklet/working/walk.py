@@ -58,7 +58,8 @@ class Walk:
         if what.kind == "ch-sp":
             if site.chains > 0:
                 return self._is_chain_space(site, what.chains)
-            return self.starts_run(position) and what.chains in (0, site.run)
+            sized = what.chains in (0, site.run) or self._belongs_to_chain(position, what.chains)
+            return self.starts_run(position) and sized
         if what.kind.startswith("row end"):
             return site.kind == "row end" and (what.kind == "row end" or what.kind.endswith(f" {site.colour}"))
         if site.kind == "row end":
@@ -78,6 +79,14 @@ class Walk:
             others = (other for other in self.sites if other.kind == "ch" and other.run and not other.chains)
             return chains in (0, site.chains) and not any(chains in (0, other.run) for other in others)
         return chains == site.chains and not any(other.kind == "ch" and other.run == chains for other in self.sites)
+
+    def _belongs_to_chain(self, position: int, chains: int) -> bool:
+        """Is it the space beside a stitch of the same chain: the "ch-4 sp" of "ch 4 (counts as dc, ch 1)"?"""
+        site = self.site(position)
+        begins = self.order[position] - site.at - 1
+        if begins < 0 or not site.run or self.sites[begins].chains + site.run != chains:
+            return False
+        return self.sites[begins].chains > 0 and not any(other.run == chains for other in self.sites)
 
     def place_at(self, position: int, what: What) -> Place:
         """The place that starts here: a whole chain space where a space is meant, else one site."""
@@ -143,14 +152,18 @@ def find_corner_spaces(fabric: Fabric) -> frozenset[int]:
 
 
 def find_corners(stitches: Sequence[Stitch]) -> frozenset[int]:
-    """The sites in the middle of an odd number, three or more, of stitches worked one after the other in one place."""
+    """The sites in the middle of an odd number, three or more, of stitches worked one after the other in one place.
+
+    The corner of a piece is a place of its own, and its stitches are one group.
+    """
     found: set[int] = set()
     run: list[Stitch] = []
     for stitch in (*(s for s in stitches if s.top >= 0), None):
-        if run and (stitch is None or not stitch.into or stitch.into != run[0].into):
+        place = (stitch.into, -1 if stitch.into else stitch.cluster) if stitch is not None else ((), -1)
+        if run and place != (run[0].into, -1 if run[0].into else run[0].cluster):
             if len(run) >= 3 and len(run) % 2:
                 found.add(run[len(run) // 2].top)
             run = []
-        if stitch is not None and stitch.into:
+        if stitch is not None and place != ((), -1):
             run.append(stitch)
     return frozenset(found)
