@@ -148,6 +148,8 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         return
     base = first_work(opening.rest)
     stitch = base.stitch if base else worker.base
+    if (defined := worker.definitions.get(stitch)) and (inner := first_work(defined.steps)):
+        stitch = inner.stitch  # the chain before a group is as tall as the group's first stitch
     taken_for, named = _declared(chain, rules, chains, stitch)
     if taken_for is None and chains > 1:
         taken_for = _told_by_join(opening)
@@ -157,6 +159,8 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         taken_for = "none"
     if taken_for is None and _begins_block(opening, chains):
         taken_for = "space"
+    if taken_for is None and _begins_mesh(opening, chains, stitch):
+        taken_for = "stitch"
     if taken_for is None:
         worker.open_points.add("turning")
         taken_for = worker.choices.turning
@@ -164,6 +168,22 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         _stand_for_stitch(worker, opening, chain, chains, named or kind_of(stitch).base, bool(named))
     else:
         worker.making.add_opening(chains, worker.colour_here(), taken_for, "ch", (), 0)
+
+
+def _begins_mesh(opening: Opening, chains: int, stitch: str) -> bool:
+    """ "Ch 5, dc in next dc, *ch 2, dc in next dc": is the chain a stitch and the row's own space beside it?"""
+    placed, run, height = first_placed(opening.rest), first_chain(opening.rest), height_of(stitch)
+    if run is None or not isinstance(placed, Work) or height < 2 or chains != height + at_size(run.count, 0):
+        return False
+    goes_on = placed.where.how == "next" and placed.where.count == (1,) and placed.times == (1,)
+    return goes_on and all(_is_mesh(step, stitch) for step in opening.rest)
+
+
+def _is_mesh(step: Node, stitch: str) -> bool:
+    """Is it one of the stitches of a mesh, a chain, or none of both?"""
+    if isinstance(step, Repeat):
+        return all(_is_mesh(inner, stitch) for inner in step.steps)
+    return step.stitch == stitch if isinstance(step, Work) else not isinstance(step, Group)
 
 
 def _lies_between(opening: Opening) -> bool:
@@ -336,10 +356,12 @@ def _space_after(steps: Sequence[Node], skipped: int, height: int, said: int | N
     extra = max(0, skipped - height)
     if said is not None:
         return said, max(0, extra - said) if said else 0
+    chain = first_chain(steps)
+    if chain is None:
+        return 0, extra  # "V-st in 5th ch": no spaces outside of groups, so what is more than a dc is skipped under it
     if extra < 2:
         return extra, 0
-    chain = first_chain(steps)
-    run = at_size(chain.count, 0) if chain else extra // 2
+    run = at_size(chain.count, 0)
     return (run, extra - run) if run < extra else (extra, 0)
 
 

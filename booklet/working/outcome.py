@@ -28,8 +28,9 @@ from booklet.model.work import Fabric
 from booklet.rows.walking import walk_steps
 from booklet.working.choices import Choices, other_readings
 from booklet.working.counting import check_stated
+from booklet.working.group_counts import Form
 from booklet.working.kinds import DECREASES
-from booklet.working.looking import close_last_loop, list_stitches
+from booklet.working.looking import close_last_loop, list_form, list_stitches
 from booklet.working.making import EMPTY, RING, finish_fabric, foundation_fabric
 from booklet.working.opening import (
     Opening,
@@ -68,13 +69,13 @@ class Setting:
     decided: frozenset[str] = frozenset()  # open points that counts have decided before
 
     @property
-    def group_sizes(self) -> Mapping[str, int]:
-        """How many stitches each of the pattern's groups holds, where it is worked in one place."""
-        sizes = {}
-        for name, definition in self.definitions.items():
-            if definition.steps and definition.in_one_place:
-                sizes[name] = sum(at_size(work.times, 0) for work in list_stitches(definition.steps))
-        return sizes
+    def group_forms(self) -> Mapping[str, Form]:
+        """The stitches of each of the pattern's groups, where it is worked in one place."""
+        return {
+            name: list_form(definition.steps)
+            for name, definition in self.definitions.items()
+            if definition.steps and definition.in_one_place
+        }
 
     @property
     def key(self) -> tuple[object, ...]:
@@ -212,7 +213,7 @@ def _work_once(
     if not problems and (missed := worker.find_missed()):
         problems.append(missed)
     if not problems:
-        problems.extend(check_stated(row.stated, fabric, below.made, size, setting.group_sizes))
+        problems.extend(check_stated(row.stated, fabric, below.made, size, setting.group_forms))
     return Outcome(
         fabric,
         max(0, offered - left),
