@@ -26,22 +26,14 @@ from booklet.model.tree import (
 )
 from booklet.model.work import Fabric
 from booklet.rows.walking import walk_steps
+from booklet.working.beginnings import Opening, first_work, is_ring, split_opening
 from booklet.working.choices import Choices, other_readings
 from booklet.working.counting import check_stated
 from booklet.working.group_counts import Form
 from booklet.working.kinds import DECREASES
 from booklet.working.looking import close_last_loop, list_form, list_stitches
 from booklet.working.making import EMPTY, RING, finish_fabric, foundation_fabric
-from booklet.working.opening import (
-    Opening,
-    default_choices,
-    first_work,
-    is_ring,
-    open_first_row,
-    open_row,
-    split_opening,
-    without_articles,
-)
+from booklet.working.opening import default_choices, open_first_row, open_row, without_articles
 from booklet.working.problems import Problem
 from booklet.working.row import RowWorker
 from booklet.working.walk import Walk, find_corner_spaces, find_corners

@@ -26,6 +26,7 @@ from booklet.model.tree import (
 from booklet.model.work import Fabric, Reading
 from booklet.rows.row import find_free, find_unread, is_works, list_works
 from booklet.rows.row_repeats import name_row
+from booklet.working.beginnings import is_ring, split_opening
 from booklet.working.counting import find_other_kinds, is_compared, stated_total
 from booklet.working.earlier import (
     as_fabric,
@@ -40,7 +41,6 @@ from booklet.working.expand import Gap, Instance, expand_line, group_interleaved
 from booklet.working.looking import without_late_change
 from booklet.working.making import EMPTY, trusted_fabric
 from booklet.working.notes import Mixed, Trouble
-from booklet.working.opening import is_ring, split_opening
 from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.placing import find_piece, names_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
