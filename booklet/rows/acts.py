@@ -9,8 +9,9 @@ from booklet.rows.targets import is_what, parse_whats
 RINGS = ("tube", "loop", "circle", "cylinder", "band")  # what an edge or a chain is closed to, besides a ring
 
 
-def take_clause(stream: Stream, first: int) -> list[Node]:
-    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[") and not count_follows(stream):
+def take_clause(stream: Stream, first: int, *ends: str) -> list[Node]:
+    """The words to the end of the clause, or to one of the `ends`, as an aside."""
+    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[", *ends) and not count_follows(stream):
         stream.take()
     return [Aside(stream.place(first), stream.words(first, stream.index))]
 

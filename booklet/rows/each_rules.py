@@ -8,6 +8,7 @@ different names.
 from collections.abc import Sequence
 from dataclasses import replace
 
+from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import Chain, Group, Node, Skip, What, Where, Work
 
 SPACES = ("sp", "ch-sp", "corner")
@@ -28,7 +29,20 @@ def join_rules(steps: Sequence[Node]) -> list[Node]:
             joined[-2:] = [replace(earlier, span=earlier.span.to(step.span), also=(*earlier.also, over))]
         else:
             joined.append(step)
-    return joined
+    return _split_at_center(joined)
+
+
+def _split_at_center(steps: list[Node]) -> list[Node]:
+    """ "Sc across, inc 1 st in center st": up to the middle, there by its own rule, and on to the end"""
+    if len(steps) < 2:
+        return steps
+    across, center = steps[-2:]
+    if not (isinstance(across, Work) and isinstance(center, Work) and center.where.how == "center"):
+        return steps
+    if not _is_all_of_it(across.where) or across.also:
+        return steps
+    first = replace(across, where=replace(across.where, how="up to", leave_what=What("center")))
+    return [*steps[:-2], first, center, across]
 
 
 def _skips_under(before: Work, step: Node) -> bool:
@@ -69,6 +83,6 @@ def _belongs(before: Work, step: Work | Group) -> bool:
     if step.where.how == "next":  # "sc in each sc and 2 sc in ch-2 sp"
         one = step.where.count == (1,) and not step.where.bare
         return one and others <= {"sp", "ch-sp"} and not kinds & set(SPACES)
-    if others == {"corner"} and "corner" not in kinds:
-        return True  # "sc in each dc and ch-1 sp around, 3 sc in each corner"
+    if all(what in (What("corner"), CORNER_SPACE) for what in step.where.what) and "corner" not in kinds:
+        return True  # "sc in each dc and ch-1 sp around, 3 sc in each corner sp"
     return bool(kinds & set(SPACES)) != bool(others & set(SPACES))

@@ -43,7 +43,7 @@ EARLIER = re.compile(
     r"(?:\s+(?:left\s+)?(?:of|on|from|in)\s+(?:the\s+)?(?:row|rnd|round)s?\s*(?P<number>\d{1,4})\b)?",
     re.IGNORECASE,
 )
-AND_EACH = re.compile(r"\beach\b[^.;]*\band\s+(?:in\s+)?each\s+$", re.IGNORECASE)
+AND_EACH = re.compile(r"\beach\b[^.;]*\beach\s+$", re.IGNORECASE)
 AT_BASE = re.compile(r"\b(?:sk|skip|miss)\w*\s+\w+\s+(?:sts?|stitches)\s+at\s+(?:the\s+)?base\b", re.IGNORECASE)
 # "Skip next 9 sts of the last full row and join yarn in next st", "return to Row 2", before any stitch.
 COUNT = r"(?:\d[\d\s(),:\[\]-]*|\{[^}]*\}\s*)"

@@ -56,7 +56,9 @@ FREE_ROW = re.compile(
     re.IGNORECASE,
 )
 # "Sc2tog at neck edge", at the beginning or the end of a row: says which edge that is.
-AT_EDGE = re.compile(r"(?<=tog)\s*\(?(?:at\s+)?(?:the\s+)?(?:neck|armhole|front|side|raglan)\s+edge\)?", re.IGNORECASE)
+AT_EDGE = re.compile(
+    r"(?<=tog),?\s*\(?(?:at\s+)?(?:the\s+)?(?:neck|armhole|front|side|raglan)\s+edge\)?", re.IGNORECASE
+)
 UNTIL = re.compile(
     rf"until (?:there are|you have) (?P<count>{SIZE_LIST}|\d{{1,6}}) (?:sts?|stitches|sc|hdc|dc|tr)\b", re.IGNORECASE
 )

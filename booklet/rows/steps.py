@@ -199,8 +199,9 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     if word == "in" and stream.peek(1).kind == "st" and stream.peek(2).is_mark(":"):
         stream.index += 3
         return []
-    if word in ("working", "and") and tells_the_last(stream):
-        return take_clause(stream, first)
+    behind = bool(steps) and isinstance(steps[-1], Repeat)
+    if (word in ("working", "and") or (word == "last" and behind)) and tells_the_last(stream):
+        return take_clause(stream, first, ":")
     if word == "opposite" or (
         not names_some_chains(stream) and word in ("working", "in", "around") and names_other_side(stream)
     ):

@@ -191,6 +191,8 @@ def _parse_evenly(stream: Stream, stitch: str, first: int) -> list[Node] | None:
         named = str(stream.peek().value) if stream.peek().kind == "st" else ""
         if is_what(stream.peek()):
             stream.take()
+        if count == (1,) and stream.peek().is_word("in"):
+            return None  # "inc 1 st in center st": what is added is told, and the place follows
         if count and stream.take_word("even"):
             stream.take_word("around", "across", "to end")
             return [ChangeEvenly(stream.place(first), count, stitch == "inc", named)]

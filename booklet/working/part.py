@@ -46,7 +46,7 @@ from booklet.working.placing import find_piece, names_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.state import STITCHES, PartState, find_named_colour, find_named_gauge
 from booklet.working.trusting import compare_told, share_out
-from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, split_end
+from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, lays_chain, split_end
 
 CUT = re.compile(r"\b(?:fasten|break|cut|end)\s+off\b|\brotate\b|\bdo not turn\b", re.IGNORECASE)
 STRIPES = re.compile(r"\bstripe", re.IGNORECASE)
@@ -163,6 +163,8 @@ class PartWork(PartState):
             if letters:
                 self.setting = replace(self.setting, colour=letters[-1])
             return
+        if self.below[0] is not EMPTY and lays_chain(row, self.part.rows, self.size):
+            self.below, self.carried, self.turn_next = (EMPTY,), None, False
         steps, carried, turn_after = split_end(row)
         turned = is_turned(steps, self.turn_next, self._kind(row) == "row") and not self._begins_anew(instance)
         if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
