@@ -17,6 +17,7 @@ from booklet.model.tree import (
     Repeat,
     Ring,
     Row,
+    SkippedCount,
     StitchDefinition,
     TakeColour,
     Turn,
@@ -302,6 +303,7 @@ def is_foundation(below: Fabric) -> bool:
 def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Setting) -> Outcome | None:
     """The foundation: a chain in one or several colours, a ring, or foundation stitches, perhaps with a first row."""
     chains: list[tuple[str, int]] = []
+    said: list[Node] = []
     colour = setting.colour
     rest = list(steps)
     while rest and isinstance(rest[0], Chain | TakeColour | Turn):
@@ -310,6 +312,10 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
             colour = step.letter
         elif isinstance(step, Chain):
             chains.append((colour, at_size(step.count, size)))
+            if step.counts is not None:  # "ch 3 (counts as dc), 11 dc in 3rd ch from hook"
+                said = [SkippedCount(step.span, step.counts, step.stands_for, step.then)]
+    if chains and any(isinstance(step, Work | Group) and step.where.from_hook for step in rest[:1]):
+        rest = [*said, *rest]
     works = any(not isinstance(step, TakeColour | Turn | FastenOff) for step in rest)
     if chains and rest and _closes(rest[0]):
         rest = rest[1:]
