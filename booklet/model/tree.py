@@ -45,7 +45,7 @@ class Work(Node):
     stitch: str
     times: PerSize
     where: Where
-    also: tuple["Work", ...] = ()  # on the way, in places of its own: "…, working 3 sc in each corner sp"
+    also: tuple["Work | Group", ...] = ()  # on the way, in places of its own: "…, working 3 sc in each corner sp"
     long: bool = False  # a spike or long stitch: its loop is drawn up from a row further down
 
 

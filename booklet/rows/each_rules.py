@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.model.places import CORNER_SPACE
-from booklet.model.tree import Chain, Node, Skip, What, Where, Work
+from booklet.model.tree import Chain, Group, Node, Skip, What, Where, Work
 
 SPACES = ("sp", "ch-sp", "corner")
 
@@ -20,7 +20,7 @@ def join_rules(steps: Sequence[Node]) -> list[Node]:
     for step in steps:
         before = joined[-1] if joined else None
         earlier = joined[-2] if len(joined) > 1 else None
-        if isinstance(before, Work) and isinstance(step, Work) and _belongs(before, step):
+        if isinstance(before, Work) and isinstance(step, Work | Group) and _belongs(before, step):
             joined[-1] = replace(before, span=before.span.to(step.span), also=(*before.also, step))
         elif isinstance(earlier, Work) and isinstance(before, Chain) and _skips_under(earlier, step):
             over = Work(before.span.to(step.span), "ch", before.count, step.where)  # type: ignore[attr-defined]
@@ -60,14 +60,15 @@ def _is_all_of_it(where: Where) -> bool:
     return where.how == "each" and not any(where.leave) and not where.passing
 
 
-def _belongs(before: Work, step: Work) -> bool:
+def _belongs(before: Work, step: Work | Group) -> bool:
     kinds, others = ({what.kind for what in work.where.what} for work in (before, step))
     if any(kind.startswith("row end") or kind == "ch" for kind in kinds | others):
         return False
-    if step.where.how == "each" and not any(step.where.leave) and not step.also:
+    if step.where.how == "each" and not any(step.where.leave) and not (isinstance(step, Work) and step.also):
         if _is_all_of_it(before.where) and _are_named_apart(before.where, step.where):
             return True  # "sl st in each hdc and hdc in each sl st"
-    if not _is_all_of_it(before.where) or step.where.how not in ("each", "next") or any(step.where.leave) or step.also:
+    has_more = isinstance(step, Work) and bool(step.also)
+    if not _is_all_of_it(before.where) or step.where.how not in ("each", "next") or any(step.where.leave) or has_more:
         return False
     if step.where.how == "next":  # "sc in each sc and 2 sc in ch-2 sp"
         one = step.where.count == (1,) and not step.where.bare
