@@ -149,6 +149,7 @@ def close_proof(proof: Proof) -> list[str]:
     lines.extend(
         f"  read from the counts: {reading.text} ({_tell_place(reading.span)})" for reading in proof.worked.readings
     )
+    lines.extend(f"  not compared: {told.text} ({_tell_place(told.span)})" for told in proof.worked.uncompared)
     return lines
 
 

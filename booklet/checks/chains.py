@@ -8,8 +8,8 @@ from booklet.findings import Finding
 from booklet.model.tree import Chain, ChainRule, Join, ParsedPart, ParsedPattern, Row, Work
 from booklet.model.work import WorkedPattern
 from booklet.rows.walking import walk_steps
+from booklet.working.beginnings import first_placed, first_work, split_opening
 from booklet.working.kinds import height_of, kind_of
-from booklet.working.opening import first_placed, first_work, split_opening
 
 SPACES = ("sp", "ch-sp", "corner")
 FEWEST_ALIKE = 3  # rows that must begin alike before one that does not is worth a word

@@ -4,7 +4,7 @@ Numbers are `PerSize`: one value that holds for all sizes, or one value per size
 Every node keeps the stretch of text that it was read from; two nodes are equal whatever their places.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from booklet.model.pattern import SizedPattern
 from booklet.model.places import ANY_STITCH as ANY_STITCH
@@ -262,6 +262,13 @@ class Stated:
     span: Span = field(compare=False)
     plus: bool = False
     includes_chain: bool | None = None
+    series: tuple[PerSize, ...] = ()  # of a range of rows "(30, 38, 46 dc)": one count a row, the last in `items` too
+
+    def of_row(self, at: int) -> "Stated":
+        """The count of one row of the range, by its place among the rows."""
+        if not self.series:
+            return self
+        return replace(self, items=((self.series[at], self.items[0][1]),), series=())
 
 
 @dataclass(frozen=True, slots=True)

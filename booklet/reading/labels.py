@@ -99,7 +99,7 @@ _INSIDE = _compile(
 )
 _TAIL = 40  # characters at the end of a text that tell how it ends
 _UNFINISHED = _compile(
-    r"(?:[,(\[*+&]|\b(?:rep|repeat|repeating|as|for|to|of|in|and|or|from|with|than|like|until|work|through|on|at|after|"
+    r"(?:[,(\[+&]|(?<![\w.)*])\*+|\b(?:rep|repeat|repeating|as|for|to|of|in|and|or|from|with|than|like|until|work|through|on|at|after|"
     r"before|the|by|see|between|into|per|next|last|rows?|rnds?|rounds?))\s*$"
 )
 _FINISHED = _compile(r"[.!?:;)\]”\"—*_]\s*$")

@@ -105,6 +105,9 @@ def _join_new_yarn(stream: Stream) -> list[Node]:
 
 def parse_colour(stream: Stream) -> list[Node] | None:
     """colour = ("with" | "change to") ["colour"] letter ["in last st" | "at end"] | "with" anything else"""
+    if stream.peek(1).kind == "num" and stream.peek(2).kind == "st":
+        stream.take()
+        return []  # "sc in each dc around with 3 sc in each corner"
     first = stream.index
     word = str(stream.take().value)
     stream.skip_articles()

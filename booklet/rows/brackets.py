@@ -7,7 +7,7 @@ The functions that meet steps inside are given the reader of steps, `read`, so t
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.model.tree import Aside, Group, Loops, Node, Repeat, Skip, Stated, Unread, Work
+from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Skip, Stated, Unread, Work
 from booklet.rows import messages
 from booklet.rows.counts import count_follows, is_terminal, parse_bracket_count
 from booklet.rows.places import LOOPS, parse_where
@@ -62,6 +62,20 @@ def parse_target_first(stream: Stream, read: ReadSteps) -> list[Node] | None:
     body = read(stream.inner(stream.index, stop), [])
     stream.index = stop
     return [Group(stream.place(first), tuple(loosen(step) for step in body), where)]
+
+
+def group_in_space(steps: list[Node]) -> None:
+    """ "3 dc, ch 2, 3 dc in next sp", as granny squares are often told: the two alike are one group in that space."""
+    if len(steps) < 3:
+        return
+    first, chain, last = steps[-3:]
+    if not (isinstance(first, Work) and isinstance(chain, Chain) and isinstance(last, Work)):
+        return
+    in_space = last.where.what[0].kind in ("sp", "ch-sp", "corner") and last.where.how in ("next", "each")
+    alike = first.where.bare and first.stitch == last.stitch and first.where.count == last.times
+    if in_space and alike and first.times == (1,) and last.where.count == (1,):
+        within = loosen(first)
+        steps[-3:] = [Group(first.span.to(last.span), (within, chain, replace(within, span=last.span)), last.where)]
 
 
 def _has_place(stream: Stream, ahead: int) -> bool:

@@ -20,7 +20,9 @@ def join_rules(steps: Sequence[Node]) -> list[Node]:
     for step in steps:
         before = joined[-1] if joined else None
         earlier = joined[-2] if len(joined) > 1 else None
-        if isinstance(before, Work) and isinstance(step, Work | Group) and _belongs(before, step):
+        if isinstance(before, Work) and isinstance(step, Work) and _says_how(before, step):
+            joined[-1] = step
+        elif isinstance(before, Work) and isinstance(step, Work | Group) and _belongs(before, step):
             joined[-1] = replace(before, span=before.span.to(step.span), also=(*before.also, step))
         elif isinstance(earlier, Work) and isinstance(before, Chain) and _skips_under(earlier, step):
             over = Work(before.span.to(step.span), "ch", before.count, step.where)  # type: ignore[attr-defined]
@@ -60,19 +62,26 @@ def _is_all_of_it(where: Where) -> bool:
     return where.how == "each" and not any(where.leave) and not where.passing
 
 
+def _says_how(before: Work, step: Work) -> bool:
+    """ "Sc around, working 1 sc in each dc and 3 sc in each ch-2 sp": does the second say how the first is done?"""
+    is_whole = _is_all_of_it(before.where) and before.where.what == (What("st"),) and not before.also
+    return is_whole and _is_all_of_it(step.where) and bool(step.also) and before.stitch == step.stitch
+
+
 def _belongs(before: Work, step: Work | Group) -> bool:
     kinds, others = ({what.kind for what in work.where.what} for work in (before, step))
-    if any(kind.startswith("row end") or kind == "ch" for kind in kinds | others):
+    if not _is_all_of_it(before.where) or any(kind.startswith("row end") or kind == "ch" for kind in kinds | others):
         return False
-    if step.where.how == "each" and not any(step.where.leave) and not (isinstance(step, Work) and step.also):
-        if _is_all_of_it(before.where) and _are_named_apart(before.where, step.where):
-            return True  # "sl st in each hdc and hdc in each sl st"
-    has_more = isinstance(step, Work) and bool(step.also)
-    if not _is_all_of_it(before.where) or step.where.how not in ("each", "next") or any(step.where.leave) or has_more:
+    at_corners = all(what in (What("corner"), CORNER_SPACE) for what in step.where.what) and "corner" not in kinds
+    in_spaces = bool(others & set(SPACES)) and (at_corners or not kinds & set(SPACES))
+    if isinstance(step, Group):
+        return _is_all_of_it(step.where) and in_spaces
+    if any(step.where.leave) or step.also:
         return False
     if step.where.how == "next":  # "sc in each sc and 2 sc in ch-2 sp"
         one = step.where.count == (1,) and not step.where.bare
         return one and others <= {"sp", "ch-sp"} and not kinds & set(SPACES)
-    if all(what in (What("corner"), CORNER_SPACE) for what in step.where.what):
-        return True  # "sc in each dc and ch-1 sp around, 3 sc in each corner sp"
-    return bool(kinds & set(SPACES)) != bool(others & set(SPACES))
+    if step.where.how != "each":
+        return False
+    one_kind = bool(kinds & set(SPACES)) != bool(others & set(SPACES))  # one rule for stitches, one for spaces
+    return in_spaces or one_kind or _are_named_apart(before.where, step.where)

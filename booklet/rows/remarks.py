@@ -46,6 +46,8 @@ def read_remark(inner: Stream) -> Remark | None:
     for i, token in enumerate(rest):
         if token.value == "ch" and i + 1 < len(rest) and rest[i + 1].kind == "num":
             then = rest[i + 1].numbers[0]
+        elif token.value == "ch" and i > 0 and rest[i - 1].kind == "num" and stitch:
+            then = rest[i - 1].numbers[0]  # "1 dc, 1 ch"
         elif token.kind in ("chsp", "chn"):
             then = int(token.value)
     throughout = any(t.is_word("throughout") for t in tokens)

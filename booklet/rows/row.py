@@ -40,6 +40,7 @@ from booklet.rows.spelling import find_slip
 from booklet.rows.steps import parse_steps
 from booklet.rows.stream import TOLD, Stream, match_brackets
 from booklet.rows.tokens import SAME_LENGTH, Numbers, Token, TokenTrouble, read_tokens
+from booklet.rows.told_counts import frame_counts, join_named_sizes
 from booklet.rows.vocabulary import Vocabulary
 from booklet.rows.walking import walk_steps
 from booklet.source import Span
@@ -96,6 +97,7 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     steps = _read_figures(body) or steps
     stated = stated or _told_with_free(steps, numbers.sizes)
     stated = stated or _told_in_label(label, vocabulary, numbers)
+    stated = [_as_series(count, label) for count in stated]
     unread = _unread_findings(steps, label, vocabulary)
     found = [*_label_findings(label, trouble), *findings, *unread, *_slip_findings(body, tokens, unread, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)
@@ -143,6 +145,16 @@ def _read_figures(body: Span) -> list[Node]:
     return [Repeat(span, steps, "end", mark="(")]
 
 
+def _as_series(stated: Stated, label: Label) -> Stated:
+    """ "Rows 4-8: … (30, 38, 46, 54, 62 dc)": a number for each row of the label, and what they all count"""
+    kinds = [what for _, what in stated.items]
+    alone = all(what == ANY_STITCH for what in kinds[:-1]) and kinds[-1].kind not in ("sp", "ch-sp")
+    if len(kinds) < 2 or len(kinds) != len(label.numbers) or label.varied or stated.plus or not alone:
+        return stated
+    values = tuple(values for values, _ in stated.items)
+    return replace(stated, items=((values[-1], kinds[-1]),), series=values)
+
+
 LABEL_COUNT = re.compile(rf"[(\[](?P<count>{SIZE_LIST}|\d{{1,4}})\s*(?P<unit>sts?|stitches|sc|hdc|dc|tr)?\s*[)\]]")
 
 
@@ -175,6 +187,7 @@ def parse_text(
 ) -> tuple[list[Node], list[Stated], list[Token], list[Finding]]:
     """The steps and counts of a stretch of instructions that has no label."""
     tokens, troubles = read_tokens(span.text, vocabulary, numbers)
+    tokens = frame_counts(join_named_sizes(tokens, span.text, numbers.names), span)
     closes, unclosed, unopened = match_brackets(tokens)
     findings = [_trouble_finding(span, trouble, numbers) for trouble in troubles if trouble.kind != "told"]
     findings += [

@@ -26,7 +26,7 @@ from booklet.model.tree import (
     Work,
 )
 from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, parse_not_worked, take_clause
-from booklet.rows.brackets import names_twins, parse_bracket, parse_rep, parse_star, parse_target_first
+from booklet.rows.brackets import group_in_space, names_twins, parse_bracket, parse_rep, parse_star, parse_target_first
 from booklet.rows.chains import (
     parse_chain,
     parse_drawn_loop,
@@ -104,10 +104,11 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
 
 
 def _settle_last(stream: Stream, steps: list[Node], before: int) -> None:
-    """What the step just read makes of the one before it.
+    """What the step just read makes of those before it.
 
     "Miss 3, 1 tr in the 4th": the 4th is the next. "1 sc - 1 inc x 6": the dash makes one repeat of both.
     """
+    group_in_space(steps)
     if len(steps) < 2:
         return
     last, earlier = steps[-1], steps[-2]

@@ -1,4 +1,4 @@
-"""Slip stitches that close something: a round, a picot, two pieces."""
+"""Slip stitches that close something, a round, a picot, two pieces, or only move to another place."""
 
 from dataclasses import dataclass
 
@@ -7,6 +7,7 @@ from booklet.working.kinds import is_of_kind
 from booklet.working.making import Loop
 from booklet.working.problems import Problem
 from booklet.working.repeating import Repeater
+from booklet.working.walk import Place
 
 
 @dataclass(slots=True)
@@ -75,3 +76,29 @@ class Joiner(Repeater):
             made = {loop.kind for loop in self.making.loops} | {loop.group for loop in self.making.loops}
             if not any(is_of_kind(kind, what.kind) for kind in made if kind):
                 self.fail(Problem("no-join", step.span, what=what))
+
+    def _is_travel(self, step: Work) -> bool:
+        """Slip stitches at the start of a row that only move to another place."""
+        at_start = not self.making.has_stitches and (self.walk.at == 0 or self.making.is_opening_only)
+        if not (at_start and step.where.how in ("next", "first") and self.mixed):
+            return False
+        if not self.is_row and step.where.what[0].kind in ("sp", "ch-sp", "corner"):
+            return True  # a round that begins in a space is reached by slip stitches, and has none in it
+        self.open_points.add("travel")
+        return self.choices.travel
+
+    def _travel(self, step: Work) -> None:
+        place: Place | None = None
+        for _ in range(at_size(step.where.count, self.size)):
+            place = self.walk.find(step.where.what)
+            if place is None:
+                self.fail(Problem("no-place", step.span, what=step.where.what[0]))
+                return
+            self.making.add_stitch("sl st", self.colour, (self.walk.order[place[0]],), -1, False, hidden=True)
+            self.walk.at = place[1]
+        if place and not self.is_row:
+            self.walk.rotate(place[0])
+            self.walk.at = 0
+            self.last = None
+        elif place:
+            self.last = place

@@ -3,9 +3,22 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.model.tree import Chain, ChangeEvenly, Group, Join, Leave, Node, Repeat, Skip, TakeColour, Where, Work
+from booklet.model.tree import (
+    Chain,
+    ChangeEvenly,
+    Group,
+    Join,
+    Leave,
+    Node,
+    Repeat,
+    Skip,
+    TakeColour,
+    Where,
+    Work,
+    at_size,
+)
 from booklet.rows.row import list_works
-from booklet.working.kinds import height_of
+from booklet.working.kinds import height_of, kind_of
 
 
 def ends_on_top(steps: Sequence[Node]) -> bool:
@@ -42,6 +55,51 @@ def find_kept(steps: Sequence[Node]) -> Where | None:
 def list_stitches(steps: Sequence[Node]) -> list[Work]:
     """The stitches among the steps, slip stitches left out."""
     return [work for work in list_works(steps) if work.stitch != "sl st"]
+
+
+def strip_beginning(name: str) -> str:
+    """ "cl" of "beg cl" and "beginning-cl": the first of a round, begun with chains"""
+    name = name.lower()
+    for word in ("beginning", "beg", "starting", "first"):
+        if name.startswith((f"{word} ", f"{word}-")):
+            return name[len(word) + 1 :]
+    return name
+
+
+def begins_as(name: str, steps: Sequence[Node]) -> tuple[str, int] | None:
+    """The stitch that the chain of a "beginning shell" stands for, and its height; "" where it is part of a cluster."""
+    works = list_stitches(steps)
+    if strip_beginning(name) == name.lower() or not works or not isinstance(steps[0], Chain):
+        return None
+    kind = kind_of(works[0].stitch)
+    return (kind.base if kind.uses == 1 else ""), height_of(kind.base)
+
+
+def list_form(steps: Sequence[Node]) -> tuple[str, ...]:
+    """The stitches of a group in order, "ch" for each run of chains: `(dc, ch 1, dc)` is dc, ch, dc."""
+    form: list[str] = []
+    for step in steps:
+        if isinstance(step, Chain):
+            form.append("ch")
+        elif isinstance(step, Work) and step.stitch != "sl st":
+            form.extend([step.stitch] * at_size(step.times, 0))
+        elif isinstance(step, Group):
+            form.extend(list_form(step.steps))
+        elif isinstance(step, Repeat):
+            form.extend(list_form(step.steps) * at_size(step.count, 0))
+    return tuple(form)
+
+
+def is_one_place(step: Work, stitch: str) -> bool:
+    """ "Dc3tog in next ch-2 sp", "dc3tog in next st", "dc2tog in same st": a cluster in one place, not over several"""
+    where, kind = step.where, kind_of(stitch)
+    if where.over or where.bare or where.count != (1,):
+        return False
+    if where.how == "same":
+        return kind.base != "sc" and " over " not in step.span.text.lower()
+    if where.how in ("next", "each") and where.what[0].kind in ("sp", "ch-sp"):
+        return True
+    return where.how == "next" and kind.uses > 2 and kind.base != "sc"
 
 
 def spreads(steps: Sequence[Node]) -> bool:

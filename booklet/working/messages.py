@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from booklet.findings import Finding, Note, counted, error, warning
 from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import What
+from booklet.rows.count_items import COUNT_NOUNS
 from booklet.source import Span
 from booklet.working.notes import CountedTwice
 from booklet.working.repair import Repair
@@ -21,6 +22,8 @@ def name_places(count: int, what: What) -> str:
         return counted(count, "corner space")
     if what.kind in ("sp", "corner", "tch", "ring"):
         return counted(count, {"sp": "space", "corner": "corner", "tch": "turning chain", "ring": "ring"}[what.kind])
+    if what.kind in ("shell", "v-st", "picot", "bobble", *COUNT_NOUNS):
+        return counted(count, what.kind)
     return f"{count} {what.kind}"
 
 

@@ -1,7 +1,7 @@
 """How a row begins: the foundation chain, the chain at the start, the chains skipped in a first row."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from booklet.model.tree import (
     Aside,
@@ -9,93 +9,22 @@ from booklet.model.tree import (
     ChainRule,
     Group,
     Join,
-    KeepColours,
-    Loops,
     Node,
     Repeat,
-    Ring,
     Skip,
     SkippedCount,
-    TakeColour,
-    Turn,
-    Unread,
     What,
     Work,
     at_size,
 )
 from booklet.model.work import Site
 from booklet.rows.row import list_works
-from booklet.rows.walking import walk_steps
+from booklet.working.beginnings import QUIET, Opening, first_placed, first_work
 from booklet.working.choices import Choices
 from booklet.working.kinds import height_of, kind_of
 from booklet.working.making import Loop
 from booklet.working.row import RowWorker
 from booklet.working.walk import Walk
-
-QUIET = (Aside, TakeColour, Turn, KeepColours, Loops, Unread, SkippedCount, Join, Ring)
-
-
-@dataclass(slots=True)
-class Opening:
-    """The steps of a row taken apart: what comes before its opening chain, the chain, the rest."""
-
-    before: list[Node] = field(default_factory=list)
-    chain: Chain | None = None
-    rest: list[Node] = field(default_factory=list)
-
-
-def split_opening(steps: Sequence[Node]) -> Opening:
-    """opening = (quiet step | travelling slip stitch)* chain"""
-    opening = Opening()
-    for index, step in enumerate(steps):
-        if isinstance(step, Group) and (taken := _take_from_group(step)):
-            return Opening([*opening.before, *taken[0]], taken[1], [taken[2], *steps[index + 1 :]])
-        if isinstance(step, Chain):
-            opening.chain = step
-            opening.rest = list(steps[index + 1 :])
-            return opening
-        if isinstance(step, QUIET) or (isinstance(step, Work) and step.stitch == "sl st" and step.where.how != "each"):
-            opening.before.append(step)
-            continue
-        break
-    return Opening([], None, list(steps))
-
-
-def _take_from_group(group: Group) -> tuple[list[Node], Chain, Group] | None:
-    """The opening chain within brackets, "(ch 3, 2 dc, ch 2, 3 dc) in same sp": what is before it, the chain, the rest.
-
-    A petal, "(ch 3, 2 dc, ch 3, sl st) in next sp", has none: its chain stands for no stitch.
-    """
-    steps = list(group.steps)
-    slip = steps[0] if steps and isinstance(steps[0], Work) and steps[0].stitch == "sl st" else None
-    rest = steps[1:] if slip else steps
-    in_space = group.where.what[0].kind in ("sp", "ch-sp", "corner", "ring")
-    if not in_space or len(rest) < 2 or group.where.count != (1,):
-        return None
-    chain, follows, last = rest[0], rest[1], rest[-1]
-    if not isinstance(chain, Chain) or min(chain.count) < 2 or group.where.how not in ("next", "same", "join", "ring"):
-        return None
-    is_petal = isinstance(last, Work) and last.stitch == "sl st"
-    if not isinstance(follows, Work) or follows.stitch in ("sc", "sl st") or is_petal:
-        return None
-    before: list[Node] = [replace(slip, where=group.where)] if slip else []
-    where = group.where if group.where.how == "ring" else replace(group.where, how="same")
-    return before, chain, replace(group, steps=tuple(rest[1:]), where=where)
-
-
-def first_work(steps: Sequence[Node]) -> Work | None:
-    """The first stitch that the steps work, inside repeats and groups too."""
-    return next((work for work in list_works(steps) if work.stitch not in ("sl st", "inc", "dec", "inv dec")), None)
-
-
-def first_placed(steps: Sequence[Node]) -> Work | Group | Skip | None:
-    """The first step that goes somewhere."""
-    for step in steps:
-        if isinstance(step, Work | Group | Skip):
-            return step
-        if isinstance(step, Repeat):
-            return first_placed(step.steps)
-    return None
 
 
 def rule_for(rules: Sequence[ChainRule], chains: int, stitch: str) -> ChainRule | None:
@@ -133,6 +62,8 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         return
     base = first_work(opening.rest)
     stitch = base.stitch if base else worker.base
+    if (defined := worker.definitions.get(stitch)) and (inner := first_work(defined.steps)):
+        stitch = inner.stitch  # the chain before a group is as tall as the group's first stitch
     taken_for, named = _declared(chain, rules, chains, stitch)
     if taken_for is None and chains > 1:
         taken_for = _told_by_join(opening)
@@ -142,6 +73,8 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         taken_for = "none"
     if taken_for is None and _begins_block(opening, chains):
         taken_for = "space"
+    if taken_for is None and _begins_mesh(opening, chains, stitch):
+        taken_for = "stitch"
     if taken_for is None:
         worker.open_points.add("turning")
         taken_for = worker.choices.turning
@@ -149,6 +82,22 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         _stand_for_stitch(worker, opening, chain, chains, named or kind_of(stitch).base, bool(named))
     else:
         worker.making.add_opening(chains, worker.colour_here(), taken_for, "ch", (), 0)
+
+
+def _begins_mesh(opening: Opening, chains: int, stitch: str) -> bool:
+    """ "Ch 5, dc in next dc, *ch 2, dc in next dc": is the chain a stitch and the row's own space beside it?"""
+    placed, run, height = first_placed(opening.rest), first_chain(opening.rest), height_of(stitch)
+    if run is None or not isinstance(placed, Work) or height < 2 or chains != height + at_size(run.count, 0):
+        return False
+    goes_on = placed.where.how == "next" and placed.where.count == (1,) and placed.times == (1,)
+    return goes_on and all(_is_mesh(step, stitch) for step in opening.rest)
+
+
+def _is_mesh(step: Node, stitch: str) -> bool:
+    """Is it one of the stitches of a mesh, a chain, or none of both?"""
+    if isinstance(step, Repeat):
+        return all(_is_mesh(inner, stitch) for inner in step.steps)
+    return step.stitch == stitch if isinstance(step, Work) else not isinstance(step, Group)
 
 
 def _lies_between(opening: Opening) -> bool:
@@ -321,10 +270,12 @@ def _space_after(steps: Sequence[Node], skipped: int, height: int, said: int | N
     extra = max(0, skipped - height)
     if said is not None:
         return said, max(0, extra - said) if said else 0
+    chain = first_chain(steps)
+    if chain is None:
+        return 0, extra  # "V-st in 5th ch": no spaces outside of groups, so what is more than a dc is skipped under it
     if extra < 2:
         return extra, 0
-    chain = first_chain(steps)
-    run = at_size(chain.count, 0) if chain else extra // 2
+    run = at_size(chain.count, 0)
     return (run, extra - run) if run < extra else (extra, 0)
 
 
@@ -356,14 +307,6 @@ def _first_nth(placed: Work | Group | Skip | None, steps: Sequence[Node]) -> tup
 def without_articles(steps: Sequence[Node]) -> list[Node]:
     """The steps that do something."""
     return [step for step in steps if not isinstance(step, Aside)]
-
-
-def is_ring(steps: Sequence[Node]) -> bool:
-    """Does the row start a ring: a magic ring, or stitches worked into "ring"?"""
-    return any(
-        isinstance(step, Ring) or (isinstance(step, Work | Group) and step.where.how == "ring")
-        for step in walk_steps(steps)
-    )
 
 
 def default_choices(opening: Opening, size: int, known: dict[int, str], preferred: Choices) -> Choices:

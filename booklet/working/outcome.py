@@ -17,6 +17,7 @@ from booklet.model.tree import (
     Repeat,
     Ring,
     Row,
+    SkippedCount,
     StitchDefinition,
     TakeColour,
     Turn,
@@ -26,21 +27,14 @@ from booklet.model.tree import (
 )
 from booklet.model.work import Fabric
 from booklet.rows.walking import walk_steps
+from booklet.working.beginnings import Opening, first_work, is_ring, split_opening
 from booklet.working.choices import Choices, other_readings
 from booklet.working.counting import check_stated
+from booklet.working.group_counts import Form
 from booklet.working.kinds import DECREASES
-from booklet.working.looking import close_last_loop, list_stitches
+from booklet.working.looking import close_last_loop, list_form, list_stitches
 from booklet.working.making import EMPTY, RING, finish_fabric, foundation_fabric
-from booklet.working.opening import (
-    Opening,
-    default_choices,
-    first_work,
-    is_ring,
-    open_first_row,
-    open_row,
-    split_opening,
-    without_articles,
-)
+from booklet.working.opening import default_choices, open_first_row, open_row, without_articles
 from booklet.working.problems import Problem
 from booklet.working.row import RowWorker
 from booklet.working.walk import Walk, find_corner_spaces, find_corners
@@ -68,13 +62,13 @@ class Setting:
     decided: frozenset[str] = frozenset()  # open points that counts have decided before
 
     @property
-    def group_sizes(self) -> Mapping[str, int]:
-        """How many stitches each of the pattern's groups holds, where it is worked in one place."""
-        sizes = {}
-        for name, definition in self.definitions.items():
-            if definition.steps and definition.in_one_place:
-                sizes[name] = sum(at_size(work.times, 0) for work in list_stitches(definition.steps))
-        return sizes
+    def group_forms(self) -> Mapping[str, Form]:
+        """The stitches of each of the pattern's groups, where it is worked in one place."""
+        return {
+            name: list_form(definition.steps)
+            for name, definition in self.definitions.items()
+            if definition.steps and definition.in_one_place
+        }
 
     @property
     def key(self) -> tuple[object, ...]:
@@ -212,7 +206,7 @@ def _work_once(
     if not problems and (missed := worker.find_missed()):
         problems.append(missed)
     if not problems:
-        problems.extend(check_stated(row.stated, fabric, below.made, size, setting.group_sizes))
+        problems.extend(check_stated(row.stated, fabric, below.made, size, setting.group_forms))
     return Outcome(
         fabric,
         max(0, offered - left),
@@ -309,6 +303,7 @@ def is_foundation(below: Fabric) -> bool:
 def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Setting) -> Outcome | None:
     """The foundation: a chain in one or several colours, a ring, or foundation stitches, perhaps with a first row."""
     chains: list[tuple[str, int]] = []
+    said: list[Node] = []
     colour = setting.colour
     rest = list(steps)
     while rest and isinstance(rest[0], Chain | TakeColour | Turn):
@@ -317,6 +312,10 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
             colour = step.letter
         elif isinstance(step, Chain):
             chains.append((colour, at_size(step.count, size)))
+            if step.counts is not None:  # "ch 3 (counts as dc), 11 dc in 3rd ch from hook"
+                said = [SkippedCount(step.span, step.counts, step.stands_for, step.then)]
+    if chains and any(isinstance(step, Work | Group) and step.where.from_hook for step in rest[:1]):
+        rest = [*said, *rest]
     works = any(not isinstance(step, TakeColour | Turn | FastenOff) for step in rest)
     if chains and rest and _closes(rest[0]):
         rest = rest[1:]

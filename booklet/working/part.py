@@ -19,13 +19,15 @@ from booklet.model.tree import (
     RepeatRows,
     Row,
     ShapeRows,
+    Stated,
     TakeColour,
     at_size,
 )
-from booklet.model.work import Fabric
+from booklet.model.work import Fabric, Reading
 from booklet.rows.row import find_free, find_unread, is_works, list_works
 from booklet.rows.row_repeats import name_row
-from booklet.working.counting import find_other_kinds, stated_total
+from booklet.working.beginnings import is_ring, split_opening
+from booklet.working.counting import find_other_kinds, is_compared, stated_total
 from booklet.working.earlier import (
     as_fabric,
     count_passed,
@@ -38,12 +40,12 @@ from booklet.working.earlier import (
 from booklet.working.expand import Gap, Instance, expand_line, group_interleaved, order_of
 from booklet.working.looking import without_late_change
 from booklet.working.making import EMPTY, trusted_fabric
-from booklet.working.notes import Mixed
-from booklet.working.opening import is_ring, split_opening
+from booklet.working.notes import Mixed, Trouble
 from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.placing import find_piece, names_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.state import STITCHES, PartState, find_named_colour, find_named_gauge
+from booklet.working.trusting import compare_told, share_out
 from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, lays_chain, split_end
 
 CUT = re.compile(r"\b(?:fasten|break|cut|end)\s+off\b|\brotate\b|\bdo not turn\b", re.IGNORECASE)
@@ -211,6 +213,10 @@ class PartWork(PartState):
         stated = row.stated
         if instance.is_repeat and instance.row is not instance.line:
             stated = instance.line.stated if instance.is_last and not self.suspect else None
+        if instance.line.stated is not None and instance.line.stated.series:
+            numbers = instance.line.label.numbers
+            of_row = instance.number in numbers and not self.suspect
+            stated = instance.line.stated.of_row(numbers.index(instance.number)) if of_row else None
         asked = row if stated is row.stated else replace(row, stated=stated)
         if self.faulty and stated is None and row.stated is not None:
             # After a mistake the count that the row gave the first time keeps the repeats from drifting.
@@ -219,7 +225,12 @@ class PartWork(PartState):
                 self._keep(instance, row, outcome, below, label, turned)
                 return
         outcome, below = self._best_outcome(asked, steps, turned)
-        soft = instance.is_repeat and not instance.is_last and row is instance.line
+        soft = (
+            instance.is_repeat
+            and not instance.is_last
+            and row is instance.line
+            and not (row.stated and row.stated.series)
+        )
         if outcome.problems and soft and outcome.problems[0].kind == "count":
             asked = replace(row, stated=None)
             outcome, below = self._best_outcome(asked, steps, turned)
@@ -321,6 +332,8 @@ class PartWork(PartState):
         if others and row.stated is not None:
             named = row.stated.items[0][1].kind
             self.mixed.append(Mixed(label, named, tuple(others), row.stated.span, self.size))
+        if row.stated is not None and not is_compared(row.stated, outcome.fabric, self.size, self.setting.group_forms):
+            self.uncompared.append(Reading(f"{label} states “{row.stated.span.text.strip('()[] ')}”", row.stated.span))
         self._note_points(outcome, row, label)
         self._carry_on(outcome, row)
         self._keep_chain(row)
@@ -329,10 +342,25 @@ class PartWork(PartState):
         self.rows.append(worked)
         self.last = worked
 
+    def _compare_told(self, instance: Instance, stated: Stated | None, below: Fabric) -> None:
+        """What the words of a range on trust tell of its stitches, held against its count when its first row is due."""
+        if instance.row is not instance.line or instance.number not in instance.line.label.numbers[:1]:
+            return
+        problem = compare_told(instance.row, stated, below.made, self.size)
+        if problem is not None:
+            last = self._label(replace(instance, number=instance.line.label.numbers[-1]))
+            self.troubles.append(Trouble(instance.row, last, problem, self.size))
+
     def _trust(self, instance: Instance, label: str, turned: bool) -> None:
         below = self.below[-1]
-        self.lost = False
-        total = stated_total(instance.row.stated, below.made, self.size)
+        lost, self.lost = self.lost, False
+        numbers, stated = instance.line.label.numbers, instance.row.stated
+        if instance.row is not instance.line and instance.line.stated is not None:
+            stated = instance.line.stated
+        if not lost and below.made:
+            self._compare_told(instance, stated, below)
+            stated = share_out(stated, numbers, instance.number, below.made, self.size)
+        total = stated_total(stated, below.made, self.size)
         if total is None:  # "sc in each ch until there are 84 sc" over a chain that was measured
             until = (work.where.count for work in list_works(instance.row.steps) if work.where.how == "until")
             total = next((at_size(count, self.size) for count in until), None)
@@ -349,7 +377,6 @@ class PartWork(PartState):
         self.lost = total is None and not any(
             isinstance(step, Even) for step in instance.row.steps
         )  # how many stitches there are is not known, so nothing can be worked over it
-        stated = instance.row.stated
         self.counted = stated is not None and len(stated.items) == 1 and stated.items[0][1].kind in STITCHES
         worked = self._row(instance, fabric, label, turned, "trusted", 0, 0, total)
         self.rows.append(worked)

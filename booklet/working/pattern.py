@@ -1,11 +1,12 @@
 """All pieces in all sizes: the pass from trees to worked stitches."""
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from booklet.findings import Finding, Note
 from booklet.model.pattern import Gauge, Pattern
-from booklet.model.tree import Chain, ParsedPart, ParsedPattern, StitchDefinition
+from booklet.model.tree import Aside, Chain, ParsedPart, ParsedPattern, StitchDefinition
 from booklet.model.work import Fabric, Reading, WorkedPart, WorkedPattern
 from booklet.rows.row import list_works
 from booklet.working import messages, messages_places
@@ -25,6 +26,7 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
     parts: list[WorkedPart] = []
     findings: list[Finding] = []
     readings: dict[str, Reading] = {}
+    uncompared: dict[int, Reading] = {}
     memo: Memo = {}
     shared: dict[tuple[object, ...], Fabric] = {}
     definitions = {definition.name: definition for definition in parsed.definitions}
@@ -56,6 +58,8 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
         for work in works:
             for settled in work.settled:
                 readings.setdefault(_settled_text(settled), Reading(_settled_text(settled), settled.span))
+        for left in (*(left for work in works for left in work.uncompared), *_list_vague(part)):
+            uncompared.setdefault(left.span.start, left)
         for free in _list_free_chains(part):
             readings.setdefault(free.text, free)
         for assumed in _list_assumed(part, definitions):
@@ -64,7 +68,8 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
         parts.append(WorkedPart(part.title, part.make, rows, part.span, in_rounds, gauge.name if gauge else ""))
     names = parsed.terms_used
     defined = {definition.name: definition.text for definition in parsed.definitions}
-    return WorkedPattern(tuple(parts), tuple(readings.values()), names, defined), tuple(findings)
+    told = tuple(uncompared.values())
+    return WorkedPattern(tuple(parts), tuple(readings.values()), names, defined, told), tuple(findings)
 
 
 def _list_free_chains(part: ParsedPart) -> list[Reading]:
@@ -75,6 +80,20 @@ def _list_free_chains(part: ParsedPart) -> list[Reading]:
         for step in row.steps
         if isinstance(step, Chain) and step.free
     ]
+
+
+VAGUE = re.compile(r"[(\[]\s*[^()\[\]]*\b\d+\s*(?:sts?|stitches|sc|hdc|dc|tr|dtr|htr)\b[^()\[\]]*[)\]]", re.IGNORECASE)
+
+
+def _list_vague(part: ParsedPart) -> list[Reading]:
+    """Brackets at the end of rows that hold a number of stitches and are no count: "(approx 49 sc)"."""
+    found = []
+    for row in part.rows:
+        last = row.steps[-1] if row.steps else None
+        if row.stated is None and isinstance(last, Aside) and VAGUE.fullmatch(last.text.strip()):
+            words = last.text.strip("()[] ")
+            found.append(Reading(f"{row.label.text or 'a row'} states “{words}”", last.span))
+    return found
 
 
 def _list_assumed(part: ParsedPart, definitions: Mapping[str, StitchDefinition]) -> list[Reading]:

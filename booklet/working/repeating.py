@@ -54,8 +54,9 @@ class Repeater(Placer):
             self.open_points.add("more")
             count += 1 if self.choices.more else 0
         for turn in range(count):
-            told = len(self.problems)
+            told, begun = len(self.problems), len(self.making.loops)
             self.work_steps(self._choose_body(step) if turn == count - 1 else step.steps)
+            self.making.note_turn(begun, id(step))
             if len(self.problems) > told and self.problems[told].kind in ("too-few", "no-place") and count > 1:
                 self._tell_shortfall(step, told, turn, count)
                 return
@@ -142,11 +143,13 @@ class Repeater(Placer):
         start = self.walk.at
         used = 0
         while self.has_remaining() or self._finds_space(step.steps) or self._goes_on(step.steps):
-            before = self.walk.at
+            before, begun = self.walk.at, len(self.making.loops)
             if self._end_with(self._last_bodies(step), () if step.instead else step.steps, step.steps):
+                self.making.note_turn(begun, id(step))
                 return
             if not self._try(step.steps) or self.walk.at == before:
                 break
+            self.making.note_turn(begun, id(step))
             used = self.walk.at - before
         left = self.remaining()
         if left and self._spans_the_end(step, left):
@@ -282,9 +285,10 @@ class Repeater(Placer):
                     return True
             self.restore(snapshot)
             self.passed_stitches = had_passed
-            before = self.walk.at
+            before, begun = self.walk.at, len(self.making.loops)
             if not self._try(step.steps) or self.walk.at == before:
                 break
+            self.making.note_turn(begun, id(step))
             used = self.walk.at - before
         left = self.remaining()
         self.fail(

@@ -31,7 +31,16 @@ from booklet.model.tree import (
 from booklet.working.closing import Closer
 from booklet.working.hand import Entry
 from booklet.working.kinds import DECREASES, FOUNDATION, kind_of
-from booklet.working.looking import count_deeper, ends_on_top, find_kept, list_stitches, mirror_steps, spreads
+from booklet.working.looking import (
+    begins_as,
+    count_deeper,
+    ends_on_top,
+    find_kept,
+    is_one_place,
+    list_stitches,
+    mirror_steps,
+    spreads,
+)
 from booklet.working.problems import Problem
 from booklet.working.walk import Place
 
@@ -170,7 +179,10 @@ class RowWorker(Closer):
                 self.making.name_group(start, name)
             return
         start = len(self.making.loops)
+        begun = None if self.making.has_stitches else begins_as(name, definition.steps)
         self._work_group(Group(step.span, definition.steps, step.where))
+        if begun is not None:
+            self.making.begin_group(start, *begun)
         self.making.name_group(start, name)
 
     def _work_deep(self, step: Work) -> None:
@@ -219,8 +231,13 @@ class RowWorker(Closer):
         return step.stitch, times
 
     def _work_together(self, step: Work, stitch: str, uses: int) -> None:
-        """Stitches worked together over several places each."""
+        """Stitches worked together over several places each; in a group, or in one space, all in that place."""
         sets = 1
+        in_group = self.inside is not None and (step.where.how == "same" or step.where.bare)
+        if in_group or is_one_place(step, stitch):
+            for place in self._places(step):
+                self._add(stitch, place)
+            return
         if step.where.how == "next":
             count = at_size(step.where.count, self.size)
             if not step.where.bare and count > 1 and count % uses:
@@ -258,32 +275,6 @@ class RowWorker(Closer):
         colour = self.colour_here(place)
         self.making.add_stitch(stitch, colour, into, self.cluster, space, loop=loop, down=down)
         self.base = kind_of(stitch).base if self.cluster < 0 else self.base
-
-    def _is_travel(self, step: Work) -> bool:
-        """Slip stitches at the start of a row that only move to another place."""
-        at_start = not self.making.has_stitches and (self.walk.at == 0 or self.making.is_opening_only)
-        if not (at_start and step.where.how in ("next", "first") and self.mixed):
-            return False
-        if not self.is_row and step.where.what[0].kind in ("sp", "ch-sp", "corner"):
-            return True  # a round that begins in a space is reached by slip stitches, and has none in it
-        self.open_points.add("travel")
-        return self.choices.travel
-
-    def _travel(self, step: Work) -> None:
-        place: Place | None = None
-        for _ in range(at_size(step.where.count, self.size)):
-            place = self.walk.find(step.where.what)
-            if place is None:
-                self.fail(Problem("no-place", step.span, what=step.where.what[0]))
-                return
-            self.making.add_stitch("sl st", self.colour, (self.walk.order[place[0]],), -1, False, hidden=True)
-            self.walk.at = place[1]
-        if place and not self.is_row:
-            self.walk.rotate(place[0])
-            self.walk.at = 0
-            self.last = None
-        elif place:
-            self.last = place
 
     def _places(self, step: Work) -> Iterable[Place | None]:
         """The places a step names, one after the other, each used as it is given."""

@@ -6,8 +6,8 @@ from dataclasses import dataclass, field, replace
 
 from booklet.model.colours import Colour
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Chain, ColourOrder, Loops, Node, ParsedPart, Row, Turn, Work
-from booklet.model.work import Fabric, Site, WorkedRow
+from booklet.model.tree import Aside, Chain, ColourOrder, Join, Loops, Node, ParsedPart, Repeat, Row, Turn, Work
+from booklet.model.work import Fabric, Reading, Site, WorkedRow
 from booklet.rows.row import list_works
 from booklet.source import Span
 from booklet.working.expand import Gap, Instance
@@ -92,6 +92,7 @@ class PartState:
     held: dict[Key, Held] = field(default_factory=dict)  # rows whose counts fix how the rows after them are counted
     otherwise: list[CountedTwice] = field(default_factory=list)
     mixed: list[Mixed] = field(default_factory=list)
+    uncompared: list[Reading] = field(default_factory=list)
     idle: list[Row] = field(default_factory=list)  # numbered rows that name nothing to work
     suspect: bool = False  # the line in hand stands for a number of rows that does not come out
     faulty: set[int] = field(default_factory=set)  # rows of the source that have been told of
@@ -133,14 +134,20 @@ class PartState:
         return any(site.kind == "any" for site in below.sites)
 
     def _is_sure(self, row: Row, outcome: Outcome) -> bool:
-        """Over a row taken on trust: was its one count of stitches enough to work this row, and is this count wrong?
+        """Over a row taken on trust: is its one count of stitches enough to say that this row is wrong?
 
-        That holds where every place is a stitch, for a total of stitches says nothing of spaces and groups.
+        That holds where every place is a stitch, for a total of stitches says nothing of spaces and groups; and where
+        the row needs more than there are, or comes out and has another count than it says.
         """
-        if not self.counted or outcome.problems[0].kind != "count" or row.stated is None or len(row.stated.items) != 1:
+        kind = outcome.problems[0].kind
+        if not self.counted or kind not in ("count", "too-few"):
             return False
-        places = [work.where.what[0].kind for work in list_works(row.steps)]
-        return row.stated.items[0][1].kind in STITCHES and all(kind in STITCHES for kind in places)
+        wheres = [where for work in list_works(row.steps) for where in (work.where, *(w.where for w in work.also))]
+        if any(what.kind not in STITCHES for where in wheres for what in where.what):
+            return False
+        if kind == "too-few":
+            return all(isinstance(step, Work | Repeat | Chain | Turn | Join | Aside) for step in row.steps)
+        return row.stated is not None and len(row.stated.items) == 1 and row.stated.items[0][1].kind in STITCHES
 
     def _note_times(self, outcome: Outcome, row: Row, label: str) -> None:
         """Counts decide whether "rep from * n times" means n more; in one piece it means one of the two."""
@@ -179,7 +186,8 @@ class PartState:
             held, value = self.held.get(key), getattr(outcome.choices, point)
             if held is None or held.value == value or point not in outcome.settled or held.allows(point, value):
                 continue
-            if point == "chains" and outcome.usual is not None and is_same_way(held, row):
+            again = held.row.words.start == row.words.start  # the same row, worked once more
+            if outcome.usual is not None and (again or (point == "chains" and is_same_way(held, row))):
                 return outcome.usual
             note = CountedTwice(label, held.label, point, value, held.value, outcome.turning_chain, row.words)
             if row.span.start not in self.faulty:
