@@ -9,8 +9,8 @@ from booklet.model.tree import Chain, Join, ParsedPattern, RepeatRows, Row, Wher
 from booklet.model.work import WorkedPattern
 from booklet.rows.walking import walk_steps
 from booklet.source import Span
+from booklet.working.beginnings import is_ring, split_opening
 from booklet.working.kinds import height_of
-from booklet.working.opening import is_ring, split_opening
 
 LOW = ("hdc",)  # ch 2 by the table, and ch 3 by many designers
 

@@ -15,9 +15,14 @@ HAND = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 
 
 def check_sides(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
-    """A round with corners in which one side has another number of stitches than all the others."""
+    """A round with corners in which one side has another number of stitches than all the others.
+
+    A motif joined to another as it goes has corners of two kinds, and is left out.
+    """
+    lines = [row for part in parsed.parts for row in part.rows]
+    joined = {row.span.start for row in lines if any(work.where.how == "elsewhere" for work in list_works(row.steps))}
     for part in worked.parts:
-        told: set[int] = set()
+        told: set[int] = set(joined)
         for rows in part.rows:
             for row in rows:
                 if row.kind != "round" or row.status != "worked" or row.span.start in told:

@@ -99,8 +99,8 @@ def _draw_piece(placing: Placing, sheet: Sheet) -> list[Shape]:
 def _draw_colours(placing: Placing, ink: Ink) -> list[Shape]:
     """Borders of colour panels, and a tag with the letter of each."""
     bands = placing.piece.all_bands
-    if placing.is_trial or not has_panels(bands):
-        return []
+    if placing.is_trial or not has_panels(bands) or any(band.shown for band in bands):
+        return []  # the colour plan alone shows mosaic
     areas = find_areas(bands)
     if len(areas) > MOST_TAGS:
         return []

@@ -45,7 +45,7 @@ class Work(Node):
     stitch: str
     times: PerSize
     where: Where
-    also: tuple["Work", ...] = ()  # on the way, in places of its own: "…, working 3 sc in each corner sp"
+    also: tuple["Work | Group", ...] = ()  # on the way, in places of its own: "…, working 3 sc in each corner sp"
     long: bool = False  # a spike or long stitch: its loop is drawn up from a row further down
 
 
@@ -156,7 +156,7 @@ class OtherSide(Node):
 
 @dataclass(frozen=True, slots=True)
 class EarlierRow(Node):
-    """The row is worked into a row further down: the "loops" that it left free, or its stitches left "unworked".
+    """The row is worked into a row further down: its "stitches", the "loops" it left free, or those left "unworked".
 
     `number` 0 is the last row that was left before its end.
     """

@@ -9,8 +9,9 @@ from booklet.rows.targets import is_what, parse_whats
 RINGS = ("tube", "loop", "circle", "cylinder", "band")  # what an edge or a chain is closed to, besides a ring
 
 
-def take_clause(stream: Stream, first: int) -> list[Node]:
-    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[") and not count_follows(stream):
+def take_clause(stream: Stream, first: int, *ends: str) -> list[Node]:
+    """The words to the end of the clause, or to one of the `ends`, as an aside."""
+    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[", *ends) and not count_follows(stream):
         stream.take()
     return [Aside(stream.place(first), stream.words(first, stream.index))]
 
@@ -104,6 +105,9 @@ def _join_new_yarn(stream: Stream) -> list[Node]:
 
 def parse_colour(stream: Stream) -> list[Node] | None:
     """colour = ("with" | "change to") ["colour"] letter ["in last st" | "at end"] | "with" anything else"""
+    if stream.peek(1).kind == "num" and stream.peek(2).kind == "st":
+        stream.take()
+        return []  # "sc in each dc around with 3 sc in each corner"
     first = stream.index
     word = str(stream.take().value)
     stream.skip_articles()

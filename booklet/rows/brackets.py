@@ -7,7 +7,7 @@ The functions that meet steps inside are given the reader of steps, `read`, so t
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.model.tree import Aside, Group, Loops, Node, Repeat, Skip, Stated, Unread, Work
+from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Skip, Stated, Unread, Work
 from booklet.rows import messages
 from booklet.rows.counts import count_follows, is_terminal, parse_bracket_count
 from booklet.rows.places import LOOPS, parse_where
@@ -62,6 +62,20 @@ def parse_target_first(stream: Stream, read: ReadSteps) -> list[Node] | None:
     body = read(stream.inner(stream.index, stop), [])
     stream.index = stop
     return [Group(stream.place(first), tuple(loosen(step) for step in body), where)]
+
+
+def group_in_space(steps: list[Node]) -> None:
+    """ "3 dc, ch 2, 3 dc in next sp", as granny squares are often told: the two alike are one group in that space."""
+    if len(steps) < 3:
+        return
+    first, chain, last = steps[-3:]
+    if not (isinstance(first, Work) and isinstance(chain, Chain) and isinstance(last, Work)):
+        return
+    in_space = last.where.what[0].kind in ("sp", "ch-sp", "corner") and last.where.how in ("next", "each")
+    alike = first.where.bare and first.stitch == last.stitch and first.where.count == last.times
+    if in_space and alike and first.times == (1,) and last.where.count == (1,):
+        within = loosen(first)
+        steps[-3:] = [Group(first.span.to(last.span), (within, chain, replace(within, span=last.span)), last.where)]
 
 
 def _has_place(stream: Stream, ahead: int) -> bool:
@@ -185,7 +199,7 @@ def _place_follows(stream: Stream) -> bool:
 
 def _ends_there(stream: Stream, ahead: int) -> bool:
     token = stream.peek(ahead)
-    return token.kind == "end" or token.is_mark(",", ";", ".", "(", "[")
+    return token.kind == "end" or token.is_mark(",", ";", ".", "(", "[", "-", "=")
 
 
 def parse_star(stream: Stream, steps: list[Node], marks: dict[str, int]) -> None:
@@ -323,10 +337,29 @@ def _parse_ending(
             stream.index = stop
             return 1, tuple(instead)
     stream.index = mark
-    if stream.take_mark(",", ";") and stream.peek().value in ("omitting", "omit"):
+    stream.take_mark(",", ";")
+    if stream.peek().value in ("omitting", "omit"):
         stream.take()
-        while not stream.done and not stream.peek().is_mark(".", ";"):
-            stream.take()
-        return 1, ()
+        return _parse_omitted(stream, body)
     stream.index = mark
     return 0, ()
+
+
+def _parse_omitted(stream: Stream, body: Sequence[Node]) -> tuple[int, tuple[Node, ...]]:
+    """omitted = ["the"] "last" [n] what …: the last step, or so many of its stitches, or as many steps as hold them"""
+    stream.skip_articles()
+    stream.take_word("last")
+    omitted = stream.take().numbers[0] if stream.peek().kind == "num" else 0
+    while not stream.done and not stream.peek().is_mark(".", ";", ",", "(", "["):
+        stream.take()
+    dropped = 0
+    for step in reversed(body):
+        dropped += 1
+        if not omitted or not isinstance(step, Work) or step.where.how != "next" or len(step.where.count) != 1:
+            break
+        omitted -= step.where.count[0]
+        if omitted < 0:
+            return dropped, (replace(step, where=replace(step.where, count=(-omitted,))),)
+        if not omitted:
+            break
+    return dropped, ()

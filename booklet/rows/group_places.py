@@ -16,6 +16,8 @@ def parse_center(stream: Stream) -> Where:
     if stream.take_word("of"):
         stream.take_word("next", "first")
         stream.skip_articles()
+        if stream.peek().kind == "ord" and stream.peek().value == 1:
+            stream.take()  # "center of 1st loop"
         if stream.peek().is_word("sp") or stream.peek().kind in ("chsp", "chn"):
             return Where("next", what=(parse_what(stream),))
         stream.index = mark

@@ -271,6 +271,9 @@ def _parse_each(stream: Stream) -> Where:
         parse_extent(stream) if stream.peek().is_word("around", "across") else None
         return Where(how, count, whats)
     stream.take_word("rem")
+    if stream.peek().is_word("unworked"):
+        parse_what(stream)
+        return replace(parse_extent(stream) or Where("each"), how="unworked")
     whats = parse_whats(stream, each=True)
     if whole := parse_whole_piece(stream, whats):
         return whole
@@ -308,8 +311,9 @@ def _parse_top_of_made(stream: Stream) -> Where | None:
 
 
 def _parse_top(stream: Stream) -> Where:
-    """top = "top" "of" (["beg"] "ch-"k | "tch" | "first"|"last" what)"""
+    """top = "top" ["st"] "of" (["beg"] "ch-"k | "tch" | "first"|"last" what)"""
     stream.take()
+    stream.take_word("st")
     stream.take_word("of")
     stream.skip_articles()
     if made := _parse_top_of_made(stream):

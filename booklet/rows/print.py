@@ -198,8 +198,10 @@ def _lasting(throughout: bool) -> str:
     return " throughout" if throughout else ""
 
 
-def _print_also(step: Work, manner: Manner) -> str:
+def _print_also(step: Work | Group, manner: Manner) -> str:
     """`, working 3 sc in each corner sp`, `, ch 1 and sk each dc`"""
+    if isinstance(step, Group):
+        return f", working {print_step(step, manner)}"
     if step.stitch != "ch":
         return f", working {_print_work(step, manner)}"
     chain, skip = Chain(step.span, step.times), Skip(step.span, step.where)
@@ -300,7 +302,7 @@ def _print_colour(step: TakeColour, manner: Manner) -> str:
 
 
 def _print_earlier(step: EarlierRow, manner: Manner) -> str:
-    which = "free loops" if step.what == "loops" else "unworked sts"
+    which = {"loops": "free loops", "stitches": "sts"}.get(step.what, "unworked sts")
     return f"working in {which}" + (f" of {manner.word.capitalize()} {step.number}" if step.number else "")
 
 

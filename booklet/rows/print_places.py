@@ -160,6 +160,7 @@ PLACES: dict[str, Callable[[Where, Manner, bool], str]] = {
     "each": _print_each,
     "up to": _print_each,
     "until": _print_each,
+    "unworked": lambda where, manner, several: "each unworked st " + print_extent((0,), ANY_STITCH, manner),
     "elsewhere": _print_elsewhere,
     "piece": lambda where, manner, several: f"each {print_whats(where.what, ONE, manner)} around {where.piece}",
     "begun": lambda where, manner, several: f"same {print_whats(where.what, ONE, manner)} as first st",

@@ -55,6 +55,10 @@ FREE_ROW = re.compile(
     r"|\b(?:sc|hdc|dc|tr|htr) on (?:sc|hdc|dc|tr|htr)\b|\bother (?:shoulder|side) to match",
     re.IGNORECASE,
 )
+# "Sc2tog at neck edge", at the beginning or the end of a row: says which edge that is.
+AT_EDGE = re.compile(
+    r"(?<=tog),?\s*\(?(?:at\s+)?(?:the\s+)?(?:neck|armhole|front|side|raglan)\s+edge\)?", re.IGNORECASE
+)
 UNTIL = re.compile(
     rf"until (?:there are|you have) (?P<count>{SIZE_LIST}|\d{{1,6}}) (?:sts?|stitches|sc|hdc|dc|tr)\b", re.IGNORECASE
 )
@@ -78,12 +82,18 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     if shaping is not None:
         steps = [shaping]
         findings = []
-    elif FREE_ROW.search(body.text) and not any(isinstance(s, Work) and s.where.how == "along" for s in steps):
+    elif FREE_ROW.search(AT_EDGE.sub("", body.text)) and not any(
+        isinstance(s, Work) and s.where.how == "along" for s in steps
+    ):
         steps = [Free(body, body.text), *(step for step in steps if isinstance(step, Even))]
         findings = []
-    earlier = find_earlier_row(body)
+    placed = [work for work in list_works(steps) if not work.where.bare and work.where.how in PLACED]
+    number = label.numbers[0] if label.numbers and label.kind == "round" else 0
+    earlier = find_earlier_row(body, number, len(placed))
     if earlier is not None:
-        steps = [earlier, *_passed_first(steps)]
+        inside = (earlier.span.start, earlier.span.end)
+        named = [step for step in steps if isinstance(step, Unread) and _overlap(step.span, inside)]
+        steps = [earlier, *_passed_first([step for step in steps if step not in named])]
     steps = _read_figures(body) or steps
     stated = stated or _told_with_free(steps, numbers.sizes)
     stated = stated or _told_in_label(label, vocabulary, numbers)
@@ -91,6 +101,16 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     unread = _unread_findings(steps, label, vocabulary)
     found = [*_label_findings(label, trouble), *findings, *unread, *_slip_findings(body, tokens, unread, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)
+
+
+def _is_left_open(text: str, steps: Sequence[Node]) -> bool:
+    """Does the row leave to the maker, a chart or a marker how it is worked, and give no number along an edge?"""
+    along = any(isinstance(step, Work) and step.where.how == "along" for step in steps)
+    return FREE_ROW.search(AT_EDGE.sub("", text)) is not None and not along
+
+
+def _overlap(span: Span, stretch: tuple[int, int]) -> bool:
+    return span.start < stretch[1] and stretch[0] < span.end
 
 
 def find_scope(label: Label, numbers: Numbers) -> Numbers:
@@ -221,6 +241,9 @@ def _label_findings(label: Label, trouble: LabelTrouble | None) -> list[Finding]
     if label.count and len(label.numbers) > 1 and label.count != len(label.numbers):
         return [messages.range_count_differs(label.span, len(label.numbers), label.count)]
     return []
+
+
+PLACED = ("next", "each", "first", "last")
 
 
 def find_unread(steps: Sequence[Node]) -> list[Unread]:

@@ -9,30 +9,31 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from booklet.model.tree import (
-    Aside,
     Chain,
     Even,
     FastenOff,
-    Free,
     KeepColours,
     Loops,
     MirrorBack,
     Node,
-    OtherSide,
     Repeat,
     Ring,
     Skip,
     SkippedCount,
     Stated,
-    TakeColour,
     Turn,
-    Unread,
     Where,
     Work,
 )
 from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, parse_not_worked, take_clause
-from booklet.rows.brackets import names_twins, parse_bracket, parse_rep, parse_star, parse_target_first
-from booklet.rows.chains import parse_chain, parse_drawn_loop, parse_free_chain, parse_held_cluster, parse_more_made
+from booklet.rows.brackets import group_in_space, names_twins, parse_bracket, parse_rep, parse_star, parse_target_first
+from booklet.rows.chains import (
+    parse_chain,
+    parse_drawn_loop,
+    parse_free_chain,
+    parse_held_cluster,
+    parse_more_made,
+)
 from booklet.rows.counts import parse_bare_count, parse_dash_count
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import parse_remark_step
@@ -40,19 +41,12 @@ from booklet.rows.repeats import parse_times
 from booklet.rows.row_repeats import goes_on_with_rows, parse_even_rows, parse_row_repeat, starts_row_repeat
 from booklet.rows.stitches import continue_last, parse_numbered, parse_skip, parse_work
 from booklet.rows.stream import Stream
-from booklet.rows.targets import is_what
 from booklet.rows.tokens import Token
+from booklet.rows.unread import skip_unread
 from booklet.rows.ways import names_other_side, names_some_chains, parse_other_side, tells_the_last, tells_the_way
 from booklet.rows.whole_rounds import repeat_whole, take_so_on
 from booklet.source import Span
 
-# Words that leave to the maker how many, how far or how: what they stand in is taken on trust, and told.
-FREE_WORDS = frozenset(
-    {"patt", "pattern", "established", "desired", "armhole", "armholes", "correspond", "corresponding", "reverse"}
-    | {"cont", "continue", "continuing"}
-    | {"reversing", "enough", "matching", "continuity", "simultaneously", "underarm", "needed", "required", "wished"}
-)
-ACTS = ("sk", "rep", "turn", "join", "leave", "work even", "as row", "change to", "as established", "magic ring")
 CHANGES = ("inc", "dec", "increases", "decreases", "adds", "grows")
 Count = list[Stated]
 
@@ -101,7 +95,7 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             steps.extend(parse_bracket(stream, steps, stated, parse_steps))
         elif stream.index == before and not token.is_mark(",", ";", ".", ":"):
             parsed = _parse_step(stream, steps)
-            steps.extend(parsed if parsed is not None else _skip_unread(stream, before, steps))
+            steps.extend(parsed if parsed is not None else skip_unread(stream, before, steps))
             _settle_last(stream, steps, before)
             repeat_whole(stream, steps, before)
         if stream.index == before:
@@ -110,10 +104,11 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
 
 
 def _settle_last(stream: Stream, steps: list[Node], before: int) -> None:
-    """What the step just read makes of the one before it.
+    """What the step just read makes of those before it.
 
     "Miss 3, 1 tr in the 4th": the 4th is the next. "1 sc - 1 inc x 6": the dash makes one repeat of both.
     """
+    group_in_space(steps)
     if len(steps) < 2:
         return
     last, earlier = steps[-1], steps[-2]
@@ -165,55 +160,6 @@ def _dash_count(stream: Stream, stated: Count, worked: bool) -> bool:
     return found is not None
 
 
-def _skip_unread(stream: Stream, first: int, steps: list[Node]) -> list[Node]:
-    """The words up to the next separator, as an aside or as unread."""
-    stream.index = first + 1
-    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[", ":") and stream.peek().kind != "star":
-        stream.index += 1
-    tokens = stream.tokens[first : stream.index]
-    span = stream.place(first)
-    if tokens[0].value == "cut" and any(t.value == "off" for t in tokens):
-        return [Aside(span, span.text)]  # "cut off remaining chain"
-    late = next((t for t in tokens if t.kind == "colour"), None)
-    if late is not None and any(t.is_word("last") for t in tokens):
-        return [TakeColour(span, str(late.value), late=True)]  # "finishing last sc with B"
-    done = any(isinstance(step, FastenOff) for step in steps) and not any(t.kind == "st" for t in tokens)
-    grows = any(t.is_word("more") for t in tokens) and not any(t.kind in ("st", "chsp") for t in tokens)
-    if done or grows or tokens[0].value == "not" or any(t.value in ("twist", "twisted", "twisting") for t in tokens):
-        return [Aside(span, span.text)]
-    if any(t.value in ("stripe", "stripes", "stripe-pattern") for t in tokens):
-        return [Aside(span, span.text)]  # "keeping to the stripe pattern": told by the order of colours
-    if tokens[0].is_word("or"):  # "or ch 43 and work 42 sc", "or to desired length": another way to the same
-        while not stream.done and not stream.peek().is_mark(".", ";"):
-            stream.index += 1
-        return [Aside(span, stream.words(first, stream.index))]
-    if any(t.is_word("unworked") or t.value in ("free", "unused", "opposite") for t in tokens) and any(
-        t.is_word("sp", "st", "opposite", "side") for t in tokens
-    ):
-        return [OtherSide(span)]
-    if any(t.value in FREE_WORDS for t in tokens):
-        while not stream.done and not stream.peek().is_mark(".", "(", "["):
-            stream.index += 1
-        return [Free(stream.place(first), stream.words(first, stream.index))]
-    if _wants_work(tokens):
-        unknown = next((t for t in tokens if t.is_strange), None)
-        return [Unread(span, span.text, str(unknown.value) if unknown else "")]
-    return [Aside(span, span.text)]
-
-
-def _wants_work(tokens: list[Token]) -> bool:
-    """Do the words name a stitch, a place or an act, so that passing over them would lose stitches?
-
-    So does a word that is no term of the trade and no everyday word: it may be a stitch.
-    """
-    if any(t.kind in ("st", "chsp", "chn") or t.is_word(*ACTS) or t.is_strange for t in tokens):
-        return True
-    names_place = any(is_what(t) or t.is_word("next") for t in tokens)
-    counts = any(t.kind in ("num", "ord") for t in tokens)
-    only_numbers = all(t.kind in ("num", "ord") or t.is_mark("-") for t in tokens)
-    return only_numbers or (names_place and (counts or any(t.is_word("in", "over", "around") for t in tokens[1:])))
-
-
 def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
     """step = work | chain | skip | colour | turn | join | ring | loops | leave | even | target-first work"""
     token = stream.peek()
@@ -253,8 +199,9 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     if word == "in" and stream.peek(1).kind == "st" and stream.peek(2).is_mark(":"):
         stream.index += 3
         return []
-    if word in ("working", "and") and tells_the_last(stream):
-        return take_clause(stream, first)
+    behind = bool(steps) and isinstance(steps[-1], Repeat)
+    if (word in ("working", "and") or (word == "last" and behind)) and tells_the_last(stream):
+        return take_clause(stream, first, ":")
     if word == "opposite" or (
         not names_some_chains(stream) and word in ("working", "in", "around") and names_other_side(stream)
     ):

@@ -21,6 +21,8 @@ from booklet.model.tree import (
     Where,
     Work,
 )
+from booklet.rows.acts import take_clause
+from booklet.rows.chains import SQUARE_WORDS
 from booklet.rows.far_places import parse_along
 from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
@@ -37,6 +39,8 @@ def parse_numbered(stream: Stream, read: ReadSteps) -> list[Node] | None:
     first = stream.index
     count = stream.take().numbers
     stream.skip_articles()
+    if stream.peek().is_word("more") and stream.peek(1).kind == "st":
+        stream.take()  # "11 more dc in ring"
     token = stream.peek()
     if token.kind == "st" and token.value == "ch":
         stream.take()
@@ -70,19 +74,12 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     """work = [n] stitch ([n] | ["next"] n | times | where) ("and" ["in"] where)*"""
     is_long = stream.place(stream.index, stream.index + 1).text.lower().startswith(LONG)
     stitch = str(stream.take().value)
-    evenly = _parse_evenly(stream, stitch, first)
-    if evenly:
-        return evenly
-    _pass_other_terms(stream)
-    if stated := _says_in_colours(stream):
-        stream.index += stated
-        return []
-    if every := parse_every_nth(stream, stitch, times, first):
-        return every
+    if (other := _parse_told_otherwise(stream, stitch, times, first)) is not None:
+        return other
     stated_times = times if stream.tokens[first].kind == "num" else None
     stream.take_word("st")  # "2 sc sts"
-    if stitch == "sl st" and (ring := _parse_ring(stream, first)):
-        return ring
+    if stated_times is None and _counts_in_one_place(stream):
+        times = stated_times = stream.take().numbers  # "sc 6 in magic ring"
     where = _parse_reach(stream, stitch)
     if stream.peek().is_word("to") and stream.peek(1).is_word("join", "join st") and stitch == "sl st":
         stream.index += 2
@@ -113,6 +110,28 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         parse_where(stream)
     nodes.extend(_parse_further(stream, stitch, times))
     return nodes
+
+
+def _parse_told_otherwise(stream: Stream, stitch: str, times: tuple[int, ...], first: int) -> list[Node] | None:
+    """Forms in which the stitch does not stand beside its place; None (nothing taken) where it does."""
+    evenly = _parse_evenly(stream, stitch, first)
+    if evenly:
+        return evenly
+    _pass_other_terms(stream)
+    if stated := _says_in_colours(stream):
+        stream.index += stated
+        return []
+    if every := parse_every_nth(stream, stitch, times, first):
+        return every
+    if stitch == "sl st" and (ring := _parse_ring(stream, first)):
+        return ring
+    makes_up = stream.peek().is_word("rows", "rounds") and any(
+        token.is_word("to") for token in stream.tokens[stream.index : stream.index + 4]
+    )
+    grows = stitch in ("inc", "dec") and stream.peek().kind == "num" and stream.peek(1).value in SQUARE_WORDS
+    if makes_up or grows:
+        return take_clause(stream, first)  # "sl st Row 40 to foundation", "increasing one block each row"
+    return None
 
 
 def _parse_ring(stream: Stream, first: int) -> list[Node] | None:
@@ -146,6 +165,16 @@ def _parse_reach(stream: Stream, stitch: str) -> Where | None:
     return parse_where(stream) if goes_on else None
 
 
+def _counts_in_one_place(stream: Stream) -> bool:
+    """ "6 in magic ring", "6 in 2nd ch from hook", behind a stitch: so many in that one place"""
+    ahead = 3 if stream.peek(2).is_word("the") else 2
+    if stream.peek().kind != "num" or not stream.peek(1).is_word("in"):
+        return False
+    if stream.peek(ahead).is_word("ring", "magic ring"):
+        return True
+    return stream.peek(ahead).kind == "ord" and stream.peek(ahead + 1).value == "ch"
+
+
 def _is_toy_number(stream: Stream) -> bool:
     """ "(4, inc) x 6": a number alone beside an increase or decrease is that many plain stitches"""
     if not (stream.peek().is_mark(",", ")", "]") or stream.done):
@@ -162,6 +191,8 @@ def _parse_evenly(stream: Stream, stitch: str, first: int) -> list[Node] | None:
         named = str(stream.peek().value) if stream.peek().kind == "st" else ""
         if is_what(stream.peek()):
             stream.take()
+        if count == (1,) and stream.peek().is_word("in"):
+            return None  # "inc 1 st in center st": what is added is told, and the place follows
         if count and stream.take_word("even"):
             stream.take_word("around", "across", "to end")
             return [ChangeEvenly(stream.place(first), count, stitch == "inc", named)]

@@ -6,7 +6,7 @@ from booklet.rows.stream import Stream
 
 def tells_the_last(stream: Stream) -> bool:
     """ "working last dc in top of tch": says where the last stitch falls, and makes no new one."""
-    ahead = 1
+    ahead = 0 if stream.peek().is_word("last") else 1
     while stream.peek(ahead).is_word("the", "with", "working"):
         ahead += 1
     return (

@@ -9,6 +9,8 @@ from booklet.working.joining import Joiner
 from booklet.working.problems import Problem
 from booklet.working.walk import Walk
 
+ROUND_AN_END = 3  # stitches in one chain that take an oval round its end
+
 
 @dataclass(slots=True)
 class Closer(Joiner):
@@ -34,7 +36,10 @@ class Closer(Joiner):
             return
         low, high = min(used), max(used)
         back = range(high - 1, low - 1, -1) if used[-1] == high else range(low + 1, high + 1)
+        begun = low if used[-1] == high else high
         self.walk = Walk(self.walk.sites, tuple(back), used[-1] == high, each_chain=True)
+        if used.count(begun) >= ROUND_AN_END:
+            self.walk.stop -= 1  # the end that the row began at holds its stitches already
         self.last = None
 
     def find_missed(self) -> Problem | None:

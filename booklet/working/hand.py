@@ -70,6 +70,7 @@ class Hand:
     loops: int = 0
     sides: int = 0  # sides of the piece that the row has gone along
     pieces: Mapping[str, int] = field(default_factory=dict)  # stitches in the last row of the pieces made so far
+    unworked: int = 0  # left at this end by the rows below
     title: str = ""  # of the piece in hand
     goes_elsewhere: bool = False  # stitches on other pieces, joined in this row
     goes_along: bool = False  # so many stitches along an edge: its corners are no places of the row below

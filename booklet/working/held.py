@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from booklet.model.tree import Node, Row
 from booklet.model.work import Fabric
-from booklet.working.opening import first_work
+from booklet.working.beginnings import first_work
 from booklet.working.outcome import Outcome, Setting, fits
 
 Key = tuple[object, ...]

@@ -43,10 +43,12 @@ def close_last_loop(steps: list[Node]) -> list[Node]:
 
 
 def find_kept(steps: Sequence[Node]) -> Where | None:
-    """The last places of the row, where the next stitch goes into them."""
-    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip)), None)
-    if isinstance(following, Work | Group) and following.where.how == "last":
+    """The last places of the row, where the next step works, skips or leaves them."""
+    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip | Leave)), None)
+    if isinstance(following, Work | Group | Skip) and following.where.how == "last":
         return following.where
+    if isinstance(following, Leave) and following.count:
+        return Where("last", following.count)  # "sc across leaving last 2 sts unworked"
     return None
 
 

@@ -1,7 +1,7 @@
 """How a row begins: the foundation chain, the chain at the start, the chains skipped in a first row."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from booklet.model.tree import (
     Aside,
@@ -9,93 +9,22 @@ from booklet.model.tree import (
     ChainRule,
     Group,
     Join,
-    KeepColours,
-    Loops,
     Node,
     Repeat,
-    Ring,
     Skip,
     SkippedCount,
-    TakeColour,
-    Turn,
-    Unread,
     What,
     Work,
     at_size,
 )
 from booklet.model.work import Site
 from booklet.rows.row import list_works
-from booklet.rows.walking import walk_steps
+from booklet.working.beginnings import QUIET, Opening, first_placed, first_work
 from booklet.working.choices import Choices
 from booklet.working.kinds import height_of, kind_of
 from booklet.working.making import Loop
 from booklet.working.row import RowWorker
 from booklet.working.walk import Walk
-
-QUIET = (Aside, TakeColour, Turn, KeepColours, Loops, Unread, SkippedCount, Join, Ring)
-
-
-@dataclass(slots=True)
-class Opening:
-    """The steps of a row taken apart: what comes before its opening chain, the chain, the rest."""
-
-    before: list[Node] = field(default_factory=list)
-    chain: Chain | None = None
-    rest: list[Node] = field(default_factory=list)
-
-
-def split_opening(steps: Sequence[Node]) -> Opening:
-    """opening = (quiet step | travelling slip stitch)* chain"""
-    opening = Opening()
-    for index, step in enumerate(steps):
-        if isinstance(step, Group) and (taken := _take_from_group(step)):
-            return Opening([*opening.before, *taken[0]], taken[1], [taken[2], *steps[index + 1 :]])
-        if isinstance(step, Chain):
-            opening.chain = step
-            opening.rest = list(steps[index + 1 :])
-            return opening
-        if isinstance(step, QUIET) or (isinstance(step, Work) and step.stitch == "sl st" and step.where.how != "each"):
-            opening.before.append(step)
-            continue
-        break
-    return Opening([], None, list(steps))
-
-
-def _take_from_group(group: Group) -> tuple[list[Node], Chain, Group] | None:
-    """The opening chain within brackets, "(ch 3, 2 dc, ch 2, 3 dc) in same sp": what is before it, the chain, the rest.
-
-    A petal, "(ch 3, 2 dc, ch 3, sl st) in next sp", has none: its chain stands for no stitch.
-    """
-    steps = list(group.steps)
-    slip = steps[0] if steps and isinstance(steps[0], Work) and steps[0].stitch == "sl st" else None
-    rest = steps[1:] if slip else steps
-    in_space = group.where.what[0].kind in ("sp", "ch-sp", "corner", "ring")
-    if not in_space or len(rest) < 2 or group.where.count != (1,):
-        return None
-    chain, follows, last = rest[0], rest[1], rest[-1]
-    if not isinstance(chain, Chain) or min(chain.count) < 2 or group.where.how not in ("next", "same", "join", "ring"):
-        return None
-    is_petal = isinstance(last, Work) and last.stitch == "sl st"
-    if not isinstance(follows, Work) or follows.stitch in ("sc", "sl st") or is_petal:
-        return None
-    before: list[Node] = [replace(slip, where=group.where)] if slip else []
-    where = group.where if group.where.how == "ring" else replace(group.where, how="same")
-    return before, chain, replace(group, steps=tuple(rest[1:]), where=where)
-
-
-def first_work(steps: Sequence[Node]) -> Work | None:
-    """The first stitch that the steps work, inside repeats and groups too."""
-    return next((work for work in list_works(steps) if work.stitch not in ("sl st", "inc", "dec", "inv dec")), None)
-
-
-def first_placed(steps: Sequence[Node]) -> Work | Group | Skip | None:
-    """The first step that goes somewhere."""
-    for step in steps:
-        if isinstance(step, Work | Group | Skip):
-            return step
-        if isinstance(step, Repeat):
-            return first_placed(step.steps)
-    return None
 
 
 def rule_for(rules: Sequence[ChainRule], chains: int, stitch: str) -> ChainRule | None:
@@ -257,13 +186,23 @@ def _stand_for_stitch(worker: RowWorker, opening: Opening, chain: Chain, chains:
     place = worker.last if is_last and worker.last is not None else worker.walk.find(whats)
     if place is None and whats[0].kind == "sp":
         place = worker.walk.find((What("st"),))  # "join in any sp between dc, ch 3, dc in same sp": beside a stitch
+    shared = is_there and _begins_there(worker, follows)
+    place = worker.walk.place_at(worker.walk.at, follows.where.what[0]) if shared and follows else place
     into: tuple[int, ...] = ()
     if place is not None:
         into = tuple(worker.walk.order[place[0] : place[1]])
-        worker.walk.at = place[1]
+        worker.walk.at = place[0] if shared else place[1]
         worker.last = place
         worker.covered = True
     worker.making.add_opening(chains, worker.colour_here(place), "stitch", stitch, into, extra)
+
+
+def _begins_there(worker: RowWorker, follows: Work | Group | Skip | None) -> bool:
+    """ "Sl st to corner, ch 3, 2 dc in corner sp": do the first stitches go into the space that the round begins in?"""
+    if not isinstance(follows, Work | Group) or worker.is_row or worker.walk.at >= len(worker.walk.order):
+        return False
+    where = follows.where
+    return where.how == "next" and where.count == (1,) and worker.walk.matches(worker.walk.at, where.what[0])
 
 
 def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[ChainRule]) -> int:
@@ -368,14 +307,6 @@ def _first_nth(placed: Work | Group | Skip | None, steps: Sequence[Node]) -> tup
 def without_articles(steps: Sequence[Node]) -> list[Node]:
     """The steps that do something."""
     return [step for step in steps if not isinstance(step, Aside)]
-
-
-def is_ring(steps: Sequence[Node]) -> bool:
-    """Does the row start a ring: a magic ring, or stitches worked into "ring"?"""
-    return any(
-        isinstance(step, Ring) or (isinstance(step, Work | Group) and step.where.how == "ring")
-        for step in walk_steps(steps)
-    )
 
 
 def default_choices(opening: Opening, size: int, known: dict[int, str], preferred: Choices) -> Choices:

@@ -27,22 +27,14 @@ from booklet.model.tree import (
 )
 from booklet.model.work import Fabric
 from booklet.rows.walking import walk_steps
+from booklet.working.beginnings import Opening, first_work, is_ring, split_opening
 from booklet.working.choices import Choices, other_readings
 from booklet.working.counting import check_stated
 from booklet.working.group_counts import Form
 from booklet.working.kinds import DECREASES
 from booklet.working.looking import close_last_loop, list_form, list_stitches
 from booklet.working.making import EMPTY, RING, finish_fabric, foundation_fabric
-from booklet.working.opening import (
-    Opening,
-    default_choices,
-    first_work,
-    is_ring,
-    open_first_row,
-    open_row,
-    split_opening,
-    without_articles,
-)
+from booklet.working.opening import default_choices, open_first_row, open_row, without_articles
 from booklet.working.problems import Problem
 from booklet.working.row import RowWorker
 from booklet.working.turning import split_end
@@ -66,6 +58,7 @@ class Setting:
     loops: int = 0  # free loops of the foundation
     row_loop: str = ""  # the loop that a row has named for all rows that follow
     pieces: Mapping[str, int] = field(default_factory=dict)  # by title: stitches in the last row of earlier pieces
+    unworked: int = 0  # stitches left, by the rows so far, at the end that this row works to
     title: str = ""  # of the piece itself, in small letters
     decided: frozenset[str] = frozenset()  # open points that counts have decided before
 
@@ -279,7 +272,7 @@ def _take_up(
     worker.row_loop = setting.row_loop
     worker.keep_colours = _keeps_colours(steps)
     worker.mixed = bool(list_stitches(steps))
-    worker.pieces, worker.title = setting.pieces, setting.title
+    worker.pieces, worker.title, worker.unworked = setting.pieces, setting.title, setting.unworked
     worker.goes_elsewhere = any(work.where.how in ("elsewhere", "piece") for work in list_stitches(steps))
     worker.goes_along = any(work.where.how == "along" for work in list_stitches(steps))
     worker.is_row = turned or row.label.kind == "row"

@@ -24,6 +24,7 @@ from booklet.model.tree import (
 from booklet.model.work import Fabric, Reading
 from booklet.rows.row import find_free, find_unread, is_works, list_works
 from booklet.rows.row_repeats import name_row
+from booklet.working.beginnings import split_opening
 from booklet.working.counting import find_other_kinds, is_compared, stated_total
 from booklet.working.earlier import (
     as_fabric,
@@ -38,13 +39,12 @@ from booklet.working.expand import Gap, Instance, expand_line, group_interleaved
 from booklet.working.looking import without_late_change
 from booklet.working.making import EMPTY, trusted_fabric
 from booklet.working.notes import Mixed, Trouble
-from booklet.working.opening import split_opening
 from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.placing import find_piece, names_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.state import STITCHES, PartState, find_named_colour, find_named_gauge
 from booklet.working.trusting import compare_sides, compare_told, share_out
-from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, split_end
+from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, lays_chain, split_end
 
 CUT = re.compile(r"\b(?:fasten|break|cut|end)\s+off\b|\brotate\b|\bdo not turn\b", re.IGNORECASE)
 STRIPES = re.compile(r"\bstripe", re.IGNORECASE)
@@ -161,6 +161,8 @@ class PartWork(PartState):
             if letters:
                 self.setting = replace(self.setting, colour=letters[-1])
             return
+        if self.below[0] is not EMPTY and lays_chain(row, self.part.rows, self.size):
+            self.below, self.carried, self.turn_next = (EMPTY,), None, False
         steps, carried, turn_after = split_end(row)
         turned = is_turned(steps, self.turn_next, self._kind(row) == "row") and not self._begins_anew(instance)
         if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
@@ -266,6 +268,9 @@ class PartWork(PartState):
             worked = work_row(row, steps, below, False, self.size, self.setting)
             self.rest = below.sites[len(below.sites) - worked.left :]
             return replace(worked, fabric=without_places(worked.fabric))
+        if any(work.where.how == "unworked" for work in list_works(row.steps)):
+            left = sum(made.left for made in self.rows if made.turned == turned and made.kind == "row")
+            return work_row(row, steps, below, turned, self.size, replace(self.setting, unworked=left))
         if goes_round(row.steps):
             return work_row(row, steps, below, turned, self.size, self._with_edges())
         key = (

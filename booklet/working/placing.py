@@ -47,6 +47,7 @@ class Placer(GroupPlacer):
         finders: dict[str, Callable[[], Sequence[Place | None]]] = {
             "ring": lambda: [None] * count,
             "elsewhere": lambda: [None] * count,
+            "unworked": lambda: [None] * self.unworked or self._each(replace(where, how="each"), span),
             "made": lambda: [None] * count,
             # The last of the free loops, where the round comes back to its beginning, or else a place of its own.
             "begun": lambda: [self._next((What("st"),), span, 1) if self.remaining() == 1 else None],

@@ -115,7 +115,7 @@ class Repeater(Placer):
             self.walk.stop = min(limit, stop)
         elif step.until == "up to":
             self.walk.stop = min(stop, self.find_goal(step.what, at_size(step.count, self.size)))
-        needs_tail = step.until == "end" and any(not isinstance(node, MAKES_NOTHING) for node in tail)
+        needs_tail = step.until == "end" and any(self._makes(node) for node in tail)
         try:
             if needs_tail:
                 return self._repeat_with_tail(step, tail)
@@ -125,6 +125,12 @@ class Repeater(Placer):
         if step.until == "last" and step.what.kind in STITCHES and limit is not None:
             self._pass_to(limit, step.what)
         return False
+
+    def _makes(self, node: Node) -> bool:
+        """Does a step behind a repeat need places, so that the repeat ends before it? One that joins does not."""
+        if isinstance(node, Work) and node.stitch == "sl st" and not self.is_row:
+            return node.where.how not in ("top", "join")
+        return not isinstance(node, MAKES_NOTHING)
 
     def _pass_to(self, limit: int, what: What) -> None:
         """Goes to where the last so many stitches begin: these are for the steps behind the repeat, every one."""

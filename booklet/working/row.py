@@ -203,16 +203,17 @@ class RowWorker(Closer):
 
     def _work_mixed(self, step: Work, stitch: str, times: int) -> None:
         """ "Sc in each dc around, working 3 sc in each corner sp": each place by the rule that names it."""
-        rules = [
-            *((work.stitch, at_size(work.times, self.size), work.where.what) for work in step.also),
-            (stitch, times, step.where.what),
-        ]
-        whats = tuple(what for _, _, named in rules for what in named)
+        rules: list[Work | Group] = [*step.also, step]
+        whats = tuple(what for rule in rules for what in rule.where.what)
         while (place := self.walk.find(whats)) is not None:
-            kind, number = next(
-                (k, n) for k, n, named in rules if any(self.walk.matches(place[0], what) for what in named)
+            rule, what = next(
+                (rule, what) for rule in rules for what in rule.where.what if self.walk.matches(place[0], what)
             )
-            what = next(w for w in whats if self.walk.matches(place[0], w))
+            if isinstance(rule, Group):
+                self._use(self.walk.place_at(place[0], what))
+                self._work_group(Group(rule.span, rule.steps, Where("same", (1,), (what,))))
+                continue
+            kind, number = (stitch, times) if rule is step else (rule.stitch, at_size(rule.times, self.size))
             if kind == "ch":
                 self._use(place)
                 self.making.add_chains(number, self.colour_here(), self.cluster)
@@ -298,6 +299,8 @@ class RowWorker(Closer):
         if where.how in ("first", "next", "join", "nth"):
             for wanted in whats if not where.nth else [where.what] * where.nth:
                 place = self.walk.find(wanted)
+                if place is None and wanted[0].kind == "sl st":
+                    return  # slip stitches that join to another part are no places
                 if place is None and wanted[0].kind in ("sp", "ch-sp") and self.passed_chains:
                     return  # "…, skipping the ch-1 sps": what was passed over already
                 if place is None:

@@ -2,9 +2,24 @@
 
 from collections.abc import Sequence
 
-from booklet.model.tree import Chain, Group, Node, OtherSide, ParsedPart, Repeat, Row, TakeColour, Turn, Where, Work
+from booklet.model.tree import (
+    Aside,
+    Chain,
+    Group,
+    Node,
+    OtherSide,
+    ParsedPart,
+    Repeat,
+    Row,
+    Skip,
+    TakeColour,
+    Turn,
+    Where,
+    Work,
+    at_size,
+)
 from booklet.rows.walking import walk_steps
-from booklet.working.opening import is_ring
+from booklet.working.beginnings import is_ring
 
 
 def split_end(row: Row) -> tuple[tuple[Node, ...], Chain | None, bool | None]:
@@ -97,3 +112,14 @@ def is_worked_in_rounds(part: ParsedPart) -> bool:
         if row.label.kind == "row":
             return False
     return False
+
+
+def lays_chain(row: Row, rows: Sequence[Row], size: int) -> bool:
+    """A chain on a line of its own, which the next row is worked along from the hook: a ribbing laid on in between."""
+    chains = sum(at_size(step.count, size) for step in row.steps if isinstance(step, Chain))
+    following = next((other for other in rows if other.span.start > row.span.start), None)
+    if following is None or not all(isinstance(step, Chain | Aside | TakeColour) for step in row.steps):
+        return False
+    placed = next((step for step in following.steps if isinstance(step, Work | Group | Repeat | Skip | Chain)), None)
+    along = isinstance(placed, Work) and placed.where.from_hook and 1 < placed.where.nth <= chains
+    return not row.label.numbers and along

@@ -65,7 +65,8 @@ class Walk:
         if site.kind == "row end":
             return False
         if what.kind == "corner":
-            spaces = any(site.kind == "ch" and site.run > 1 for site in self.sites)
+            fewest = 2 if self.corners else 1  # a hexagon's corners may be its only ch-1 spaces
+            spaces = any(site.kind == "ch" and site.run >= fewest for site in self.sites)
             return self.starts_run(position) if spaces else self.order[position] in self.corners
         if what.kind == "tch":
             return site.chains > 0
@@ -138,7 +139,8 @@ class Walk:
 def find_corner_spaces(fabric: Fabric) -> frozenset[int]:
     """The chains of the spaces within groups made in one place; of groups of several sizes, within the largest.
 
-    A group that the opening chain begins lacks a stitch. None where no group has a space.
+    A group that the opening chain begins lacks a stitch, or is told stitch by stitch, so that the one more space of
+    that size is a corner too. None where no group has a space.
     """
     groups = Counter(stitch.cluster for stitch in fabric.stitches if stitch.cluster >= 0 and stitch.kind != "ch")
     chains = [stitch for stitch in fabric.stitches if stitch.kind == "ch" and stitch.top >= 0]
@@ -148,6 +150,10 @@ def find_corner_spaces(fabric: Fabric) -> frozenset[int]:
     for stitch in within:
         if groups[stitch.cluster] >= most - 1:
             found.update(range(stitch.top, stitch.top + max(1, fabric.sites[stitch.top].run)))
+    runs = {fabric.sites[stitch.top].run for stitch in within if stitch.top in found}
+    others = [stitch for stitch in chains if stitch.top not in found and fabric.sites[stitch.top].run in runs]
+    if len(others) == 1:
+        found.update(range(others[0].top, others[0].top + max(1, fabric.sites[others[0].top].run)))
     return frozenset(found)
 
 
