@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from booklet.checks import messages
+from booklet.checks.chain_parts import check_chain_parts
 from booklet.checks.chains import check_joins, check_no_chains, check_opening_chains
 from booklet.checks.colours import check_colours
 from booklet.checks.edges import check_folds, check_seams
@@ -80,6 +81,7 @@ CHECKS: tuple[Check, ...] = (
     check_opening_chains,
     check_no_chains,
     check_joins,
+    check_chain_parts,
     check_multiples,
     check_prose_lists,
     check_sides,

@@ -13,7 +13,10 @@ from booklet.pages.edition import Edition, print_edition, tester_edition
 from booklet.pages.render import render_booklet
 
 LEAST_FILL = 0.35  # of a page's height: a third, and a little for other ways to measure it
+LOOSE_FILL = 0.7  # less is no fault, and yet paper that the drawing after it might have
 LEAST_PICTURE = 0.6  # of its height, where a drawing is made smaller to stand on the page before
+LEAST_CLEAR = 0.75  # and where it is made so for no more than paper
+MOST_CLOSER = 3  # tries of a setting without a fault on fewer pages
 SMALLER_STILL = 0.88  # of that height, where it does not stand there yet
 FEWER_COLUMNS = (5, 3, 0)  # of a table, where one reaches over the margin; 0 is any number
 MOST_TRIES = 16  # of laying one edition
@@ -81,11 +84,13 @@ def set_pages(
 
     A table that reaches over the margin is set in parts. Where a page before the last is less than a third full
     or ends with a heading, the drawing after it is made smaller, then type a little larger or smaller is tried,
-    and the setting with the fewest such pages is taken.
+    and the setting with the fewest such pages is taken. Where there is none, drawings a little smaller may still
+    save a page, and fill those that stand half empty.
     """
-    best: tuple[int, LaidPages, tuple[Finding, ...]] | None = None
+    best: tuple[tuple[int, int, int], LaidPages, tuple[Finding, ...]] | None = None
     waiting = [replace(edition, fit=fit, picture_fit=picture_fit) for fit, picture_fit in _list_fits(edition)]
     narrower: tuple[int, ...] = FEWER_COLUMNS
+    closer = 0
     for _ in range(MOST_TRIES):
         trial = waiting.pop(0)
         laid, findings = _lay(commission, trial, most_pages)
@@ -94,14 +99,18 @@ def set_pages(
             fewer, narrower = narrower[0], narrower[1:]
             waiting = [replace(each, most_columns=fewer) for each in (trial, *waiting)]
             continue
-        faults = count_faults(laid.pages)
-        if best is None or (faults < best[0] and laid.document is not None):
-            best = (faults, laid, findings)
-        if not faults or laid.document is None:
+        score = (count_faults(laid.pages), len(laid.pages), _count_loose(laid.pages))
+        if best is None or (score < best[0] and laid.document is not None):
+            best = (score, laid, findings)
+        if laid.document is None:
             break
-        smaller = _draw_up(trial, laid.pages)
+        is_sound = not best[0][0]
+        smaller = _draw_up(trial, laid.pages, *((LOOSE_FILL, LEAST_CLEAR) if is_sound else (LEAST_FILL, LEAST_PICTURE)))
+        if is_sound:
+            waiting.clear()
+            closer += 1
         waiting[:0] = [smaller] if smaller is not None else []
-        if not waiting:
+        if not waiting or closer > MOST_CLOSER:
             break
     assert best is not None
     printed = print_pages(best[1])
@@ -125,18 +134,26 @@ def count_faults(pages: Sequence[PageFill]) -> int:
     return sum((page.share < LEAST_FILL) + page.is_open_ended for page in pages[:-1])
 
 
-def _draw_up(edition: Edition, pages: Sequence[PageFill]) -> Edition | None:
-    """The edition with drawings small enough to stand on the nearly empty pages before them; None without any."""
+def _count_loose(pages: Sequence[PageFill]) -> int:
+    return sum(page.share < LOOSE_FILL for page in pages[:-1])
+
+
+def _draw_up(edition: Edition, pages: Sequence[PageFill], fill: float, least: float) -> Edition | None:
+    """The edition with drawings small enough to stand on the pages before them; None without any.
+
+    Only pages that are filled to less than `fill` are given one, and none is made smaller than `least` of its height
+    at a time.
+    """
     fits: list[tuple[str, float]] = []
     tried = [address for address, _ in edition.picture_fits]
     for page, following in pairwise(pages):
         picture = following.opening
-        if page.share >= LEAST_FILL or picture is None or tried.count(picture.address) > 1:
+        if page.share >= fill or picture is None or tried.count(picture.address) > 1:
             continue
         room = 1 - page.share - picture.around - 0.01  # and a little, for what is rounded
         if picture.address in tried:  # what is kept with it takes more than could be seen
             room = picture.height * SMALLER_STILL
-        elif not LEAST_PICTURE * picture.height <= room < picture.height:
+        elif not least * picture.height <= room < picture.height:
             continue
         fit = edition.fit_of(picture.address) or edition.picture_fit
         fits.append((picture.address, round(fit * room / picture.most - 0.005, 2)))

@@ -5,6 +5,7 @@ from datetime import date
 
 from booklet.amounts import figures
 from booklet.amounts.figures import print_number
+from booklet.amounts.own_measures import OwnMeasure
 from booklet.model.measure import Length
 from booklet.pages.typography import NO_BREAK_SPACE
 
@@ -44,6 +45,11 @@ def print_both(cm: float | None, inches: float | None, units_first: str) -> tupl
     return tuple(figure for figure in pair if figure)
 
 
+def print_own(measure: OwnMeasure, units_first: str) -> list[tuple[str, ...]]:
+    """The figures of each size in both units; empty where a size has none."""
+    return [print_both(cm, inches, units_first) for cm, inches in zip(measure.cm, measure.inches, strict=True)]
+
+
 def print_yarn_length(metres: float, units_first: str) -> tuple[str, str]:
     """Metres and yards, both rounded up from the same computed length."""
     return sum_yarn_lengths((metres,), units_first)
@@ -79,11 +85,16 @@ def _sum_lengths(
     return (in_yards, in_metres) if units_first == "imperial" else (in_metres, in_yards)
 
 
-def print_range(low: float, high: float, units_first: str) -> str:
-    """From so many metres, rounded down, to so many, rounded up; in yards for those who buy by the yard."""
+def print_range(lows: Sequence[float], highs: Sequence[float], units_first: str) -> str:
+    """From so many metres, rounded down, to so many, rounded up; in yards for those who buy by the yard.
+
+    Of several lengths together each end is the sum of what is printed for each.
+    """
+    down, up, unit = figures.print_left, figures.print_metres, "m"
     if units_first == "imperial":
-        return f"{figures.print_left_yards(low)}–{figures.print_yards(high)}{NO_BREAK_SPACE}yd"
-    return f"{figures.print_left(low)}–{figures.print_metres(high)}{NO_BREAK_SPACE}m"
+        down, up, unit = figures.print_left_yards, figures.print_yards, "yd"
+    low, high = (print_count(sum(int(show(length)) for length in ends)) for show, ends in ((down, lows), (up, highs)))
+    return f"{low}–{high}{NO_BREAK_SPACE}{unit}"
 
 
 def print_difference(difference: float, unit: str) -> str:

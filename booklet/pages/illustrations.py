@@ -3,6 +3,8 @@
 from collections.abc import Iterable
 from dataclasses import replace
 
+from markupsafe import Markup
+
 from booklet.drawings.picture import Picture
 from booklet.model.images import Image
 from booklet.pages.fitting import MAX_WIDE_COLUMNS, turn_table
@@ -133,8 +135,11 @@ def _split_name(words: str) -> tuple[str, str]:
 
 
 def show_aids(manuscript: BookletInput) -> Section | None:
-    """What a maker measures with, at its true size."""
-    return _show_pictures("measuring", "Measuring aids", manuscript.pictures_for("measuring"))
+    """What a maker measures with, at its true size; the lowest first, which often fits on a page begun."""
+    pictures = sorted(manuscript.pictures_for("measuring"), key=lambda picture: picture.height_mm)
+    section = _show_pictures("measuring", "Measuring aids", pictures)
+    lead = Markup("<p>Bars and square have their true size where the page is printed at 100%.</p>")
+    return replace(section, lead=lead) if section and len(pictures) > 1 else section
 
 
 def show_photos(manuscript: BookletInput) -> Section | None:

@@ -23,7 +23,7 @@ def show_in_full(manuscript: BookletInput) -> Section | None:
         table = Table("Planned, and what the stitches come to", "Measure", name_columns(manuscript), ())
         tables.extend(fit_table(replace(table, lines=tuple(list_finished(compared))), "Size"))
     if amounts.yarn and amounts.yarn.needs:
-        tables.append(replace(tabulate_needs(manuscript), may_close=False))
+        tables.append(replace(tabulate_needs(manuscript, in_lines=manuscript.in_full), may_close=False))
     if not tables:
         return None
     note = (

@@ -1,12 +1,21 @@
 """The yarn of each colour in each size: what to buy, what is needed and left, and where the figures come from."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from booklet.findings import counted, join_words
 from booklet.model.amounts import SharedBall, YarnNeed, YarnUse
 from booklet.model.pattern import Pattern
 from booklet.pages.figures import print_percent, print_range, print_yarn_length, sum_grams, sum_left, sum_yarn_lengths
-from booklet.pages.fitting import EMPTY, MAX_WIDE_COLUMNS, set_both, turn_if_wide, turn_table
+from booklet.pages.fitting import (
+    EMPTY,
+    MAX_COLUMNS,
+    MAX_WIDE_COLUMNS,
+    MOST_COLUMNS,
+    set_both,
+    turn_if_wide,
+    turn_table,
+)
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Line, Table
@@ -27,8 +36,11 @@ ORIGINS = {
 }
 
 
-def tabulate_needs(manuscript: BookletInput) -> Table:
-    """A line for each colour in each size, and for all colours of a size together; for those who test the pattern."""
+def tabulate_needs(manuscript: BookletInput, in_lines: bool = False) -> Table:
+    """A line for each colour in each size, and for all colours of a size together; for those who test the pattern.
+
+    With `in_lines` both units of a cell stand on one line, as paper has room for.
+    """
     yarn, pattern = manuscript.amounts.yarn, manuscript.pattern
     assert yarn is not None
     names = {colour.letter: set_type(colour.name) for colour in pattern.colours}
@@ -39,12 +51,23 @@ def tabulate_needs(manuscript: BookletInput) -> Table:
         said = "" if is_one_size else size
         for need in needs:
             head = name_need(need, said, names, is_alone=len(needs) == 1)
-            lines.append(Line(head, list_cells((need,), pattern), need.letter, is_colour=need.letter in names))
+            cells = list_cells((need,), pattern, None, in_lines)
+            lines.append(Line(head, cells, need.letter, is_colour=need.letter in names))
         if len(needs) > 1 and size in yarn.totals:
-            lines.append(Line(name_need(yarn.totals[size], said, names), list_cells(needs, pattern, yarn.totals[size])))
-    columns = ("Need", f"With {print_percent(yarn.margin)} reserve", "Balls", "Left over", "How sure")
+            cells = list_cells(needs, pattern, yarn.totals[size], in_lines)
+            lines.append(Line(name_need(yarn.totals[size], said, names), cells))
+    sure = {need.how for need in (*yarn.needs, *yarn.totals.values())}
+    if in_lines and len(sure) == 1:  # told once, at the head
+        lines = [replace(line, cells=(*line.cells[:-1], _drop_words(line.cells[-1]))) for line in lines]
+    last = f"Range, {min(sure)}" if in_lines and len(sure) == 1 else "How sure"
+    columns = ("Need", f"With {print_percent(yarn.margin)} reserve", "Balls", "Left over", last)
     corner = "Colour" if is_one_size else "Size and colour"
     return Table("Yarn: what is needed, bought and left", corner, columns, tuple(lines), may_close=True)
+
+
+def _drop_words(cell: Cell) -> Cell:
+    """The range alone of `computed, 343–420 m`."""
+    return Cell(tuple(text.rpartition(", ")[2] for text in cell.lines))
 
 
 def name_need(need: YarnNeed, size: str, names: Mapping[str, str], is_alone: bool = False) -> str:
@@ -56,11 +79,15 @@ def name_need(need: YarnNeed, size: str, names: Mapping[str, str], is_alone: boo
     return words[:1].upper() + words[1:] if words else "Yarn"
 
 
-def list_cells(needs: Sequence[YarnNeed], pattern: Pattern, total: YarnNeed | None = None) -> tuple[Cell, ...]:
-    """Lengths in the pattern's own unit, and below in the other; what is bought in grams as well.
+def list_cells(needs: Sequence[YarnNeed], pattern: Pattern, total: YarnNeed | None, in_lines: bool) -> tuple[Cell, ...]:
+    """Lengths in the pattern's own unit, and below or beside in the other; what is bought in grams as well.
 
     For several colours each figure is the sum of theirs as printed, and `total` says how sure they are together.
     """
+
+    def stack(first: str, second: str, form: str = "{} ({})") -> Cell:
+        return Cell((form.format(first, second),) if in_lines else (first, second))
+
     first = pattern.units_first
     whole = total or needs[0]
     bought = sum_yarn_lengths([need.metres_to_buy for need in needs], first)
@@ -69,12 +96,20 @@ def list_cells(needs: Sequence[YarnNeed], pattern: Pattern, total: YarnNeed | No
         bought = (bought[0], f"{bought[1]}, {sum_grams(grams)}")
     left = [need.left_metres for need in needs if need.left_metres is not None]
     return (
-        Cell(sum_yarn_lengths([need.metres for need in needs], first)),
-        Cell(bought),
+        stack(*sum_yarn_lengths([need.metres for need in needs], first)),
+        stack(*bought),
         EMPTY if whole.balls is None else Cell((str(whole.balls),)),
-        Cell(sum_left(left, first)) if left else EMPTY,
-        Cell((whole.how, print_range(whole.low_metres, whole.high_metres, first))),
+        stack(*sum_left(left, first)) if left else EMPTY,
+        stack(whole.how, _print_range(needs, whole, first), "{}, {}"),
     )
+
+
+def _print_range(needs: Sequence[YarnNeed], whole: YarnNeed, units_first: str) -> str:
+    """From where to where a length may be; of several colours the sum of theirs, where that is their own but for it."""
+    lows, highs = ([getattr(need, end) for need in needs] for end in ("low_metres", "high_metres"))
+    if max(abs(sum(lows) - whole.low_metres), abs(sum(highs) - whole.high_metres)) > 1:
+        lows, highs = [whole.low_metres], [whole.high_metres]
+    return print_range(lows, highs, units_first)
 
 
 def tabulate_yarn(manuscript: BookletInput) -> Table:
@@ -85,13 +120,16 @@ def tabulate_yarn(manuscript: BookletInput) -> Table:
     needs = {(need.letter, need.size): need for need in yarn.needs if need.metres_to_buy > 0}
     letters = list(dict.fromkeys([*(letter for letter in colours), *(need.letter for need in yarn.needs)]))
     letters = [letter for letter in letters if any((letter, size) in needs for size in pattern.size_names)]
-    is_turned = len(pattern.size_names) > max(MAX_WIDE_COLUMNS, len(letters))
+    sizes = len(pattern.size_names)
+    is_narrow = MAX_COLUMNS < sizes <= MOST_COLUMNS and len(letters) < MAX_WIDE_COLUMNS
+    is_turned = sizes > max(MAX_WIDE_COLUMNS, len(letters)) and not is_narrow
     is_wide = is_turned and len(letters) <= MAX_WIDE_COLUMNS
 
     def list_buys(letter: str) -> tuple[Cell, ...]:
         wanted = letters if letter == ALL else [letter]
         found = ([needs[one, size] for one in wanted if (one, size) in needs] for size in pattern.size_names)
-        return tuple(_cell_of(of_size, pattern, is_wide) for of_size in found)
+        cells = (_list_bought(of_size, pattern, is_wide) for of_size in found)
+        return tuple(_stack(lines, is_narrow) for lines in cells)
 
     lines = [
         Line(colours.get(letter, "Yarn"), list_buys(letter), letter, is_colour=letter in colours) for letter in letters
@@ -103,21 +141,27 @@ def tabulate_yarn(manuscript: BookletInput) -> Table:
     caption = ", ".join(word for word in words if word) if yarn.margin else ", ".join(filter(None, words[:2]))
     names = tuple(set_type(name) or "All" for name in pattern.size_names)
     table = Table(caption, "Colour" if colours else "", names, tuple(lines))
+    if is_narrow:
+        return table
     return turn_table(table, "Size") if is_turned else turn_if_wide(table, "Size")
 
 
-def _cell_of(needs: Sequence[YarnNeed], pattern: Pattern, is_wide: bool) -> Cell:
-    """Length, weight and balls of one colour, or of several as a reader adds them up."""
+def _stack(lines: tuple[str, ...], is_narrow: bool) -> Cell:
+    """The lines as a cell; in one of many narrow columns weight and balls have a line each."""
+    return Cell(tuple(", ".join(lines).split(", ")) if is_narrow else lines) if lines else EMPTY
+
+
+def _list_bought(needs: Sequence[YarnNeed], pattern: Pattern, is_wide: bool) -> tuple[str, ...]:
+    """Length, weight and balls of one colour, or of several as a reader adds them up; () without any."""
     if not needs:
-        return EMPTY
+        return ()
     lengths = sum_yarn_lengths([need.metres_to_buy for need in needs], pattern.units_first)
     grams = [need.grams for need in needs if need.grams is not None]
     known = [need.balls for need in needs if need.balls is not None]
     balls = f"{sum(known)}{NO_BREAK_SPACE}{'ball' if sum(known) == 1 else 'balls'}" if known else ""
     bought = ", ".join(words for words in (sum_grams(grams) if grams else "", balls) if words)
-    if is_wide:
-        return Cell(tuple(words for words in (set_pair(lengths), bought) if words))
-    return Cell(tuple(words for words in (*set_both(lengths, pattern), bought) if words))
+    figures = (set_pair(lengths),) if is_wide else set_both(lengths, pattern)
+    return tuple(words for words in (*figures, bought) if words)
 
 
 def set_pair(lengths: tuple[str, str]) -> str:

@@ -78,7 +78,7 @@ def parse_how_often(stream: Stream) -> HowOften | None:
     if extent is None:
         return None
     if extent.how == "up to":
-        return HowOften("up to", (0,), extent.leave_what)
+        return HowOften("up to", extent.leave, extent.leave_what)
     if extent.leave == (0,):
         return HowOften("end")
     return HowOften("last", extent.leave, extent.leave_what)

@@ -148,11 +148,14 @@ def goes_on_with_rows(stream: Stream, steps: list[Node]) -> bool:
 
 
 def parse_even_rows(stream: Stream) -> list[Node] | None:
-    """even_rows = [work] n rows (even | without shaping) | [work] even (for (n rows | length) | until)
+    """even_rows = [work] n rows (even | without shaping) | [work] even (for (n rows | length) | until) | rows_in
 
     Of a length for which rows are worked even, the rows before are no part; of one that the piece measures they are.
     """
     mark = stream.index
+    if named := _parse_rows_in(stream):
+        return [named]
+    stream.index = mark
     stream.take_word("working")
     count: PerSize = ()
     if stream.peek().kind == "num" and stream.peek(1).is_word("rows", "rounds"):
@@ -175,6 +178,34 @@ def parse_even_rows(stream: Stream) -> list[Node] | None:
         return [RepeatRows(stream.place(mark), (), (), "times", count, (), 0, "", True)]
     stream.index = mark
     return None
+
+
+def _parse_rows_in(stream: Stream) -> RepeatRows | None:
+    """rows_in = stitch n rows | [work] n ["more"] rows ("in"|"of") stitch | work [even] "in" stitch ["for"] n rows"""
+    first = stream.index
+    stream.take_word("working", "work", "work even", "continue")
+    stream.take_word("even")
+    stream.take_word("in")
+    stitch = _take_stitch(stream)
+    if stitch:
+        stream.take_word("for")
+    counted = stream.take().numbers if stream.peek().kind == "num" else ()
+    if not counted:
+        return None
+    more = stream.take_word("more")
+    if not stream.take_word("rows", "rounds"):
+        return None
+    stream.take_word("more")
+    if not stitch and stream.take_word("in", "of"):
+        stitch = _take_stitch(stream)
+    if not stitch:
+        return None
+    said = "more" if more else "times"
+    return RepeatRows(stream.place(first), (), (), said, counted, (), 0, _parse_side(stream), True, stitch=stitch)
+
+
+def _take_stitch(stream: Stream) -> str:
+    return str(stream.take().value) if stream.peek().kind == "st" and stream.peek().value != "ch" else ""
 
 
 def _parse_refs(stream: Stream) -> list[tuple[int, int]]:
@@ -314,8 +345,13 @@ def _parse_side(stream: Stream) -> str:
         while not stream.done and not stream.peek().is_mark(".", ","):
             token = stream.take()
             if token.is_word("rs", "ws"):
-                stream.take_word("rows", "rounds")
-                return str(token.value).upper()
+                side = str(token.value).upper()
+                if stream.peek().value != "facing":
+                    stream.take_word("rows", "rounds")
+                    return side
+                while not stream.done and not stream.peek().is_mark(".", ","):
+                    stream.take()
+                return "WS" if side == "RS" else "RS"  # "with RS facing for next row": the last was a WS row
             if token.is_word("rows", "rounds") and stream.peek().kind == "num":
                 return str(stream.take().numbers[0])
     stream.index = mark

@@ -2,7 +2,21 @@
 
 from collections.abc import Sequence
 
-from booklet.model.tree import Chain, Group, Node, OtherSide, Repeat, Row, TakeColour, Turn, Where, Work
+from booklet.model.tree import (
+    Aside,
+    Chain,
+    Group,
+    Node,
+    OtherSide,
+    Repeat,
+    Row,
+    Skip,
+    TakeColour,
+    Turn,
+    Where,
+    Work,
+    at_size,
+)
 from booklet.rows.walking import walk_steps
 
 
@@ -84,3 +98,14 @@ def goes_round(steps: Sequence[Node]) -> bool:
         or (isinstance(step, Work | Group) and step.where.what[0].kind.startswith("row end"))
         for step in walk_steps(steps)
     )
+
+
+def lays_chain(row: Row, rows: Sequence[Row], size: int) -> bool:
+    """A chain on a line of its own, which the next row is worked along from the hook: a ribbing laid on in between."""
+    chains = sum(at_size(step.count, size) for step in row.steps if isinstance(step, Chain))
+    following = next((other for other in rows if other.span.start > row.span.start), None)
+    if following is None or not all(isinstance(step, Chain | Aside | TakeColour) for step in row.steps):
+        return False
+    placed = next((step for step in following.steps if isinstance(step, Work | Group | Repeat | Skip | Chain)), None)
+    along = isinstance(placed, Work) and placed.where.from_hook and 1 < placed.where.nth <= chains
+    return not row.label.numbers and along
