@@ -223,7 +223,8 @@ def _label_row(
     all_ends = [(right if side > 0 else left) for row, (left, right) in enumerate(ends) if abs(row - index) < 8]
     far = max(all_ends) if side > 0 else min(all_ends)
     edge = far if abs(far - own) < 3.5 else own
-    x, y = scale.at((edge + side * 0.45, laid.base + min(0.5, (laid.line - laid.base) / 2)))
+    clear = 1.2 if chart.wedge and not chart.wedge.turns else 0.45  # of the line at which a wedge is cut
+    x, y = scale.at((edge + side * clear, laid.base + min(0.5, (laid.line - laid.base) / 2)))
     side = -side if scale.is_mirrored else side
     start = x + side * (BESIDE_MM + ARROW_MM + further)
     tip = x + side * BESIDE_MM
