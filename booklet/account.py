@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import asdict
 
 from booklet.amounts.amounts import amounts_as_json, round_floats
+from booklet.amounts.own_measures import list_own
 from booklet.findings import counted, join_words
 from booklet.findings.render import list_as_json
 from booklet.model.work import WorkedPattern, WorkedRow
@@ -32,6 +33,7 @@ def proof_as_json(proof: Proof) -> dict[str, object]:
         "findings": list_as_json(proof.findings),
         "style": _list_style(proof.styled) if proof.styled else {},
         "amounts": amounts_as_json(proof.amounts) if proof.amounts else {},
+        "own_measures": list(_list_own_measures(proof)),
     }
 
 
@@ -50,6 +52,19 @@ def _list_numbers(proof: Proof) -> Iterator[dict[str, object]]:
             "target_cm": round_floats(number.target_cm),
             "ease_cm": round_floats(number.ease_cm),
             "true_cm": round_floats(number.true_cm),
+        }
+
+
+def _list_own_measures(proof: Proof) -> Iterator[dict[str, object]]:
+    """Measures that the sizes give and no finished measure stands for; null in a size without it."""
+    if proof.sized is None or proof.amounts is None:
+        return
+    for measure in list_own(proof.sized, proof.amounts.measures):
+        yield {
+            "name": measure.name,
+            "cm": round_floats(measure.cm),
+            "inches": round_floats(measure.inches),
+            "of_the_wearer": measure.is_body,
         }
 
 
@@ -134,6 +149,7 @@ def close_proof(proof: Proof) -> list[str]:
     lines.extend(
         f"  read from the counts: {reading.text} ({_tell_place(reading.span)})" for reading in proof.worked.readings
     )
+    lines.extend(f"  not compared: {told.text} ({_tell_place(told.span)})" for told in proof.worked.uncompared)
     return lines
 
 

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from io import BytesIO
+from itertools import combinations
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +22,8 @@ from booklet.pages.views import BookletView
 from booklet.pipeline import Order, Proof, make_booklet, prove_file
 
 CONTENT = Path(__file__).parents[1] / "content"
+SOUND = Path(__file__).parent / "patterns" / "sound"
+GAUGED = "gauge: 18 sts and 20 rows = 10 cm in sc\n"
 ON_PAPER = {"print", "single-size", "handout", "large-print", "folded", "tester"}
 LIST = re.compile(r"\d+ ?\(\d+[,)]")
 MOST_BYTES = 1_000_000  # of a PDF without the author's photographs
@@ -179,6 +182,38 @@ def test_nothing_reaches_over_the_margin(book: Any) -> None:
         for page in () if pdf.is_imposed else pdf.document:
             reach = max((right for _, _, right, _ in boxes(page)), default=0)
             assert reach < page.get_width() - 11 / 25.4 * 72, (pdf.path.name, page)
+
+
+def find_collisions(page: pypdfium2.PdfPage) -> list[tuple[str, str]]:
+    """Words that stand on other words, by more than a point each way."""
+    text, found = page.get_textpage(), boxes(page)
+    return [
+        (text.get_text_bounded(*one), text.get_text_bounded(*other))
+        for one, other in combinations(found, 2)
+        if min(one[2], other[2]) - max(one[0], other[0]) > 1 and min(one[3], other[3]) - max(one[1], other[1]) > 1
+    ]
+
+
+def test_no_words_stand_on_others(book: Any) -> None:
+    for pdf in book.pdfs:
+        for number, page in enumerate(() if pdf.is_imposed else pdf.document):
+            assert find_collisions(page) == [], (pdf.path.name, number + 1)
+
+
+def test_a_long_table_beside_a_drawing_stands_in_one_column(tmp_path: Path) -> None:
+    """A colour plan is 150 mm wide or less, and a table of few lines stands on its right."""
+    text = (SOUND / "inset-mosaic.md").read_text(encoding="utf-8")
+    source = tmp_path / "reed-bed-cloth.md"
+    source.write_text(text.replace("title:", f"{GAUGED}title:", 1), encoding="utf-8")
+    paths, _ = make_booklet(prove_file(str(source)), Order(tmp_path, ("print", "folded"), ("A4", "Letter")))
+    documents = [pypdfium2.PdfDocument(path) for path in paths if "fold-on" not in path.name]
+    assert len(documents) == 4
+    for document in documents:
+        pages = [page for page in document if "Colour plan" in page.get_textpage().get_text_range()]
+        assert any("Rows 9–10" in page.get_textpage().get_text_range() for page in pages)
+        for page in document:
+            assert find_collisions(page) == []
+            assert max(right for _, _, right, _ in boxes(page)) < page.get_width() - 11 / 25.4 * 72
 
 
 def test_no_heading_ends_a_page(book: Any) -> None:

@@ -8,8 +8,8 @@ from booklet.findings import Finding
 from booklet.model.tree import Chain, ChainRule, Join, ParsedPart, ParsedPattern, Row, Work
 from booklet.model.work import WorkedPattern
 from booklet.rows.walking import walk_steps
+from booklet.working.beginnings import first_placed, first_work, split_opening
 from booklet.working.kinds import height_of, kind_of
-from booklet.working.opening import first_placed, first_work, split_opening
 
 SPACES = ("sp", "ch-sp", "corner")
 FEWEST_ALIKE = 3  # rows that must begin alike before one that does not is worth a word
@@ -21,6 +21,7 @@ def check_opening_chains(parsed: ParsedPattern, worked: WorkedPattern) -> Iterat
         rows = [(row, *found) for row in part.rows if (found := _opening_of(row))]
         told = set()
         for row, chain, stitch in rows:
+            stitch = chain.stands_for if chain.counts and chain.stands_for else stitch
             height = height_of(stitch)
             height += chain.then if chain.counts else 0
             declared = chain.counts is not None and abs(chain.count[0] - height) > 1
@@ -51,10 +52,16 @@ def check_joins(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Findin
             for step in row.steps:
                 if isinstance(step, Join) and step.where.how == "top" and chain is not None and len(chain.count) == 1:
                     named = step.where.what[0].chains
-                    if named and named != chain.count[0]:
+                    if named and named not in (chain.count[0], _find_hook_chain(row)):
                         yield messages.chain_named_differs(
                             row.label.text or "this round", named, chain.count[0], step.span, chain.span
                         )
+
+
+def _find_hook_chain(row: Row) -> int:
+    """ "Ch 4, 11 dc in 4th ch from hook": the chains beside the one worked into, 0 where there is none"""
+    placed = first_placed(split_opening(row.steps).rest)
+    return placed.where.nth - 1 if isinstance(placed, Work) and placed.where.from_hook else 0
 
 
 def _is_too_tall(row: Row, chain: Chain, height: int) -> bool:

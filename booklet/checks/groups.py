@@ -9,7 +9,7 @@ from booklet.findings import Finding
 from booklet.model.tree import Aside, Chain, Group, Node, ParsedPattern, Repeat, Work, at_size
 from booklet.model.work import WorkedPattern
 from booklet.rows.row import list_works
-from booklet.working.opening import split_opening
+from booklet.working.beginnings import split_opening
 
 MADE = re.compile(r"^[(\[]\s*(?:1\s+)?(?P<name>[\w -]+?)s?\s+made\s*[)\]]$", re.IGNORECASE)
 

@@ -2,6 +2,7 @@
 
 from booklet.findings import Finding, Note, counted, error, warning
 from booklet.model.pattern import Colour
+from booklet.rows.print_places import print_ordinal
 from booklet.source import Span
 
 
@@ -118,6 +119,29 @@ def chain_named_differs(label: str, named: int, chains: int, span: Span, chain: 
         notes=(Note(chain, f"ch {chains} at the beginning"),),
         expected=f"ch-{chains}",
         fix=f"write ch-{chains}, or correct the chain at the beginning",
+    )
+
+
+def parts_differ(label: str, chains: int, stitch: str, height: int, then: int, span: Span) -> Finding:
+    return warning(
+        "chain-parts-differ",
+        f"{label} has ch {chains} as {stitch} and ch {then}, which is ch {height + then}",
+        span,
+        expected=f"ch {height} for the {stitch}, and ch {then}",
+        fix=f"write ch {height + then}, or “{stitch} and ch {chains - height}”",
+    )
+
+
+def chain_part_differs(label: str, nth: int, chains: int, top: int, span: Span, chain: Span) -> Finding:
+    """`top` is the chain that is the top of the stitch; 0 where that is not known."""
+    said = f"ch {chains}" if nth > chains else f"ch {chains}, whose stitch ends with the {print_ordinal(top)}"
+    return warning(
+        "chain-parts-differ",
+        f"{label} goes into the {print_ordinal(nth)} ch of {said}",
+        span,
+        notes=(Note(chain, f"ch {chains}"),),
+        expected=f"the {print_ordinal(top)} ch" if top else f"the {print_ordinal(chains)} ch, or one below",
+        fix="correct the number of one of the two",
     )
 
 

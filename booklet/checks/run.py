@@ -3,8 +3,10 @@
 from collections.abc import Callable, Iterator
 
 from booklet.checks import messages
+from booklet.checks.chain_parts import check_chain_parts
 from booklet.checks.chains import check_joins, check_no_chains, check_opening_chains
 from booklet.checks.colours import check_colours
+from booklet.checks.edges import check_folds, check_seams
 from booklet.checks.groups import check_groups
 from booklet.checks.likeness import check_likeness
 from booklet.checks.multiples import check_multiples
@@ -79,10 +81,13 @@ CHECKS: tuple[Check, ...] = (
     check_opening_chains,
     check_no_chains,
     check_joins,
+    check_chain_parts,
     check_multiples,
     check_prose_lists,
     check_sides,
     check_mirrors,
+    check_seams,
+    check_folds,
     check_groups,
     check_grading,
     check_units,

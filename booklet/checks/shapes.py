@@ -8,15 +8,21 @@ from booklet.checks import messages
 from booklet.findings import Finding
 from booklet.model.tree import ParsedPattern
 from booklet.model.work import Fabric, WorkedPart, WorkedPattern
+from booklet.rows.row import list_works
 
 CORNERS = range(3, 9)  # a triangle to an octagon
 HAND = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 
 
 def check_sides(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
-    """A round with corners in which one side has another number of stitches than all the others."""
+    """A round with corners in which one side has another number of stitches than all the others.
+
+    A motif joined to another as it goes has corners of two kinds, and is left out.
+    """
+    lines = [row for part in parsed.parts for row in part.rows]
+    joined = {row.span.start for row in lines if any(work.where.how == "elsewhere" for work in list_works(row.steps))}
     for part in worked.parts:
-        told: set[int] = set()
+        told: set[int] = set(joined)
         for rows in part.rows:
             for row in rows:
                 if row.kind != "round" or row.status != "worked" or row.span.start in told:
@@ -62,7 +68,7 @@ def check_mirrors(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Find
         if other is part or other.title.lower() == part.title.lower():
             continue
         for size, (rows, others) in enumerate(zip(part.rows, other.rows, strict=True)):
-            if any(row.status != "worked" for row in (*rows, *others)):
+            if any(row.status != "worked" for row in (*rows, *others)) or _joins_pieces(parsed, part, other):
                 continue
             if len(rows) != len(others):
                 sizes = _size_name(parsed, size)
@@ -77,6 +83,13 @@ def check_mirrors(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Find
                     row.label, row.made, other.title, twin.made, row.span, twin.span, _size_name(parsed, size)
                 )
                 break
+
+
+def _joins_pieces(parsed: ParsedPattern, *parts: WorkedPart) -> bool:
+    """Does one of the pieces go on over the other, as a yoke does?"""
+    titles = {part.title for part in parts}
+    rows = (row for part in parsed.parts if part.title in titles for row in part.rows)
+    return any(work.where.how == "piece" for row in rows for work in list_works(row.steps))
 
 
 def _size_name(parsed: ParsedPattern, size: int) -> tuple[str, ...]:

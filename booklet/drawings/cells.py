@@ -67,6 +67,18 @@ def find_runs(fabric: Fabric, direction: int) -> tuple[Run, ...]:
     return tuple(runs)
 
 
+def join_letters(letters: Sequence[str]) -> tuple[Run, ...]:
+    """Runs of letters that stand side by side, each in as much room as any other."""
+    runs: list[Run] = []
+    for at, letter in enumerate(letters):
+        end = (at + 1) / len(letters)
+        if runs and runs[-1].letter == letter:
+            runs[-1] = Run(runs[-1].start, end, letter, runs[-1].count + 1)
+        else:
+            runs.append(Run(at / len(letters), end, letter, 1))
+    return tuple(runs)
+
+
 @lru_cache(maxsize=4096)
 def find_spaces(fabric: Fabric, direction: int) -> tuple[Run, ...]:
     """Spaces of two or more chains along the edge: what shows through the fabric.

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from booklet.drawings.areas import ColourArea, border_lines, find_areas, run_polygon
 from booklet.drawings.arrangement import Placing, arrange_pieces
-from booklet.drawings.cells import find_runs
+from booklet.drawings.chart_words import fold_words
 from booklet.drawings.faces import set_text, shorten
 from booklet.drawings.lay import Lay
 from booklet.drawings.palette import Palette, Tint, find_tint
@@ -25,6 +25,7 @@ WAY_GAP_MM, WAY_HEIGHT_MM = 8.0, 80.0
 PLATE_MM = 5.2
 COLUMN_MM = 6.0  # from the piece to the letters beside it
 BORDER = 0.2
+MOST_NAMED = 8  # runs of a row told by their names
 MOST_LETTERS = 80  # more areas than that are a pattern of stitches, not blocks to be named
 MOST_TABLE_ROWS = 40
 
@@ -209,11 +210,14 @@ def _group_rows(piece: Lay, labels: Sequence[str], palette: Palette) -> list[tup
     """First and last of equal rows that follow one another, with their colours in words."""
     groups: list[tuple[tuple[str, str], str]] = []
     for band, name in zip(piece.all_bands, labels, strict=True):
-        runs = find_runs(band.row.fabric, band.direction)
-        colours = [_name(find_tint(palette, run.letter)) for run in runs]
-        if len(runs) > 1:
-            colours = [f"{colour} {run.count}" for colour, run in zip(colours, runs, strict=True)]
-        words = ", ".join(colours)
+        runs = band.all_runs()
+        if len(runs) > MOST_NAMED and band.shown:  # a pattern of stitches: letters alone, and what repeats once
+            words = ", ".join(fold_words([f"{run.letter} {run.count}" for run in runs]))
+        else:
+            colours = [_name(find_tint(palette, run.letter)) for run in runs]
+            if len(runs) > 1:
+                colours = [f"{colour} {run.count}" for colour, run in zip(colours, runs, strict=True)]
+            words = ", ".join(colours)
         if groups and groups[-1][1] == words and groups[-1][0][0].split()[0] == name.split()[0]:
             groups[-1] = ((groups[-1][0][0], name), words)
         else:
@@ -242,11 +246,12 @@ def _count_colours(
     for piece, (labels, _) in zip(pieces, names, strict=True):
         where = f"{piece.title}: " if len(pieces) > 1 and piece.title else ""
         for band, label in zip(piece.all_bands, labels, strict=True):
-            for run in find_runs(band.row.fabric, band.direction):
+            for run in band.all_runs():
                 stitches[run.letter] += run.count
                 spread.setdefault(run.letter, []).append(f"{where}{label}")
     total = sum(stitches.values()) or 1
-    rows = [("Colour", "Stitches", "Share", "From", "To")]
+    is_mosaic = any(band.shown for piece in pieces for band in piece.all_bands)
+    rows = [("Colour", "Places seen" if is_mosaic else "Stitches", "Share", "From", "To")]
     for letter, count in stitches.most_common():
         share = f"{100 * count / total:.0f}%"
         rows.append((_name(find_tint(palette, letter)), str(count), share, spread[letter][0], spread[letter][-1]))

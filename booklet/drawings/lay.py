@@ -15,7 +15,7 @@ from booklet.amounts.gauges import count_width, find_gauge, is_row, measure_rows
 from booklet.amounts.measures import fits_below
 from booklet.amounts.openings import find_breaks
 from booklet.amounts.openings import find_sides as find_row_sides
-from booklet.drawings.cells import Run, along_edge, clip_runs, cut_runs, find_runs, middle, place_sites
+from booklet.drawings.cells import Run, along_edge, clip_runs, cut_runs, find_runs, join_letters, middle, place_sites
 from booklet.drawings.edges import HAIR, Edge, Split, Straight, trace_edge
 from booklet.drawings.plan import Box, Point
 from booklet.drawings.sides import find_sides, trace_sides
@@ -34,7 +34,8 @@ class Band:
     """One row in place, between the edge it is worked on and the edge it leaves.
 
     `direction` is +1 where the row was worked along the edges, -1 against them. `seen` are the
-    shares of the row that show: all of a flat row, the front half of a round pressed flat.
+    shares of the row that show: all of a flat row, the front half of a round pressed flat. `shown` are the colours
+    that are seen in each place, from left to right, where they are not those that the row is worked in: in mosaic.
     """
 
     row: WorkedRow
@@ -42,10 +43,15 @@ class Band:
     top: Edge
     direction: int
     seen: tuple[float, float] = (0.0, 1.0)
+    shown: tuple[str, ...] = ()
+
+    def all_runs(self) -> tuple[Run, ...]:
+        """The colours that are seen along the whole row, from left to right."""
+        return join_letters(self.shown) if self.shown else find_runs(self.row.fabric, self.direction)
 
     def runs(self) -> tuple[Run, ...]:
         """The colours that show, from left to right."""
-        runs = clip_runs(find_runs(self.row.fabric, self.direction), *self.seen)
+        runs = clip_runs(self.all_runs(), *self.seen)
         return cut_runs(runs, self.top.bends()) if isinstance(self.top, Split) else runs
 
 

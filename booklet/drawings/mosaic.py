@@ -8,7 +8,9 @@ that a row passed over with chains. A long stitch is seen from its own row down 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, STITCH, ChartRow
+from booklet.drawings.chart_marks import CHAIN, LINK, OPENING, STITCH, ChartRow, list_chart_rows
+from booklet.drawings.lay import find_directions
+from booklet.model.work import WorkedRow
 
 LEAST_LONG = 3  # long stitches, before a piece is mosaic
 HOLE = "hole"
@@ -34,6 +36,18 @@ class Mosaic:
     seen: tuple[tuple[str, ...], ...]
     joined: frozenset[tuple[int, int]]
     letters: tuple[str, ...]
+
+
+def find_mosaic(rows: Sequence[WorkedRow]) -> Mosaic | None:
+    """The rows of a piece as mosaic; None where it is none, or has rows that no chart can place."""
+    worked = [row for row in rows if row.kind != "foundation"]
+    colours = [{colour for colour, _ in row.fabric.yarn} for row in worked]
+    if any(len(letters) != 1 for letters in colours) or len(set().union(*colours)) < 2:
+        return None
+    listed = [row for row in list_chart_rows(rows) if row.name]
+    if len(listed) != len(worked):
+        return None
+    return read_mosaic(listed, find_directions(worked))
 
 
 def read_mosaic(rows: Sequence[ChartRow], ways: Sequence[int]) -> Mosaic | None:

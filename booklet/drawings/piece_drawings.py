@@ -12,6 +12,9 @@ from booklet.drawings.palette import Palette, mix_palette, pale_colours
 from booklet.drawings.picture import Ink, Picture
 from booklet.drawings.pieces import CROWN, lay_pieces, pick_size
 from booklet.drawings.schematic import Sheet, plan_schematic
+from booklet.drawings.seam_legend import measure_legend, tell_making
+from booklet.drawings.seam_marks import Making, find_making
+from booklet.drawings.stairs import smooth_piece
 from booklet.drawings.trimming import trim_picture
 from booklet.drawings.words import OWN_COLOURS, describe_colourways, describe_plan, describe_schematic
 from booklet.model.amounts import Amounts, Measure
@@ -34,7 +37,7 @@ class Room:
 
 ON_PAPER = Room((168.0, 165.0), (150.0, 150.0), 3)
 FEWEST_TO_SHARE = 5  # pieces; fewer go on one sheet, however they are shaped
-NARROW = Room((80.0, 255.0), (80.0, 255.0), 1, each=62.0)
+NARROW = Room((80.0, 255.0), (80.0, 255.0), 1, each=72.0)
 """What a screen of 320 pixels shows at its size: 76 mm at 96 pixels to the inch, less the edges of the page."""
 
 
@@ -49,16 +52,17 @@ def draw_pieces(
     size = pick_size(pattern)
     pieces = lay_pieces(pattern, worked, size)
     pictures: list[Picture] = []
-    sheets = share_out(pieces, amounts, size, pattern.size_names, ink) if pieces and amounts.measures else []
+    making = find_making(pattern, worked.parts)
+    sheets = share_out(pieces, amounts, size, pattern.size_names, ink, making) if pieces and amounts.measures else []
     for number, some in enumerate(sheets, 1):
         own = amounts if len(sheets) == 1 else replace(amounts, measures=_take_measures(some, amounts.measures))
-        picture = draw_schematic(some, own, size, pattern.size_names, palette, ink, room)
+        picture = draw_schematic(some, own, size, pattern.size_names, palette, ink, room, making)
         if len(sheets) > 1:
             told = f" Sheet {number} of {len(sheets)}."
             name = f"schematic-{number}"
             picture = replace(picture, name=name, alt=picture.alt + told, caption=picture.caption + told)
         pictures.append(picture)
-    bodies = [piece for piece in pieces if piece.shape != CROWN]
+    bodies = [smooth_piece(piece) for piece in pieces if piece.shape != CROWN]
     if len({run.letter for piece in bodies for band in piece.all_bands for run in band.runs()}) > 1:
         plan = draw_colour_plan(bodies, palette, ink, room)
         drawn_in = f" For size {pattern.size_names[size]}." if len(pattern.size_names) > 1 else ""
@@ -77,18 +81,24 @@ def draw_narrow(pattern: Pattern, worked: WorkedPattern, amounts: Amounts, ink: 
 
 
 def share_out(
-    pieces: Sequence[Lay], amounts: Amounts, size: int, sizes: Sequence[str], ink: Ink
+    pieces: Sequence[Lay],
+    amounts: Amounts,
+    size: int,
+    sizes: Sequence[str],
+    ink: Ink,
+    making: Making = Making(),
 ) -> list[tuple[Lay, ...]]:
     """The pieces on as few sheets of paper as hold them, in their order; a crown stays with the piece below it."""
     cuts = [at for at in range(1, len(pieces)) if pieces[at].shape != CROWN]
     if len(pieces) < FEWEST_TO_SHARE or not cuts:
         return [tuple(pieces)]
-    plan = plan_schematic(pieces, _make_sheet(pieces, amounts, size, sizes, ink, ON_PAPER))
-    if plan.height <= ON_PAPER.schematic[1] + 1:
+    sheet = _make_sheet(pieces, amounts, size, sizes, ink, ON_PAPER, making)
+    plan = plan_schematic(pieces, sheet)
+    if plan.height <= sheet.height + 1:
         return [tuple(pieces)]
     cut = min(cuts, key=lambda at: abs(at - len(pieces) / 2))
     halves = (pieces[:cut], pieces[cut:])
-    return [sheet for half in halves for sheet in share_out(half, amounts, size, sizes, ink)]
+    return [sheet for half in halves for sheet in share_out(half, amounts, size, sizes, ink, making)]
 
 
 def _take_measures(pieces: Sequence[Lay], measures: Sequence[Measure]) -> tuple[Measure, ...]:
@@ -98,13 +108,19 @@ def _take_measures(pieces: Sequence[Lay], measures: Sequence[Measure]) -> tuple[
 
 
 def _make_sheet(
-    pieces: Sequence[Lay], amounts: Amounts, size: int, sizes: Sequence[str], ink: Ink, room: Room
+    pieces: Sequence[Lay],
+    amounts: Amounts,
+    size: int,
+    sizes: Sequence[str],
+    ink: Ink,
+    room: Room,
+    making: Making,
 ) -> Sheet:
     crowns = frozenset(piece.title for piece in pieces if piece.shape == CROWN)
     shows_values = len(sizes) == 1 and len(pieces) == 1
     width, height = room.schematic
-    height = max(height, room.each * len(pieces))
-    return Sheet(amounts.measures, size, sizes, ink, crowns, shows_values, width, height)
+    height = max(height, room.each * len(pieces)) + measure_legend(pieces, making.of(pieces), ink, width)
+    return Sheet(amounts.measures, size, sizes, ink, crowns, shows_values, width, height, making)
 
 
 def draw_schematic(
@@ -115,10 +131,13 @@ def draw_schematic(
     palette: Palette,
     ink: Ink,
     room: Room = ON_PAPER,
+    making: Making = Making(),
 ) -> Picture:
     """The schematic of all pieces in one size, with the table of all sizes."""
-    plan = plan_schematic(pieces, _make_sheet(pieces, amounts, size, sizes, ink, room))
+    plan = plan_schematic(pieces, _make_sheet(pieces, amounts, size, sizes, ink, room, making))
     alt, caption = describe_schematic(pieces, amounts.measures, size, sizes, palette)
+    if told := tell_making(pieces, making):
+        alt = f"{alt} {told}"
     png = paint_plan(plan, ink, is_grey=True)
     table = measure_table(amounts.measures, sizes)
     return Picture("schematic", png, plan.width, plan.height, alt, caption, table)

@@ -8,6 +8,7 @@ from dataclasses import replace
 from booklet.amounts.measures import count_growing, has_crown, is_edging, is_in_rounds
 from booklet.amounts.sideways import split_part
 from booklet.drawings.lay import Band, Lay, Sizing, lay_rows, list_rows, outline_bands
+from booklet.drawings.mosaic import find_mosaic
 from booklet.drawings.plan import Box, Point
 from booklet.drawings.rounds import LEAST_FLAT, lay_border, lay_motif, lay_rounds
 from booklet.drawings.sideways import lay_across
@@ -34,7 +35,7 @@ def lay_pieces(pattern: Pattern, worked: WorkedPattern, size: int) -> tuple[Lay,
         if is_edging(part) and is_in_rounds(part) and pieces and pieces[-1].shape == "flat":
             pieces[-1] = _add_border(pieces[-1], part, rows, sizing)
         else:
-            piece = lay_piece(body, rows, sizing)
+            piece = show_mosaic(lay_piece(body, rows, sizing), body.rows[size])
             if sideways[size].band or sideways[size].sides:
                 piece = lay_across(piece, sideways[size], Sizing(pattern, part))
             pieces.append(piece)
@@ -98,6 +99,15 @@ def lay_piece(part: WorkedPart, rows: list[WorkedRow], sizing: Sizing) -> Lay:
         stitch_cm=sizing.stitch_cm(rows[len(rows) // 2]),
         is_to_scale=all(sizing.knows(row) for row in rows),
     )
+
+
+def show_mosaic(piece: Lay, rows: Sequence[WorkedRow]) -> Lay:
+    """The piece with the colours that are seen where long stitches hide the rows below them; any other unchanged."""
+    mosaic = None if piece.bands[0].top.closed else find_mosaic(rows)
+    if mosaic is None or len(mosaic.seen) != len(piece.bands):
+        return piece
+    bands = tuple(replace(band, shown=shown) for band, shown in zip(piece.bands, mosaic.seen, strict=True))
+    return replace(piece, bands=bands)
 
 
 def _add_border(piece: Lay, part: WorkedPart, rows: list[WorkedRow], sizing: Sizing) -> Lay:

@@ -47,12 +47,12 @@ def place_stitches(piece: Lay, view: View) -> Iterator[list[PlacedStitch]]:
     chain = _place_chain(piece, view)
     if chain:
         yield chain
-    below: Band | None = None
+    under: list[Band] = []
     for band in piece.all_bands:
-        if below is not None and band.top.closed and not below.top.closed:
-            below = None  # a border is not worked on the last row alone
-        yield _place_row(band, below, view)
-        below = band
+        if under and band.top.closed and not under[-1].top.closed:
+            under = []  # a border is not worked on the last row alone
+        yield _place_row(band, under, view)
+        under.append(band)
 
 
 def _spread(share: float, seen: tuple[float, float]) -> float:
@@ -60,18 +60,21 @@ def _spread(share: float, seen: tuple[float, float]) -> float:
     return (share - seen[0]) / (seen[1] - seen[0])
 
 
-def _place_row(band: Band, below: Band | None, view: View) -> list[PlacedStitch]:
+def _place_row(band: Band, rows_under: Sequence[Band], view: View) -> list[PlacedStitch]:
     fabric = band.row.fabric
+    below = rows_under[-1] if rows_under else None
     places = place_sites(fabric)
     under = place_sites(below.row.fabric) if below else ()
-    stitches = [(s.kind, s.colour, s.into, s.top, s.into_space) for s in fabric.stitches if 0 <= s.top < len(places)]
-    covered = {top for _, _, _, top, _ in stitches}
+    stitches = [
+        (s.kind, s.colour, s.into, s.top, s.into_space, s.down) for s in fabric.stitches if 0 <= s.top < len(places)
+    ]
+    covered = {stitch[3] for stitch in stitches}
     for index, site in enumerate(fabric.sites):
         if index not in covered and site.counts:
-            stitches.append((site.kind or "sc", site.colour, (), index, False))
+            stitches.append((site.kind or "sc", site.colour, (), index, False, 0))
     is_front = band.direction > 0 if band.top.closed else band.direction < 0
     placed = []
-    for kind, letter, into, top, into_space in stitches:
+    for kind, letter, into, top, into_space, down in stitches:
         start, end = (_spread(along_edge(share, band.direction), band.seen) for share in places[top])
         share = (start + end) / 2
         if not 0 <= share <= 1 or start == end:
@@ -81,7 +84,9 @@ def _place_row(band: Band, below: Band | None, view: View) -> list[PlacedStitch]
         if not view.shows(head, 3 * width):
             continue
         foot = _find_foot(band, below, share, middle(under, into) if into else None, width)
-        if into_space:
+        if 2 <= down <= len(rows_under) + 1:  # it hides what it is worked over
+            foot = rows_under[1 - down].base.point(share)
+        elif into_space:
             foot = (foot[0] + (foot[0] - head[0]) * INTO_SPACE, foot[1] + (foot[1] - head[1]) * INTO_SPACE)
         placed.append(PlacedStitch(kind, letter, view.at(foot), view.at(head), width * view.scale, is_front))
     # what lies back is painted before what stands out

@@ -12,18 +12,19 @@ from booklet.drawings.areas import border_lines, find_areas, has_panels, run_pol
 from booklet.drawings.arrangement import Placing, arrange_pieces
 from booklet.drawings.dimensions import HEAD, draw_level, draw_upright
 from booklet.drawings.faces import set_text, shorten
-from booklet.drawings.lay import Lay, straighten
+from booklet.drawings.lay import Lay
 from booklet.drawings.measured import Dimension, place_measures, write_measure
 from booklet.drawings.picture import Ink
 from booklet.drawings.pieces import CROWN
 from booklet.drawings.plan import Arc, Area, Arrow, Line, Plan, Polyline, Rect, Shape, bound_shapes, move_shape
+from booklet.drawings.seam_legend import draw_legend, measure_legend
+from booklet.drawings.seam_marks import Making, draw_marks
 from booklet.drawings.sideways import BAND_START
 from booklet.drawings.spots import find_spot
-from booklet.drawings.stairs import smooth_stairs
+from booklet.drawings.stairs import smooth_outline
 from booklet.model.amounts import Measure
 
 FOOT_MM = 10.0  # for the scale bar
-SLACK = 0.8  # stitches that an edge may be drawn straighter than it was worked
 TITLE_MM = 70.0  # a longer title is cut: the pages print it whole
 TIER_MM = 6.5  # from one dimension line to the next
 FILL = "#f3f3f1"
@@ -46,15 +47,20 @@ class Sheet:
     shows_values: bool = False
     width: float = 168.0  # mm
     height: float = 165.0
+    making: Making = Making()
 
 
 def plan_schematic(pieces: Sequence[Lay], sheet: Sheet) -> Plan:
     """The plan of all pieces; raises NoFontError where words cannot be set."""
+    making = sheet.making.of(pieces)
+    legend = measure_legend(pieces, making, sheet.ink, sheet.width)
     plan, scale = arrange_pieces(
-        pieces, lambda placing: _draw_piece(placing, sheet), sheet.width, sheet.height, FOOT_MM
+        pieces, lambda placing: _draw_piece(placing, sheet), sheet.width, sheet.height, FOOT_MM + legend
     )
-    foot = _draw_scale(plan, scale, sheet.ink, all(piece.is_to_scale for piece in pieces))
-    return Plan(plan.width, plan.height, (*plan.shapes, *foot))
+    left = bound_shapes(plan.shapes)[0]
+    foot = _draw_scale(plan, plan.height - legend, scale, sheet.ink, all(piece.is_to_scale for piece in pieces))
+    told = draw_legend(pieces, making, sheet.ink, sheet.width, left, plan.height - legend - 1.0)
+    return Plan(plan.width, plan.height, (*plan.shapes, *foot, *told))
 
 
 def measures_of(piece: Lay, measures: Sequence[Measure], crowns: frozenset[str]) -> list[Measure]:
@@ -70,9 +76,7 @@ def measures_of(piece: Lay, measures: Sequence[Measure], crowns: frozenset[str])
 
 def _draw_piece(placing: Placing, sheet: Sheet) -> list[Shape]:
     piece, ink = placing.piece, sheet.ink
-    corners = piece.outline
-    if piece.shape == "flat":
-        corners = straighten(smooth_stairs(piece.outline), SLACK * piece.stitch_cm)
+    corners = smooth_outline(piece)
     outline = tuple(placing.at(point) for point in corners)
     shapes: list[Shape] = [Area((outline,), FILL)]
     shapes += _draw_colours(placing, ink)
@@ -84,6 +88,7 @@ def _draw_piece(placing: Placing, sheet: Sheet) -> list[Shape]:
     own = measures_of(piece, sheet.measures, sheet.crowns)
     placed, named = place_measures(piece, own, sheet.size)
     shapes += _draw_dimensions(placing, placed, sheet)
+    shapes += draw_marks(placing, corners, sheet.making, ink, shapes)
     shapes += _draw_title(shapes, placing, named, sheet)
     return shapes
 
@@ -91,8 +96,8 @@ def _draw_piece(placing: Placing, sheet: Sheet) -> list[Shape]:
 def _draw_colours(placing: Placing, ink: Ink) -> list[Shape]:
     """Borders of colour panels, and a tag with the letter of each."""
     bands = placing.piece.all_bands
-    if placing.is_trial or not has_panels(bands):
-        return []
+    if placing.is_trial or not has_panels(bands) or any(band.shown for band in bands):
+        return []  # the colour plan alone shows mosaic
     areas = find_areas(bands)
     if len(areas) > MOST_TAGS:
         return []
@@ -213,7 +218,8 @@ def _draw_dimensions(placing: Placing, placed: Sequence[Dimension], sheet: Sheet
     tiers = {"below": 5.5, "above": 5.5, "left": 7.0}
     tiers["below" if placing.piece.goes_up else "above"] += label_room
     # What stands within the piece has no other place, so that the labels of all others keep off it.
-    for item in sorted(placed, key=lambda item: (item.side != "inside", math.dist(item.start, item.end))):
+    ordered = sorted(placed, key=lambda item: (item.side != "inside", math.dist(item.start, item.end)))
+    for item in ordered:
         start, end = placing.at(item.start), placing.at(item.end)
         letter = f"½ {item.measure.key}" if item.is_half else item.measure.key
         labels: tuple[str, ...] = (letter,)
@@ -227,8 +233,15 @@ def _draw_dimensions(placing: Placing, placed: Sequence[Dimension], sheet: Sheet
             shapes += draw_upright(sheet.ink, start, end, -reach, labels, shapes)
         else:
             at = placing.height + reach if item.side == "below" else -reach
-            shapes += draw_level(sheet.ink, start, end, at, labels, shapes)
+            coming = _foresee_extensions(placing, [other for other in ordered if other.side == item.side], at)
+            shapes += draw_level(sheet.ink, start, end, at, labels, [*shapes, *coming])
     return shapes
+
+
+def _foresee_extensions(placing: Placing, items: Sequence[Dimension], at: float) -> list[Shape]:
+    """The extension lines on one side that cross a height, those of dimensions further out that are yet to come."""
+    places = {placing.at(end)[0] for item in items for end in (item.start, item.end)}
+    return [Line((x, at - TIER_MM / 2), (x, at + TIER_MM / 2), 0.18, "#000000") for x in sorted(places)]
 
 
 def _draw_title(shapes: Sequence[Shape], placing: Placing, named: Sequence[Measure], sheet: Sheet) -> list[Shape]:
@@ -255,9 +268,9 @@ def _draw_title(shapes: Sequence[Shape], placing: Placing, named: Sequence[Measu
     return placed
 
 
-def _draw_scale(plan: Plan, scale: float, ink: Ink, is_to_scale: bool) -> list[Shape]:
+def _draw_scale(plan: Plan, foot: float, scale: float, ink: Ink, is_to_scale: bool) -> list[Shape]:
     """A bar of a round length at the foot, below the left end of the drawing, or words where there is no scale."""
-    y = plan.height - 4.0
+    y = foot - 4.0
     left = bound_shapes(plan.shapes)[0]
     if not is_to_scale:
         text = set_text(ink, "Not to scale: the pattern gives no gauge for every row.", points=7.5)

@@ -90,6 +90,8 @@ def describe_plan(pieces: Sequence[Lay], palette: Palette) -> tuple[str, str]:
         told.append(f"{head}{_tell_rows(piece, palette)}.")
     alt = f"Colour plan in {join_words(names)}. {' '.join(told)}"
     caption = "Where each colour lies, seen from the right side."
+    if any(band.shown for piece in pieces for band in piece.bands):
+        caption += " A long stitch is seen down to the row that it is worked into."
     if not all(piece.is_to_scale for piece in pieces):
         caption += " Proportions are usual ones, since the pattern gives no gauge for every row."
     return _capitalise_sentences(alt), caption

@@ -12,6 +12,7 @@ from booklet.model.costs import CostFacts
 from booklet.model.editions import USUAL_EDITIONS, Handout
 from booklet.model.images import Image as Image
 from booklet.model.measure import Length
+from booklet.model.seams import Fold, Seam
 from booklet.model.size_tables import SizeTable, TableFigure
 from booklet.model.style import Style
 from booklet.source import SourceFile, Span
@@ -274,6 +275,8 @@ class Pattern:
     sample: Sample | None = None
     testers: tuple[YarnReport, ...] = ()
     finishing: tuple[FinishingYarn, ...] = ()
+    seams: tuple[Seam, ...] = ()  # those whose edges are named
+    folds: tuple[Fold, ...] = ()
     tail: Length | None = None  # at each end of a strand; None where the usual length does
     margin: float = 0.1
     special_stitches: tuple[SpecialStitch, ...] = ()

@@ -4,7 +4,7 @@ Numbers are `PerSize`: one value that holds for all sizes, or one value per size
 Every node keeps the stretch of text that it was read from; two nodes are equal whatever their places.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from booklet.model.pattern import SizedPattern
 from booklet.model.places import ANY_STITCH as ANY_STITCH
@@ -45,7 +45,7 @@ class Work(Node):
     stitch: str
     times: PerSize
     where: Where
-    also: tuple["Work", ...] = ()  # on the way, in places of its own: "…, working 3 sc in each corner sp"
+    also: tuple["Work | Group", ...] = ()  # on the way, in places of its own: "…, working 3 sc in each corner sp"
     long: bool = False  # a spike or long stitch: its loop is drawn up from a row further down
 
 
@@ -140,9 +140,13 @@ class SkippedCount(Node):
 
 @dataclass(frozen=True, slots=True)
 class Leave(Node):
-    """The rest of the row stays unworked, on purpose. `count` is () where the text gives no number."""
+    """The rest of the row stays unworked, on purpose; or the turning chain alone, where `what` is that.
+
+    `count` is () where the text gives no number.
+    """
 
     count: PerSize = ()
+    what: What = ANY_STITCH
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +156,7 @@ class OtherSide(Node):
 
 @dataclass(frozen=True, slots=True)
 class EarlierRow(Node):
-    """The row is worked into a row further down: the "loops" that it left free, or its stitches left "unworked".
+    """The row is worked into a row further down: its "stitches", the "loops" it left free, or those left "unworked".
 
     `number` 0 is the last row that was left before its end.
     """
@@ -210,13 +214,16 @@ class RepeatRows(Node):
     ending: str = ""  # "RS", "WS" or "": the side that the last row is to be; "5" where it is to be Row 5
     even: bool = False  # rows worked even, one stitch in each ("8 rows even")
     lasts: PerSize = ()  # "rep last 4 (6) rows": where that differs between sizes
+    stitch: str = ""  # of `even` rows, where they name one: "work 8 rows in sc"
 
 
 @dataclass(frozen=True, slots=True)
 class ShapeRows(Node):
-    """One stitch more (or less) at each end of every `every`-th row, `times` times, first in the next row where `next`.
+    """`by` stitches more (or less) at each of `ends` ends of every `every`-th row, `times` times.
 
-    The rows between are worked even. It stands for `times * every` rows, or one row and so many more.
+    The first is the next row where `next`. The rows between are worked even. It stands for `times * every` rows, or
+    one row and so many more. Of one end, `edge` says whether it is always the same edge of the piece, and not the
+    beginning of each row.
     """
 
     adds: bool
@@ -224,6 +231,9 @@ class ShapeRows(Node):
     every: int
     times: PerSize = ()
     until: PerSize = ()  # in place of `times`: until so many stitches are left, or there
+    ends: int = 2
+    by: int = 1
+    edge: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -252,6 +262,13 @@ class Stated:
     span: Span = field(compare=False)
     plus: bool = False
     includes_chain: bool | None = None
+    series: tuple[PerSize, ...] = ()  # of a range of rows "(30, 38, 46 dc)": one count a row, the last in `items` too
+
+    def of_row(self, at: int) -> "Stated":
+        """The count of one row of the range, by its place among the rows."""
+        if not self.series:
+            return self
+        return replace(self, items=((self.series[at], self.items[0][1]),), series=())
 
 
 @dataclass(frozen=True, slots=True)
@@ -291,6 +308,7 @@ class Row:
     span: Span = field(compare=False)
     words: Span = field(compare=False)  # the text behind the label
     section: str = ""  # the heading it stands under
+    above: str = ""  # the short line of prose right above it, such as "Shape armhole"
 
     @property
     def unread(self) -> tuple[Unread, ...]:

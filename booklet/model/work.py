@@ -62,6 +62,7 @@ class Fabric:
     grouped: Mapping[str, int] = field(default_factory=dict)  # of `counts`, the stitches that belong to such groups
     long: Mapping[tuple[str, str, int], int] = field(default_factory=dict)
     """Of `yarn`, the stitches worked further down than usual: (colour, kind, so many rows further) -> how many."""
+    repeats: tuple[tuple[int, bool], ...] = ()  # how often each repeat was worked, and whether stitches stand before it
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,3 +119,4 @@ class WorkedPattern:
     readings: tuple[Reading, ...] = ()
     stitch_names: tuple[str, ...] = ()  # terms used in the text, for the abbreviation key
     defined: Mapping[str, str] = field(default_factory=dict)
+    uncompared: tuple[Reading, ...] = ()  # counts of rows that nothing in their rows can be held against

@@ -5,6 +5,7 @@ from datetime import date
 
 from booklet.amounts import figures
 from booklet.amounts.figures import print_number
+from booklet.amounts.own_measures import OwnMeasure
 from booklet.model.measure import Length
 from booklet.pages.typography import NO_BREAK_SPACE
 
@@ -42,6 +43,11 @@ def print_both(cm: float | None, inches: float | None, units_first: str) -> tupl
     imperial = print_inches(inches) if inches is not None else ""
     pair = (imperial, metric) if units_first == "imperial" else (metric, imperial)
     return tuple(figure for figure in pair if figure)
+
+
+def print_own(measure: OwnMeasure, units_first: str) -> list[tuple[str, ...]]:
+    """The figures of each size in both units; empty where a size has none."""
+    return [print_both(cm, inches, units_first) for cm, inches in zip(measure.cm, measure.inches, strict=True)]
 
 
 def print_yarn_length(metres: float, units_first: str) -> tuple[str, str]:

@@ -6,12 +6,12 @@ from markupsafe import Markup
 
 from booklet.amounts.figures import print_number
 from booklet.amounts.making_time import print_hours
+from booklet.amounts.own_measures import list_own
 from booklet.model.amounts import Measure
 from booklet.model.pattern import Gauge, Pattern, Yarn
-from booklet.pages.figures import print_both, print_length, print_size_list, sum_yarn_lengths
+from booklet.pages.figures import print_both, print_length, print_own, print_size_list, sum_yarn_lengths
 from booklet.pages.illustrations import show_first
 from booklet.pages.manuscript import BookletInput
-from booklet.pages.own_measures import list_own
 from booklet.pages.prose import render_line, render_prose
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cover, Fact, Section
@@ -215,10 +215,10 @@ def _pick_leading_measures(manuscript: BookletInput) -> list[tuple[str, Sequence
     first = [measure for measure in measures if measure.part == measures[0].part]
     across = [measure for measure in first if measure.axis in ("width", "circumference")]
     along = [measure for measure in first if measure.axis in ("length", "depth")]
-    own = [measure for measure in list_own(manuscript) if not measure.is_body]
+    own = [measure for measure in list_own(manuscript.sized, measures) if not measure.is_body]
     if own and len({measure.part for measure in measures}) != 1:
         beside = () if own[0].is_upright else _print_measures(along[:1], pattern, named=True)
-        return [(own[0].name, own[0].print_figures(pattern.units_first)), *beside]
+        return [(own[0].name, print_own(own[0], pattern.units_first)), *beside]
     is_round = any(measure.axis == "circumference" for measure in across[:1])
     named = is_round or len(pattern.size_names) > MAX_SIZES_IN_LINE
     return _print_measures([*across[:1], *along[:1]], pattern, named=named)

@@ -8,26 +8,10 @@ from booklet.pages.figures import print_both, print_percent
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.typography import set_type
 from booklet.pages.views import Cell, Line
-from booklet.sizing.tables import list_used
+from booklet.sizing.tables import list_borrowed
 from booklet.terms import load_table
 
 EMPTY = Cell(("–",))
-
-
-def list_borrowed(manuscript: BookletInput) -> tuple[str, ...]:
-    """The measures that come from a table in every size that has them, of those the pattern uses."""
-    sizes = manuscript.pattern.sizes
-    return tuple(
-        name
-        for name in list_used(manuscript.pattern)
-        if all(name in size.borrowed for size in sizes if name in size.measures)
-    )
-
-
-def list_unused(manuscript: BookletInput) -> tuple[str, ...]:
-    """The measures that came with a table and that nothing in the pattern is worked out from."""
-    used = list_used(manuscript.pattern)
-    return tuple(dict.fromkeys(name for size in manuscript.pattern.sizes for name in size.measures if name not in used))
 
 
 def list_table_lines(manuscript: BookletInput) -> list[Line]:
@@ -35,7 +19,7 @@ def list_table_lines(manuscript: BookletInput) -> list[Line]:
     pattern = manuscript.pattern
     kinds = {table.name: table.kind for table in pattern.size_tables}
     lines: list[Line] = []
-    for name in list_borrowed(manuscript):
+    for name in list_borrowed(manuscript.pattern):
         is_body = any(kinds.get(size.table) == "body" for size in pattern.sizes if name in size.borrowed)
         cells = tuple(_cell_of(size, name, pattern.units_first) for size in pattern.sizes)
         lines.append(Line(set_type(f"To fit {name}" if is_body else f"Usual {name}"), cells))
@@ -61,7 +45,7 @@ def explain_sizes(manuscript: BookletInput) -> list[str]:
     """Two paragraphs: which table measures come from, who says so, how sure it is; ease and rounding of the counts."""
     notes: list[str] = []
     counts: list[str] = []
-    used = list_borrowed(manuscript)
+    used = list_borrowed(manuscript.pattern)
     for table in manuscript.pattern.size_tables:
         names = [name for name in used if any(size.table == table.name for size in manuscript.pattern.sizes)]
         if names:

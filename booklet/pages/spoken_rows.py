@@ -69,6 +69,8 @@ class _Speaker:
             self.speech.speak(f"{print_number(count, self.manner)} {print_what(what, count, self.manner)}")
             for count, what in stated.items
         ]
+        if stated.series:
+            items = [*(print_number(count, self.manner) for count in stated.series[:-1]), *items]
         counting = {None: "", True: ", counting the turning chain", False: ", not counting the turning chain"}
         words = f"{join_words(items)}{counting[stated.includes_chain]}"
         return f"These add {words}" if stated.plus else f"You have {words}"

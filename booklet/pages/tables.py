@@ -1,14 +1,14 @@
 """The tables of sizes and of yarn: a column for each size, or a line for each where there are many."""
 
 from booklet.amounts.figures import print_number
+from booklet.amounts.own_measures import OwnMeasure, list_own
 from booklet.model.amounts import Measure
 from booklet.model.measure import CM_PER_INCH
 from booklet.model.pattern import Pattern
-from booklet.pages.figures import print_both, print_count, print_difference, print_length, print_yarn_length
+from booklet.pages.figures import print_both, print_count, print_difference, print_length, print_own, print_yarn_length
 from booklet.pages.fitting import EMPTY, fit_table, set_both
 from booklet.pages.front import name_weight
 from booklet.pages.manuscript import BookletInput
-from booklet.pages.own_measures import OwnMeasure, list_own
 from booklet.pages.size_sources import explain_sizes, list_table_lines
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Fact, Line, Section, Table
@@ -17,7 +17,9 @@ from booklet.pages.yarn_tables import explain_yarn, tabulate_needs, tabulate_yar
 
 def show_sizes(manuscript: BookletInput) -> Section | None:
     """What each size measures by the counts of its rows; for testers what was planned as well."""
-    own = [_own_line(measure, manuscript.pattern) for measure in list_own(manuscript)]
+    own = [
+        _own_line(measure, manuscript.pattern) for measure in list_own(manuscript.sized, manuscript.amounts.measures)
+    ]
     lines = [*list_table_lines(manuscript), *own, *list_finished(manuscript)]
     if not lines:
         return None
@@ -90,7 +92,7 @@ def name_columns(manuscript: BookletInput) -> tuple[str, ...]:
 def _own_line(measure: OwnMeasure, pattern: Pattern) -> Line:
     """A measure that the sizes give, in both units."""
     cells = (
-        Cell(set_both(figures, pattern)) if figures else EMPTY for figures in measure.print_figures(pattern.units_first)
+        Cell(set_both(figures, pattern)) if figures else EMPTY for figures in print_own(measure, pattern.units_first)
     )
     return Line(set_type(measure.name[:1].upper() + measure.name[1:]), tuple(cells))
 

@@ -16,6 +16,7 @@ from booklet.model.costs import Money, Range
 from booklet.model.editions import ALL, EDITIONS
 from booklet.model.measure import CM_PER_INCH, Length
 from booklet.model.pattern import YarnAmount
+from booklet.reading.edge_words import read_fold
 from booklet.reading.money import read_fees, read_minutes, read_money, read_seconds
 from booklet.reading.quantities import (
     UnreadError,
@@ -294,6 +295,9 @@ OLD_TERMS = tuple(load_table("dialects"))
 OldTerms = Annotated[str, read_with(choice(OLD_TERMS), str), WithJsonSchema({"enum": list(OLD_TERMS)})]
 Paper = Annotated[str, read_with(choice(PAPERS), str), WithJsonSchema({"enum": list(PAPERS)})]
 Edition = Annotated[str, read_with(read_edition, str), WithJsonSchema({"enum": list(EDITION_NAMES)})]
+FoldField = Annotated[
+    tuple[str, int], read_with(read_fold, tuple), WithJsonSchema(_QUANTITY | {"examples": ["lengthwise", "at row 12"]})
+]
 Address = Annotated[str, read_with(read_address, str), WithJsonSchema({"type": "string", "format": "uri"})]
 Direction = Annotated[str, read_with(choice(DIRECTIONS), str), WithJsonSchema({"enum": list(DIRECTIONS)})]
 MadeFor = Annotated[

@@ -18,6 +18,7 @@ from booklet.reading.fields import (
     Date,
     Direction,
     Edition,
+    FoldField,
     HookSize,
     Inch,
     LengthField,
@@ -292,7 +293,8 @@ class FrontMatter(Form):
     testers: Annotated[tuple[TesterForm, ...], before(_spread_images)] = Field(
         (), description="What testers used, by size and colour."
     )
-    seams: dict[str, SeamForm] = Field(default_factory=dict, description="Seams by name, with their length.")
+    seams: dict[str, SeamForm] = Field(default_factory=dict, description="Seams by name: edges, length.")
+    folds: dict[str, FoldField] = Field(default_factory=dict, description="Where a piece is folded, by its title.")
     trimmings: dict[str, TrimmingForm] = Field(default_factory=dict, description="Fringe, tassels, pompoms by name.")
     tails: LengthField | None = Field(None, description="The length left at each end of a strand, such as 15 cm.")
     margin: Share | None = Field(None, description="Yarn to keep in reserve, such as 10 %.")
@@ -378,6 +380,7 @@ SYNONYMS: Mapping[str, str] = {
     "put up": "ball",
     "tester": "testers",
     "seam": "seams",
+    "fold": "folds",
     "trimming": "trimmings",
     "tail": "tails",
     "held together": "strands",

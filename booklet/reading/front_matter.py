@@ -313,7 +313,7 @@ def front_matter_schema() -> dict[str, Any]:
         "NumberForm": [{"type": ["string", "integer", "array"]}],
         "StitchForm": [{"type": "string"}],
         "ImageForm": [{"type": "string"}],
-        "SeamForm": [{"type": "string"}],
+        "SeamForm": [{"type": ["string", "array"]}],
         "SizeForm": [{"type": ["string", "null"]}],
         "SizeTableForm": [{"type": "string"}],
     }

@@ -19,9 +19,11 @@ _JOIN = r"\s*(?:,\s*and\b|,|&|\band\b|-|–|—|\bto\b|\bthrough\b|\bthru\b)\s*"
 _ROW = r"(?:rows?|rnds?|rounds?|rds?|rns?)"
 _SIDES = r"(?:even|odd|RS|WS|right[- ]side|wrong[- ]side|following|foll?|alternate|alt|other)"
 _REST = rf"(?:\s*,?\s*and\s+(?:all|every)(?:\s+{_SIDES}){{0,3}}(?:\s+{_ROW})?)"
-_ASIDE = r"(?:\s*[(\[][^()\[\]\n]{1,60}[)\]]|\s+(?:RS|WS|incl?\.?|inclusive)\b)"
+_FOR_SIZES = r"\s*[,–—-]?\s*(?:for\s+)?(?:sizes?\s+[^:.\n]{1,40}|[^:.,\n(]{1,30}?\s+only)(?=\s*:)"
+_AS_FOLLOWS = r"\s+(?:(?:is|are)\s+)?(?:worked\s+)?as\s+follows(?=\s*:)"
+_ASIDE = rf"(?:\s*[(\[][^()\[\]\n]{{1,60}}[)\]]|\s+(?:RS|WS|incl?\.?|inclusive)\b|{_FOR_SIZES}|{_AS_FOLLOWS})"
 _ONLY = (
-    r"(?:[(\[](?:sizes?\s+)?[^()\[\]\n]{1,40}?\s+only[)\]]\s*"
+    r"(?:[(\[](?:for\s+)?(?:sizes?\s+[^()\[\]\n]{1,40}|[^()\[\]\n]{1,40}?\s+only)[)\]]\s*"
     r"|(?:for\s+)?(?:the\s+)?(?:all\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
 )
 
@@ -45,9 +47,13 @@ _LETTERED = rf"{_ROW}\s+[A-Z](?:{_JOIN}[A-Z])*(?![A-Za-z])"
 _SHORT = rf"R(?:nd)?\.?\s?{_NUMBER}(?:{_JOIN}R?{_NUMBER})*"
 _ORDERED = rf"{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}"
 _COUNTED = rf"{_NUMBER}\.?\s+(?:row|rnd|round)"
+_SPELLED = r"(?:row|rnd|round)\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)(?![\w-])"
 
 # Labels that say which row they are; these are also found inside a line.
-_STRONG = rf"(?:{_NUMBERED}|{_LETTERED}|{_SHORT}|{_ORDERED}|{_NAMED})"
+_STRONG = (
+    rf"(?:(?:work\s+(?=[^:\n]{{1,40}}\bas\s+follows\s*:))?{_NUMBERED}"
+    rf"|{_SPELLED}|{_LETTERED}|{_SHORT}|{_ORDERED}|{_NAMED})"
+)
 # Labels that need the start of a line and a colon.
 # What is shaped, or which side is worked, before a colon.
 _SHAPE = (
@@ -63,7 +69,7 @@ _STITCHES = (
 _START = (
     rf"(?:[*(\[]|\d+\s*{_STITCHES}\b|{_STITCHES}\b|(?:with|using|in|working|turn|join|attach|rep|repeat|work|sk|skip|miss|"
     r"as|same|like|loosely|fasten|do\s+not|change|beg|pm|place|change|cont|continue|knit|from|"
-    r"even|make|draw|yo|rotate|magic)\b)"
+    r"even|make|draw|yo|rotate|magic|without|starting|beginning|still|again|now|keeping|skipping)\b)"
 )
 # Behind a label with no mark at all, only what can be nothing but a row.
 _BARE_START = (
@@ -84,8 +90,11 @@ _COLON = rf"\s*{_BOLD}?\s*:(?!\d)\s*{_BOLD}?"
 # "3. *1 sc, 2 sc in next* 6 times (18)": an item of a numbered list that ends with its count.
 _LISTED = rf"{_NUMBER}\.(?=\s+{_START}[^\n]*\(\d+(?:\s+\w+)?\)\s*\.?\s*(?:\n|$))"
 
+# A row for some sizes without a label of its own, such as "Sizes L and XL only: Ch 1, sc2tog, …"
+_FOR_SOME = rf"(?:for\s+)?(?:the\s+)?sizes?\s+[^.:\n]{{1,60}}?\bonly\s*:(?=\s+{_START})"
+
 _AT_START = _compile(
-    rf"(?P<bold>{_BOLD})?\s*{_ONLY}?(?:{_STRONG}{_ASIDE}*{_SEPARATOR}|{_WEAK}{_ASIDE}*{_COLON}|{_LISTED}|{_ORDINAL}\s*\.\s*[—–]|(?:edging|border|trim){_COLON}(?=\s*{_START}))"
+    rf"(?P<bold>{_BOLD})?\s*{_ONLY}?(?:{_STRONG}{_ASIDE}*{_SEPARATOR}|{_WEAK}{_ASIDE}*{_COLON}|{_FOR_SOME}|{_LISTED}|{_ORDINAL}\s*\.\s*[—–]|(?:edging|border|trim){_COLON}(?=\s*{_START}))"
 )
 _INSIDE = _compile(
     rf"(?:(?<=[.)\]!?}}”\"])|(?<=\d))(?P<gap>\s*)(?={_BOLD}?{_ONLY}?{_STRONG}{_ASIDE}*(?:{_COLON}|\s+[-–—]\s+{_START}|"
@@ -93,7 +102,7 @@ _INSIDE = _compile(
 )
 _TAIL = 40  # characters at the end of a text that tell how it ends
 _UNFINISHED = _compile(
-    r"(?:[,(\[*+&]|\b(?:rep|repeat|repeating|as|for|to|of|in|and|or|from|with|than|like|until|work|through|on|at|after|"
+    r"(?:[,(\[+&]|(?<![\w.)*])\*+|\b(?:rep|repeat|repeating|as|for|to|of|in|and|or|from|with|than|like|until|work|through|on|at|after|"
     r"before|the|by|see|between|into|per|next|last|rows?|rnds?|rounds?))\s*$"
 )
 _FINISHED = _compile(r"[.!?:;)\]”\"—*_]\s*$")
@@ -103,6 +112,22 @@ _COLOUR = r"(?:[A-Z]{1,2}\d?\b|MC|CC\d?|colou?r\s+\w+|(?:main|contrast)\s+colou?
 _CHAIN = (
     r"(?:loosely\s+)?ch(?:ain)?(?:\s+loosely)?\s+"
     r"(?:\d+|\{|an?\s+(?:multiple|odd|even)|any\s+(?:odd|even)|in\s+multiples)"
+)
+_ROWS_OF = (
+    rf"(?:{_STITCHES}\s+{_MANY}\s+(?:more\s+)?{_ROW}\b"
+    rf"|(?:work|cont(?:inue)?)\s+(?:even\s+)?in\s+{_STITCHES}\s+(?:for\s+)?{_MANY}\s+(?:more\s+)?{_ROW}\b)"
+)
+# "Cuff: Ch 11." and nothing more in its sentence, which a picot or a loop would have.
+_PIECE_AND_CHAIN = _compile(
+    rf"(?P<name>(?-i:[A-Z])[a-z]+(?:\s+[a-z]+){{0,2}}):\s+(?:(?:with|using)\s+[^,.:;\n]{{1,30}},\s+)?(?:loosely\s+)?"
+    rf"ch(?:ain)?\s+{_MANY}\s*(?:\.|$)"
+)
+# Sentences that stand for rows of their own, behind a full stop even on the line below a row.
+_SEVERAL = _compile(
+    rf"(?:{_ROWS_OF}|work\s+{_MANY}\s+(?:more\s+)?{_ROW}\b"
+    r"|(?:keeping\b[^.\n]{0,30}?\b)?(?:inc|dec)(?:rease)?\s+(?:\d+|one|two)\s+(?:sts?|stitch(?:es)?|sc|hdc|htr|dc|tr)\s"
+    r"[^.\n]{0,40}?"
+    rf"\b(?:next|every|foll\w*)\s[^.\n]{{0,20}}?\b{_ROW}\b)"
 )
 _FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?(?:beg\w*|start\w*)|always|never|stands?|replaces?|=|sps?|spaces?|for\s+(?:a\s+)?(?:sc|hdc|dc|tr|dtr|htr|single|half|double|treble|triple))\b)"
@@ -116,16 +141,18 @@ _FLOW = _compile(
     r"|(?:loosely\s+)?(?:make|work)\s+\d+(?:-\d+)+\s+ch"
     r"|(?:make|ch)\s+an?y?\s+(?:odd|even)\s+number|ch\s+any\s+multiple"
     rf"|(?:work\s+)?{_MANY}\s+(?:more\s+)?{_ROW}\s+(?:even|without\s+shaping)\b"
-    r"|(?:cont(?:inue)?\b[^.\n]{0,30}?\b)?(?:inc|dec)(?:rease|reasing)?\s+\d+\s+sts?\b"
+    r"|(?:(?:cont(?:inue)?|keeping)\b[^.\n]{0,30}?\b)?(?:inc|dec)(?:rease|reasing)?\s+(?:\d+|one|two)\s+(?:sts?|stitch(?:es)?|sc|hdc|htr|dc|tr)\b"
+    rf"|{_ROWS_OF}"
     r"|cont(?:inue)?\s+(?:to\s+)?(?:inc|dec)|at\s+the\s+same\s+time\b"
     rf"|cont(?:inue)?\s+(?:in\s+patt(?:ern)?|as\s+established|to\s+rep(?:eat)?)\b"
     r"|(?:with\s+(?:RS|WS|right\s+side|wrong\s+side)\s+facing,?\s+)?(?:sk|skip|miss|leave)\s+(?:the\s+)?"
     r"(?:(?:next|first|cent(?:er|re)|middle)\s+)?(?:\d|\{)[^.\n]{0,80}\b(?:join|attach|rejoin)\b"
-    r"|(?:work|make)\s+(?:exactly\s+)?(?:same\s+as|as|like)\s+(?:for\s+)?(?:the\s+)?[A-Za-z][\w' -]{0,30}?"
+    r"|(?:work|make|finish|complete)\s+(?:exactly\s+)?"
+    r"(?:same\s+as|as|like)\s+(?:for\s+)?(?:the\s+)?[A-Za-z][\w' -]{0,30}?"
     r"(?:\s*,?\s+(?:to|through|until|up\s+to)\s+(?:the\s+)?(?:end\s+of\s+)?(?:row|rnd|round)\s+\d[^\n]{0,20}|\s*\.?\s*(?:[(\[]\d[^\n]{0,20})?)$"
     r"|return\s+to\s+(?:row|rnd|round|the\s+last)\b"
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
-    rf"|(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
+    rf"|(?:with\s+(?:RS|WS|right\s+side|wrong\s+side)\s+facing,?\s+)?(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
     r"|(?:do\s+not\s+)?(?:turn|rotate)\b\s*(?:[.,;]|$)"
     rf"|(?:make|form)\s+an?\s+(?:magic|adjustable)\s+(?:ring|circle|loop))"
 )
@@ -158,6 +185,17 @@ def is_flow(text: str, at: int = 0) -> bool:
     """Whether a line without a label is an instruction: `Ch 34.`, `With A, ch {panel}`, `Fasten off.`"""
     bold = re.compile(r"\*\*|__").match(text, at)
     return _FLOW.match(text, bold.end() if bold else at) is not None
+
+
+def name_before_chain(text: str) -> int:
+    """The length of the name of a piece before its chain, `Cuff: Ch 11.`; 0 where the line begins otherwise."""
+    match = _PIECE_AND_CHAIN.match(text)
+    return match.end("name") if match else 0
+
+
+def stands_for_rows(text: str) -> bool:
+    """Whether a line stands for rows of its own: `Sc 4 rows.`, `Dec 1 st at each end of next row.`"""
+    return _SEVERAL.match(text) is not None
 
 
 def ends_open(text: str) -> bool:

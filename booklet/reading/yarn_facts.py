@@ -3,6 +3,8 @@
 from dataclasses import replace
 
 from booklet.model.pattern import FinishingYarn, Pattern, Publisher, Sample, Unravelled, YarnReport
+from booklet.model.seams import Fold, Seam
+from booklet.reading.edge_words import read_edge
 from booklet.reading.forms import FrontMatter
 from booklet.reading.front_matter import Places
 from booklet.terms import load_table
@@ -21,6 +23,8 @@ def add_yarn_facts(pattern: Pattern, front: FrontMatter, places: Places, publish
         sample=find_sample(front, places),
         testers=list_testers(front, places),
         finishing=list_finishing(front, places),
+        seams=list_seams(front, places),
+        folds=list_folds(front, places),
         tail=front.tails,
     )
 
@@ -44,6 +48,19 @@ def list_testers(front: FrontMatter, places: Places) -> tuple[YarnReport, ...]:
     return tuple(YarnReport(form.size, form.used, places.value("testers", at)) for at, form in enumerate(front.testers))
 
 
+def list_seams(front: FrontMatter, places: Places) -> tuple[Seam, ...]:
+    """The seams whose edges are named."""
+    return tuple(
+        Seam(name, tuple(map(read_edge, form.edges)), places.value("seams", name))
+        for name, form in front.seams.items()
+        if form.edges
+    )
+
+
+def list_folds(front: FrontMatter, places: Places) -> tuple[Fold, ...]:
+    return tuple(Fold(name.strip(), *way, places.value("folds", name)) for name, way in front.folds.items())
+
+
 def list_finishing(front: FrontMatter, places: Places) -> tuple[FinishingYarn, ...]:
     """Seams and trimmings in one form: so many strands, each so long.
 
@@ -53,6 +70,7 @@ def list_finishing(front: FrontMatter, places: Places) -> tuple[FinishingYarn, .
     listed = [
         FinishingYarn(name, "seam", "1", 1, form.length, form.times or usual, form.colour, places.value("seams", name))
         for name, form in front.seams.items()
+        if form.length
     ]
     for name, form in front.trimmings.items():
         span = places.value("trimmings", name)

@@ -21,6 +21,7 @@ from booklet.reading.fields import (
 )
 from booklet.reading.form import Form
 from booklet.reading.gauges import check_gauge
+from booklet.reading.handout_form import Lines
 from booklet.reading.quantities import UnreadError
 
 
@@ -101,17 +102,26 @@ class TesterForm(Form):
 
 
 class SeamForm(Form):
-    """A seam that is sewn or crocheted together when the pieces are made."""
+    """A seam that is sewn or crocheted together when the pieces are made; without a length no yarn is counted."""
 
-    expected: ClassVar[str] = "a length, or keys such as length and colour"
+    expected: ClassVar[str] = "a length, a list of edges, or keys such as edges, length and colour"
 
-    length: Line
+    length: Line = ""
+    edges: Lines = ()
     colour: Line = ""
     times: Number | None = None
 
     @classmethod
     def expand(cls, value: object) -> object:
+        if isinstance(value, list):
+            return {"edges": value}
         return {"length": value} if isinstance(value, str) else value
+
+    @model_validator(mode="after")
+    def _check(self) -> Self:
+        if not self.length and not self.edges:
+            raise refuse(UnreadError("the seam has no length and no edges", "its length, its edges or both"))
+        return self
 
 
 class TrimmingForm(Form):

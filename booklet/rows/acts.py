@@ -1,6 +1,9 @@
 """What a maker does beside stitches: joins, changes colour, leaves stitches, minds a marker."""
 
-from booklet.model.tree import Aside, Join, Leave, Node, Ring, TakeColour, Where, Work
+import re
+from collections.abc import Callable
+
+from booklet.model.tree import ANY_STITCH, Aside, Join, Leave, Node, OtherSide, Ring, TakeColour, Where, Work
 from booklet.rows.counts import count_follows
 from booklet.rows.places import parse_where
 from booklet.rows.stream import Stream
@@ -9,13 +12,43 @@ from booklet.rows.targets import is_what, parse_whats
 RINGS = ("tube", "loop", "circle", "cylinder", "band")  # what an edge or a chain is closed to, besides a ring
 
 
-def take_clause(stream: Stream, first: int) -> list[Node]:
-    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[") and not count_follows(stream):
+def take_clause(stream: Stream, first: int, *ends: str) -> list[Node]:
+    """The words to the end of the clause, or to one of the `ends`, as an aside."""
+    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[", *ends) and not count_follows(stream):
         stream.take()
     return [Aside(stream.place(first), stream.words(first, stream.index))]
 
 
+ALONG_CHAIN = re.compile(
+    r"\b(?:foundation|opposite\s+side|other\s+side|bottom|lower)\s+(?:edge|side|of\s+(?:the\s+)?(?:\w+\s+)?ch(?:ain)?)\b"
+    r"|\bfoundation\s+(?:ch(?:ain)?|rnd|round|row)\b",
+    re.IGNORECASE,
+)
+
+
 def parse_join(stream: Stream) -> list[Node]:
+    """A join; where its words name the free side of the foundation, the row goes on along it."""
+    return _go_along(stream, _parse_join) or []
+
+
+def parse_colour(stream: Stream) -> list[Node] | None:
+    """A change of colour or a new yarn, joined perhaps at the free side of the foundation."""
+    return _go_along(stream, _parse_colour)
+
+
+def _go_along(stream: Stream, parse: Callable[[Stream], list[Node] | None]) -> list[Node] | None:
+    first = at = stream.index
+    steps = parse(stream)
+    while at < stream.stop and not stream.tokens[at].is_mark(",", ";", ".", "(", "["):
+        at += 1
+    is_ring = any(isinstance(step, Ring) for step in steps or ())
+    if not steps or is_ring or not ALONG_CHAIN.search(stream.words(first, at)):
+        return steps
+    stream.index = max(stream.index, at)
+    return [*(step for step in steps if isinstance(step, TakeColour)), OtherSide(stream.place(first))]
+
+
+def _parse_join(stream: Stream) -> list[Node]:
     """join = "join" ["with" stitch] [("in"|"to") place] ["to" "form" "ring"]"""
     first = stream.index
     stream.take()
@@ -102,8 +135,11 @@ def _join_new_yarn(stream: Stream) -> list[Node]:
     return []
 
 
-def parse_colour(stream: Stream) -> list[Node] | None:
+def _parse_colour(stream: Stream) -> list[Node] | None:
     """colour = ("with" | "change to") ["colour"] letter ["in last st" | "at end"] | "with" anything else"""
+    if stream.peek(1).kind == "num" and stream.peek(2).kind == "st":
+        stream.take()
+        return []  # "sc in each dc around with 3 sc in each corner"
     first = stream.index
     word = str(stream.take().value)
     stream.skip_articles()
@@ -167,8 +203,24 @@ def parse_leave(stream: Stream) -> list[Node]:
     count: tuple[int, ...] = ()
     if stream.peek().kind == "num":
         count = stream.take().numbers
+    what = ANY_STITCH
     if is_what(stream.peek()):
-        parse_whats(stream)
+        named = parse_whats(stream)[0]
+        what = named if named.kind == "tch" else what
     if stream.take_word("unworked") and stream.take_word("for"):
         take_clause(stream, first)  # "for instep"
-    return [Leave(stream.place(first), count)]
+    return [Leave(stream.place(first), count, what)]
+
+
+def parse_not_worked(stream: Stream) -> list[Node] | None:
+    """not_worked = "do" "not" "work" ["in"] "tch": the turning chain stays unworked"""
+    first = stream.index
+    stream.index += 2
+    works = stream.take_word("working", "work")
+    stream.take_word("in")
+    stream.skip_articles()
+    if works and stream.peek().is_word("tch"):
+        what = parse_whats(stream)[0]
+        return [Leave(stream.place(first), (), what)]
+    stream.index = first
+    return None

@@ -7,7 +7,7 @@ The functions that meet steps inside are given the reader of steps, `read`, so t
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Skip, Stated, TakeColour, Turn, Unread, Work
+from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Skip, Stated, Unread, Work
 from booklet.rows import messages
 from booklet.rows.counts import count_follows, is_terminal, parse_bracket_count
 from booklet.rows.places import LOOPS, parse_where
@@ -16,6 +16,7 @@ from booklet.rows.repeats import HowOften, parse_how_often, parse_often_again, p
 from booklet.rows.stitches import ReadSteps, loosen
 from booklet.rows.stream import TOLD, Stream
 from booklet.rows.targets import is_what
+from booklet.rows.whole_rounds import are_plain, find_first_stitch, parse_whole_times
 
 Count = list[Stated]
 
@@ -42,22 +43,39 @@ def parse_target_first(stream: Stream, read: ReadSteps) -> list[Node] | None:
     where = parse_where(stream)
     if where is None:
         return None
-    stream.take_mark(",")
+    stream.take_mark(",", ":")
     stream.take_word("working")
+    stream.take_mark(":")
     if stream.peek().kind not in ("num", "st") and not stream.peek().is_mark("("):
         return None
     stop = stream.index
     while (
         stop < stream.stop and not stream.tokens[stop].is_mark(";", ".", "*") and not stream.tokens[stop].is_word("rep")
     ):
-        if stream.tokens[stop].is_mark("(") and is_terminal(
-            stream.inner(stream.closes.get(stop, stop) + 1, stream.stop)
+        if (
+            stop > stream.index
+            and stream.tokens[stop].is_mark("(")
+            and is_terminal(stream.inner(stream.closes.get(stop, stop) + 1, stream.stop))
         ):
             break
         stop += 1
     body = read(stream.inner(stream.index, stop), [])
     stream.index = stop
     return [Group(stream.place(first), tuple(loosen(step) for step in body), where)]
+
+
+def group_in_space(steps: list[Node]) -> None:
+    """ "3 dc, ch 2, 3 dc in next sp", as granny squares are often told: the two alike are one group in that space."""
+    if len(steps) < 3:
+        return
+    first, chain, last = steps[-3:]
+    if not (isinstance(first, Work) and isinstance(chain, Chain) and isinstance(last, Work)):
+        return
+    in_space = last.where.what[0].kind in ("sp", "ch-sp", "corner") and last.where.how in ("next", "each")
+    alike = first.where.bare and first.stitch == last.stitch and first.where.count == last.times
+    if in_space and alike and first.times == (1,) and last.where.count == (1,):
+        within = loosen(first)
+        steps[-3:] = [Group(first.span.to(last.span), (within, chain, replace(within, span=last.span)), last.where)]
 
 
 def _has_place(stream: Stream, ahead: int) -> bool:
@@ -79,6 +97,11 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     remark = read_remark(inner.inner(first + 1, close))
     if remark is not None:
         return apply_remark(remark, steps, stream.place(first))
+    if steps and isinstance(steps[-1], Skip) and inner.peek().is_word("first") and not _counts_something(inner):
+        steps[-1] = replace(steps[-1], where=replace(steps[-1].where, how="first"))
+        return []  # "sk 2 dc [first dc and next dc]": the one under the turning chain is among them
+    if inner.peek().is_word("times", "twice") and parse_whole_times(inner, steps, is_terminal(stream)):
+        return []
     explains = inner.peek().is_mark("=") and any(t.is_word("rep") for t in inner.tokens[first + 1 : close])
     if explains:  # "(= 3 repeats + 2)"
         return [Aside(stream.place(first), stream.words(first, close + 1))]
@@ -88,7 +111,9 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     if found:
         stated.append(found)
         return []
-    if not _works_something(inner) or _is_remark(inner):
+    if _tells_what_was_made(inner, steps, stream):
+        return [Aside(stream.place(first), stream.words(first, close + 1))]
+    if not _works_something(inner) or _is_remark(inner) or _names_what_was_made(inner, stream, steps):
         return [Aside(stream.place(first), stream.words(first, close + 1))]
     body = read(inner, [])
     worked = _finish_bracket(stream, first, body)
@@ -97,6 +122,15 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
             Aside(stream.place(first), stream.words(first, close + 1))
         ]  # "(half shell)", "(5 dc between increases)"
     return worked
+
+
+def _tells_what_was_made(inner: Stream, steps: Sequence[Node], stream: Stream) -> bool:
+    """ "sc in end of each row (8 sc); …": how many a step comes to that tells no number"""
+    last = steps[-1] if steps else None
+    is_open = isinstance(last, Work) and last.where.how in ("each", "along") and last.times == (1,)
+    is_open = is_open or (isinstance(last, Repeat) and last.until in ("end", "last"))
+    told = inner.stop - inner.index == 2 and inner.peek().kind == "num" and is_what(inner.peek(1))
+    return is_open and told and (stream.done or stream.peek().is_mark(",", ";", "."))
 
 
 def goes_on_making(stream: Stream) -> bool:
@@ -114,6 +148,21 @@ def _is_remark(inner: Stream) -> bool:
     if tokens and tokens[-1].is_word("working"):
         return True  # "(shell made)", "(cluster made)"
     return any(t.kind == "word" and t.value in ("multiple", "multiples", "uk", "us", "uk:", "american") for t in tokens)
+
+
+def _counts_something(inner: Stream) -> bool:
+    return any(token.kind == "num" for token in inner.tokens[inner.index : inner.stop])
+
+
+def _names_what_was_made(inner: Stream, stream: Stream, steps: Sequence[Node]) -> bool:
+    """ "ch 3, sl st in last sc made (picot)", "5 dc in next ch (shell)": the name of the stitches just told"""
+    name = inner.peek()
+    alone = inner.index + 1 == inner.stop and name.kind == "st"
+    is_name = str(name.value).rpartition(" ")[2] in NAMES and not stream.peek().is_word("in", "times", "over")
+    return alone and is_name and bool(steps) and isinstance(steps[-1], Work | Group)
+
+
+NAMES = ("picot", "shell", "v-st", "fan", "cl", "pc", "bobble", "puff")
 
 
 def _works_something(inner: Stream) -> bool:
@@ -150,7 +199,7 @@ def _place_follows(stream: Stream) -> bool:
 
 def _ends_there(stream: Stream, ahead: int) -> bool:
     token = stream.peek(ahead)
-    return token.kind == "end" or token.is_mark(",", ";", ".", "(", "[")
+    return token.kind == "end" or token.is_mark(",", ";", ".", "(", "[", "-", "=")
 
 
 def parse_star(stream: Stream, steps: list[Node], marks: dict[str, int]) -> None:
@@ -170,33 +219,40 @@ def parse_star(stream: Stream, steps: list[Node], marks: dict[str, int]) -> None
     marks[mark] = len(steps)
 
 
+def names_twins(stream: Stream, ahead: int = 0) -> bool:
+    """ "* to *", with how often behind: what stands between the marks again"""
+    first, last = stream.peek(ahead), stream.peek(ahead + 2)
+    joined = stream.peek(ahead + 1).is_word("to", "and") or stream.peek(ahead + 1).is_mark("-")
+    if not (first.kind == last.kind == "star" and joined):
+        return False
+    after = replace(stream, index=stream.index + ahead + 3)
+    return parse_how_often(after) is not None
+
+
 def _is_twin(stream: Stream) -> bool:
     """Does a star close the repeat it belongs to: "*…*; rep from * to * across"?"""
     ahead = 0
-    while stream.peek(ahead).is_mark(",", ";", "."):
+    while stream.peek(ahead).is_mark(",", ";", ".") or stream.peek(ahead).is_word("working", "and"):
         ahead += 1
+    if stream.peek(ahead).kind == "star" and names_twins(stream, ahead):
+        return True
     if not stream.peek(ahead).is_word("rep"):
         return False
     between = [stream.peek(ahead + at) for at in range(1, 6)]
     return sum(token.kind == "star" for token in between) == 2 or not any(token.kind == "star" for token in between[:3])
 
 
-def _find_first_stitch(steps: Sequence[Node]) -> int:
-    """Behind the chain, turn and colour at the beginning of a row."""
-    return next((i for i, step in enumerate(steps) if not isinstance(step, Chain | Turn | Aside | TakeColour)), 0)
-
-
 def _is_all_of_round(stream: Stream, steps: Sequence[Node], first: int) -> bool:
     """ "2 sc, dec, repeat around": with no mark, and nothing repeated yet, the steps from the first stitch on."""
     words = stream.words(first, stream.index).lower()
-    plain = all(isinstance(step, Work | Skip | Chain | Turn | Aside | TakeColour) for step in steps)
-    return plain and "from" not in words and _find_first_stitch(steps) < len(steps)
+    return are_plain(steps) and "from" not in words and find_first_stitch(steps) < len(steps)
 
 
 def parse_rep(stream: Stream, steps: list[Node], marks: dict[str, int], stated: Count, read: ReadSteps) -> None:
-    """rep = "rep" ["from" mark ["to" mark]] [how_often] [ending]"""
+    """rep = ["rep"] ["from" mark ["to" mark]] [how_often] [ending]; without the word where marks stand for it"""
     first = stream.index
-    stream.take()
+    if stream.peek().kind != "star":
+        stream.take()
     stream.take_word("from", "between")
     mark = "*"
     if stream.peek().kind == "star":
@@ -207,14 +263,14 @@ def parse_rep(stream: Stream, steps: list[Node], marks: dict[str, int], stated: 
         stream.take()
     elif stream.peek().is_word("beg"):
         _take_from_start(stream)
-        marks["*"] = _find_first_stitch(steps)
+        marks["*"] = find_first_stitch(steps)
     elif _names_bracket(stream):
         mark = "("
     start = marks.get(mark)
     often = parse_how_often(stream) or HowOften("end")
     stream.take_word("around", "across")
     if start is None and often.until == "end" and mark == "*" and not marks and _is_all_of_round(stream, steps, first):
-        start = _find_first_stitch(steps)
+        start = find_first_stitch(steps)
         marks["*"] = start
     if start is None:
         _repeat_last(stream, steps, first, often)
@@ -281,10 +337,29 @@ def _parse_ending(
             stream.index = stop
             return 1, tuple(instead)
     stream.index = mark
-    if stream.take_mark(",", ";") and stream.peek().value in ("omitting", "omit"):
+    stream.take_mark(",", ";")
+    if stream.peek().value in ("omitting", "omit"):
         stream.take()
-        while not stream.done and not stream.peek().is_mark(".", ";"):
-            stream.take()
-        return 1, ()
+        return _parse_omitted(stream, body)
     stream.index = mark
     return 0, ()
+
+
+def _parse_omitted(stream: Stream, body: Sequence[Node]) -> tuple[int, tuple[Node, ...]]:
+    """omitted = ["the"] "last" [n] what …: the last step, or so many of its stitches, or as many steps as hold them"""
+    stream.skip_articles()
+    stream.take_word("last")
+    omitted = stream.take().numbers[0] if stream.peek().kind == "num" else 0
+    while not stream.done and not stream.peek().is_mark(".", ";", ",", "(", "["):
+        stream.take()
+    dropped = 0
+    for step in reversed(body):
+        dropped += 1
+        if not omitted or not isinstance(step, Work) or step.where.how != "next" or len(step.where.count) != 1:
+            break
+        omitted -= step.where.count[0]
+        if omitted < 0:
+            return dropped, (replace(step, where=replace(step.where, count=(-omitted,))),)
+        if not omitted:
+            break
+    return dropped, ()

@@ -3,71 +3,10 @@
 from collections.abc import Sequence
 
 from booklet.model.tree import ANY_STITCH, PerSize, Stated, What
+from booklet.rows.count_items import KIND_WORDS, parse_count_items
 from booklet.rows.stream import Stream
-from booklet.rows.targets import is_what, parse_what
+from booklet.rows.targets import is_what
 from booklet.rows.tokens import Token
-
-IGNORED = ("total", "rem", "and", "more", "st", "around", "across", "the", "here", "at", "row end")
-GROUPS = ("shell", "cl", "v-st", "bobble", "puff", "pc", "picot")
-
-
-def parse_count_items(stream: Stream) -> list[tuple[PerSize, What]] | None:
-    """items = n [what] ((","|"and"|"+") n [what])* [words that add nothing]; None where other words stand between."""
-    items: list[tuple[PerSize, What]] = []
-    while not stream.done:
-        token = stream.peek()
-        if token.kind == "num":
-            stream.take()
-            grouped = stream.peek().value in GROUP_NOUNS or stream.peek().value == "half"
-            what = parse_what(stream) if is_what(stream.peek()) and not grouped else ANY_STITCH
-            if stream.peek().is_word("rows", "rounds"):
-                stream.take()
-                continue  # "10 rows total": told by the label
-            if grouped:
-                noun = str(stream.take().value)
-                if noun == "half" and is_what(stream.peek()):
-                    stream.take()
-                what = What("block" if noun in ("block", "blocks") else "group")
-            if _tells_sides(stream):
-                what = What("group")
-            items.append((token.numbers, what))
-        elif token.is_mark(",", ";", ".", "=", ":", "-") or token.kind == "star":
-            stream.take()
-        elif token.kind == "chsp" and items and stream.peek(-1).kind != "num":
-            items.append(_read_space(stream))
-        elif token.kind in ("st", "chn") and items and stream.peek(-1).kind != "num":
-            return None
-        elif token.kind == "chsp" and not items:
-            return None
-        elif (
-            token.is_word(*IGNORED)
-            or token.is_word("working")
-            or (items and token.is_word("corner"))
-            or (token.kind == "word" and token.value in KIND_WORDS)
-        ):
-            stream.take()
-        else:
-            return None
-    return items or None
-
-
-def _read_space(stream: Stream) -> tuple[PerSize, What]:
-    """ "ch-2 sp", one space of two chains, and "5 ch sps", five spaces of any"""
-    first = stream.index
-    chains = int(stream.take().value)
-    many = stream.words(first, stream.index)
-    return ((chains,), What("sp")) if many[:1].isdigit() and many.endswith("s") else ((1,), What("ch-sp", chains))
-
-
-KIND_WORDS = frozenset(["arch", "arches", "made", "now", "each", "per", "size", "sizes", "incl", "including"])
-
-
-# Units that a maker counts by and that are no stitches; they are read, and not checked.
-GROUP_NOUNS = frozenset(
-    {"block", "blocks", "group", "groups", "square", "squares", "rep", "reps", "point", "points", "scallop", "scallops"}
-    | {"petal", "petals", "spoke", "spokes", "ridge", "ridges", "mesh", "meshes", "bump", "bumps", "tile", "tiles"}
-    | {"increase", "increases", "spine", "spines", "panel", "panels", "motif", "motifs", "wave", "waves"}
-)
 
 
 def is_terminal(stream: Stream) -> bool:
@@ -115,19 +54,6 @@ def _after_join(stream: Stream, ahead: int) -> bool:
         or stream.peek(at).value in FINISHING
         for at in range(ahead)
     )
-
-
-def _tells_sides(stream: Stream) -> bool:
-    """ "on each side", "per side", "between increases": a count of a stretch, not of the row; passed over here"""
-    ahead = 0
-    while stream.peek(ahead).is_word("each", "side", "the", "in") or stream.peek(ahead).value in ("on", "per", "a"):
-        ahead += 1
-    between = stream.peek(ahead).is_word("between")
-    if between or any(stream.peek(at).is_word("side") for at in range(ahead)):
-        while not stream.done and not stream.peek().is_mark(",", ";"):
-            stream.take()
-        return True
-    return False
 
 
 def parse_bracket_count(inner: Stream, outer: Stream) -> Stated | None:
@@ -235,7 +161,7 @@ def parse_bare_count(stream: Stream) -> Stated | None:
     inner = stream.inner(mark, stop)
     includes = _counting(inner)
     tells = any(t.value in KIND_WORDS or t.is_word("total", "rem") for t in inner.tokens[mark:stop])
-    items = parse_count_items(inner)
+    items = parse_count_items(inner, bare=before.is_mark("."))
     spaces = items is not None and any(what.kind in ("ch-sp", "sp") for _, what in items)
     if items is None or not (tells or spaces or told or before.is_mark(".")):
         return None

@@ -1,6 +1,7 @@
 """Places that lie beyond the row below: another piece, an edge, a row further down; and how far a row reaches."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.model.tree import EarlierRow, Node, What, Where, Work
@@ -32,15 +33,24 @@ PIECES = frozenset(
     }
     | {"granny", "octagon", "medallion", "neighbour", "neighbor", "wheel", "circle"}
 )
+# What a brim or a cuff is worked onto sideways: "sl st in next 2 sts of hat".
+GARMENTS = frozenset({"hat", "beanie", "crown", "mitten", "glove", "sock", "cowl", "cardigan", "sweater", "garment"})
 EDGE_WORDS = frozenset(
     {"edge", "edges", "top", "bottom", "lower", "upper", "neckline", "armhole", "foundation", "left", "right"}
 )
+OTHER_EDGE = re.compile(
+    r"\b(?:along|across|down|up|on|over)\s+(?:the\s+)?(?:other|opposite|remaining|last|next|second|third|fourth|\d(?:nd|rd|th))"
+    r"(?:\s+(?:long|short))?\s+(?:side|edge|end)\b",
+    re.IGNORECASE,
+)
+FEWEST_ALONG = 4
 EARLIER = re.compile(
     r"\b(?P<which>free|unused|unworked|remaining|front|back)\s+(?:front\s+|back\s+)?"
     r"(?P<what>loops?|lps?|sts?|stitch(?:es)?|sc|dc|hdc|tr)\b(?:\s+only)?"
     r"(?:\s+(?:left\s+)?(?:of|on|from|in)\s+(?:the\s+)?(?:row|rnd|round)s?\s*(?P<number>\d{1,4})\b)?",
     re.IGNORECASE,
 )
+AND_EACH = re.compile(r"\beach\b[^.;]*\beach\s+$", re.IGNORECASE)
 AT_BASE = re.compile(r"\b(?:sk|skip|miss)\w*\s+\w+\s+(?:sts?|stitches)\s+at\s+(?:the\s+)?base\b", re.IGNORECASE)
 # "Skip next 9 sts of the last full row and join yarn in next st", "return to Row 2", before any stitch.
 COUNT = r"(?:\d[\d\s(),:\[\]-]*|\{[^}]*\}\s*)"
@@ -51,11 +61,20 @@ REST = re.compile(
     rf"(?:sts?|stitches|sc|hdc|dc|htr|tr)\b[^.]{{0,60}}?\b{YARN}|return to (?:row|rnd|round|the last)\b)",
     re.IGNORECASE,
 )
+STITCHES = r"(?:sc|dc|hdc|htr|tr|dtr|sts?|stitch(?:es)?)"
+ROUND = r"(?:row|rnd|round)"
+OF_ROW = re.compile(
+    rf"\b(?:next|each|first|last)\s+(?:\d+\s+)?{STITCHES}\s+(?P<where>(?:of|in|from)\s+{ROUND})\s+(?P<number>\d{{1,4}})\b",
+    re.IGNORECASE,
+)
+IN_STITCHES = re.compile(
+    rf"\bworking (?:in|into|around) (?:the )?(?:sts?|stitches|posts) of {ROUND} (?P<number>\d{{1,4}})\b", re.IGNORECASE
+)
 NUMBERED = re.compile(r"\b(?:of|to|on|from) (?:row|rnd|round) (?P<number>\d{1,4})\b", re.IGNORECASE)
 
 
 def parse_other_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
-    """other_piece = "of" ["the"] ("finished" | "previous" | "other" …) ("motif" | "square" …), behind a place
+    """other_piece = "of" ["the"] (garment | ("finished" | "other" …) ("motif" | "square" …)), behind a place
 
     The place is then no place of the row below. None (nothing taken) where no such words stand here.
     """
@@ -66,6 +85,9 @@ def parse_other_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
         while _tells_which(stream) or (named and stream.peek().value == "-"):
             stream.take()
             named += 1
+        if str(stream.peek().value) in GARMENTS:
+            stream.take()
+            return Where("elsewhere", what=whats)
         if named and str(stream.peek().value) in PIECES:
             while str(stream.peek().value) in PIECES:
                 stream.take()
@@ -74,12 +96,39 @@ def parse_other_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
     return None
 
 
+CORDS = frozenset(
+    {"rope", "cord", "wire", "string", "elastic", "hoop", "clothesline", "piping", "tubing", "tie", "dowel", "twine"}
+)
+
+
+def parse_cord(stream: Stream) -> Where | None:
+    """cord = ("over" | "around") ["end of"] "rope": worked round a cord as into a ring; None where no cord is named"""
+    mark = stream.index
+    if stream.take_word("over", "around"):
+        stream.skip_articles()
+        stream.take_word("row end of", "row end")
+        stream.skip_articles()
+        while stream.peek().kind == "word" and stream.peek(1).kind == "word" and stream.peek().value not in CORDS:
+            stream.take()  # "hair tie", "metal hoop"
+        if stream.take().value in CORDS:
+            return Where("ring", what=(What("ring"),))
+    stream.index = mark
+    return None
+
+
 def parse_whole_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
-    """whole_piece = ("around" | "across" | "of") ["the"] which piece, behind "each st": all of that piece's last row"""
+    """whole_piece = ("around" | "across" | "of") ["the"] (which piece | Title), behind "each st": all its last row
+
+    A title is known by its capitals: "each sc of Left Front".
+    """
     mark = stream.index
     if stream.take_word("around", "across", "of"):
         stream.skip_articles()
         first = stream.index
+        while _is_in_capitals(stream):
+            stream.take()
+        if stream.index > first:
+            return Where("piece", what=whats, piece=stream.words(first, stream.index))
         while _tells_which(stream):
             stream.take()
         if stream.index > first and str(stream.peek().value) in PIECES:
@@ -87,6 +136,15 @@ def parse_whole_piece(stream: Stream, whats: tuple[What, ...]) -> Where | None:
             return Where("piece", what=whats, piece=stream.words(first, stream.index).lower())
     stream.index = mark
     return None
+
+
+def _is_in_capitals(stream: Stream) -> bool:
+    """Is the next word, as the author writes it, one of a title?"""
+    token = stream.peek()
+    if token.kind not in ("w", "word") or token.is_word("rows", "rounds", "corner", "beg", "tch"):
+        return False
+    text = stream.words(stream.index, stream.index + 1)
+    return text[:1].isupper() and text[1:].islower()
 
 
 def _tells_which(stream: Stream) -> bool:
@@ -134,6 +192,20 @@ def parse_along(stream: Stream, stitch: str, first: int) -> list[Node] | None:
     return [Work(stream.place(first), stitch, (1,), Where("along", count))]
 
 
+def go_on_along(steps: Sequence[Node]) -> list[Node]:
+    """ "…, sc in each row end, 8 sc along other side": behind one edge, so many along the next"""
+    found: list[Node] = []
+    on_edge = False
+    for step in steps:
+        if isinstance(step, Work) and on_edge and step.where.how == "each" and min(step.times) >= FEWEST_ALONG:
+            if OTHER_EDGE.search(step.span.text):
+                step = replace(step, times=(1,), where=Where("along", step.times))
+        if isinstance(step, Work):
+            on_edge = on_edge or step.where.how == "along" or step.where.what[0].kind.startswith("row end")
+        found.append(step)
+    return found
+
+
 def _take_clause(stream: Stream) -> None:
     while not stream.done and not stream.peek().is_mark(",", ".", ";", "(", "[", ")"):
         stream.take()
@@ -152,13 +224,20 @@ def _names_edge(stream: Stream) -> bool:
     return said == "along" and stream.peek(ahead).value == "ch"
 
 
-def find_earlier_row(span: Span) -> EarlierRow | None:
-    """The row further down that a row is worked into: the loops it left free, or the stitches left unworked."""
+def find_earlier_row(span: Span, number: int, placed: int) -> EarlierRow | None:
+    """The row further down that a row is worked into: its stitches, the loops it left free, or what it left unworked.
+
+    `number` is that of a round itself, 0 for any other row, and `placed` how many of its steps name a place.
+    """
+    if into := _names_stitches_of(span, number, placed):
+        return into
     for match in EARLIER.finditer(span.text):
         loops = match["what"].lower().startswith(("lo", "lp"))
         plain = match["which"].lower() in ("front", "back")
         if plain and not (loops and match["number"]):
             continue
+        if not match["number"] and AND_EACH.search(span.text[: match.start()]):
+            continue  # "sc in each sc and in each unworked st": the row below first
         if not match["number"] and (loops or not _goes_into(span.text, match.start())):
             continue
         return EarlierRow(
@@ -167,8 +246,20 @@ def find_earlier_row(span: Span) -> EarlierRow | None:
     base = AT_BASE.search(span.text) or REST.search(span.text)
     if base is None:
         return None
-    number = NUMBERED.search(span.text)
-    return EarlierRow(span.sub(base.start(), base.end()), int(number["number"]) if number else 0, "unworked")
+    named = NUMBERED.search(span.text)
+    return EarlierRow(span.sub(base.start(), base.end()), int(named["number"]) if named else 0, "unworked")
+
+
+def _names_stitches_of(span: Span, number: int, placed: int) -> EarlierRow | None:
+    """ "*Ch 5, sc around next sc of Rnd 2; rep …": does every place of a round lie in one round, not the one below?"""
+    said = IN_STITCHES.search(span.text)
+    if said and int(said["number"]) < number - 1:
+        return EarlierRow(span.sub(said.start(), said.end()), int(said["number"]), "stitches")
+    named = list(OF_ROW.finditer(span.text))
+    rows = {int(match["number"]) for match in named}
+    if len(rows) != 1 or len(named) != placed or not min(rows) < number - 1:
+        return None
+    return EarlierRow(span.sub(named[0].start("where"), named[0].end()), min(rows), "stitches")
 
 
 def _goes_into(text: str, at: int) -> bool:

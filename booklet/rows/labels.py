@@ -33,6 +33,15 @@ NAMES = (
     rf"|border|edging|joining|row|rnd|{SHAPE}"
 )
 
+ORDINAL = r"\d+(?:st|nd|rd|th|d)"
+ORDINALS = rf"{ORDINAL}(?:\s*(?:,\s*and|,|&|and|to|through|-)\s*{ORDINAL})*"
+COUNTED = (
+    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+)  # fmt: skip
+AS_FOLLOWS = r"(?:\s+(?:is\s+|are\s+)?(?:worked\s+)?as\s+follows)?"
+# "Row 3, sizes S and M only", "Row 3 - Size S", "Row 4 for S only"
+FOR_SIZES = r"(?:\s*[,-]?\s*(?:for\s+)?(?P<told_sizes>sizes?\s+[^:.\n]{1,40}|[^:.,\n]{1,30}?\s+only)(?=\s*:))?"
+
 RANGE = r"\d+\s*-\s*\d+"
 RANGES = rf"{RANGE}\s*[(\[]\s*{RANGE}(?:\s*[,:;]\s*{RANGE})*\s*[)\]]"  # "7-10 (9-12, 11-14)"
 
@@ -41,17 +50,18 @@ def _label_form(numbers: str) -> re.Pattern[str]:
     return re.compile(
         rf"""^\s*(?:[-*+]\s+)?(?:\*\*|__)?\s*
     (?:
-        (?:(?P<name1>(?!rep|return|as\b|work|same|like|for\b)[A-Za-z][A-Za-z -]*?)\s+)?
-        (?P<kind1>{KIND})\.?\s*(?P<numbers1>{numbers}){EVERY}{INCL}
-      | (?P<ordinal>\d+)(?:st|nd|rd|th|d)\s*(?:(?:to|-)\s*(?P<ordinal_to>\d+)(?:st|nd|rd|th|d)\s*)?
-        (?P<kind2>rows?|{ROUND}){INCL}
+        (?:(?:work\s+(?=[^:\n]{{1,40}}\bas\s+follows))
+        |(?P<name1>(?!rep|return|as\b|work|same|like|for\b)[A-Za-z][A-Za-z -]*?)\s+)?
+        (?P<kind1>{KIND})\.?\s*(?P<numbers1>{numbers}){EVERY}{INCL}{AS_FOLLOWS}
+      | (?P<ordinals>{ORDINALS})\s*(?P<kind2>rows?|{ROUND}){INCL}
+      | (?P<kind7>row|rnd|round)\s+(?P<word>{"|".join(COUNTED)})(?=\s*(?:\*\*|__)?\s*[:.-])
       | (?P<name3>(?:{NAMES})(?:\s+(?:\d+\s+)?(?:{KIND}|ch|chain))?(?:\s+[A-Z])?)(?P<count3>\s+\d+\s+{KIND})?
       | (?P<name6>(?!(?:rep|as|work|same|like|for|row|rnd|round)\b)[A-Za-z][A-Za-z'-]*(?:\s+[A-Za-z'-]+)?
         \s+(?:{KIND2})(?:\s+[A-Z])?(?=\s*(?:[(\[][^()\[\]]{{0,60}}[)\]]\s*)?(?:\*\*|__)?\s*:))
       | (?P<numbers5>\d+)\.?\s+(?P<kind5>row|rnd|round)(?=\s*[:.])
       | (?P<numbers4>\d+(?:\s*-\s*\d+)?)(?=\s*[:.]|\s*\))
     )
-    (?P<aside>(?:\s*[(\[][^()\[\]]{{0,60}}[)\]])*)
+    (?P<aside>(?:\s*[(\[][^()\[\]]{{0,60}}[)\]])*){FOR_SIZES}
     \s*(?:\*\*|__)?\s*(?P<end>[:.)=]|-(?=\s)|(?=\s))\s*(?:\*\*|__)?\s*""",
         re.VERBOSE | re.IGNORECASE,
     )
@@ -102,13 +112,16 @@ def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, Label
     if not match["end"] and aside and not ABOUT_THE_ROW.search(aside):
         end, aside = match.start("aside"), ""  # "R 5 (3 sc, inc) x 6": the bracket is the row's own
     by_size, trouble = _read_numbers(match, named)
-    kind = (match["kind1"] or match["kind2"] or match["kind5"] or match["name3"] or match["name6"] or "").lower()
+    kind = (
+        match["kind1"] or match["kind2"] or match["kind5"] or match["kind7"] or match["name3"] or match["name6"] or ""
+    ).lower()
     shown = span.sub(match.start(), match.start("aside") + len(aside)).text.strip(" *_-")
     if match["name1"] and match["end"] not in (":", ".", "=", "-"):
         return Label("", (), "", span.sub(0, 0)), 0, None
     if (
         match["numbers1"] is None
-        and match["ordinal"] is None
+        and match["ordinals"] is None
+        and match["word"] is None
         and match["numbers4"] is None
         and match["numbers5"] is None
         and match["end"] not in (":", ".", "-", "=")
@@ -124,7 +137,7 @@ def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, Label
         (match["name1"] or match["name3"] or match["name6"] or "").strip().lower(),
         int(rows[1]) if rows else 0,
         2 if match["parity"] else 0,
-        _read_sizes(shown, aside, named),
+        _read_sizes(shown, aside, match["told_sizes"] or "", named),
         trouble is not None,
         varied=by_size if any(numbers != by_size[0] for numbers in by_size) else (),
     )
@@ -134,9 +147,11 @@ def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, Label
 ABOUT_SIZES = re.compile(r"^(?:for\s+)?sizes?\s+|\s+sizes?$|\s+sizes?\s+only$|\s+only$", re.IGNORECASE)
 
 
-def _read_sizes(shown: str, aside: str, named: Numbers) -> tuple[str, ...]:
+def _read_sizes(shown: str, aside: str, beside: str, named: Numbers) -> tuple[str, ...]:
     """The sizes that the label is for, as the pattern calls them, or as it says where there is no such size."""
     told = re.search(r"\(?\bsizes?\b\s*([^()]*?)\s*only", shown, re.IGNORECASE)
+    if not told and beside:
+        aside = f"({beside})"
     for words in [told[1]] if told else re.findall(r"[(\[]([^()\[\]]+)[)\]]", aside):
         inner = re.sub(
             r"^(?:for\s+)?sizes?\s+|\s+sizes?$|\s+sizes?\s+only$|\s+only$", "", words.strip(), flags=re.IGNORECASE
@@ -161,11 +176,10 @@ def _kind_of(word: str, bare: bool) -> str:
 
 def _read_numbers(match: re.Match[str], named: Numbers) -> tuple[tuple[tuple[int, ...], ...], LabelTrouble | None]:
     """The numbers that the label stands for, in every size."""
-    if match["ordinal"]:
-        first = int(match["ordinal"])
-        numbers, trouble = _expand([(first, int(match["ordinal_to"] or first))])
-        return (numbers,), trouble
-    written = match["numbers1"] or match["numbers5"] or match["numbers4"]
+    if match["word"]:
+        return ((COUNTED.index(match["word"].lower()) + 1,),), None
+    ordinals = re.sub(r"(?<=\d)[a-z]+", "", match["ordinals"] or "", flags=re.IGNORECASE)
+    written = ordinals or match["numbers1"] or match["numbers5"] or match["numbers4"]
     if not written:
         return ((),), None
     if re.fullmatch(RANGES, written):

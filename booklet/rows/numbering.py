@@ -1,13 +1,15 @@
 """Row numbers of a piece in their order: none twice, none missing."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from booklet.findings import Finding
-from booklet.model.tree import Chain, FastenOff, Label, Ring, Row
+from booklet.model.tree import Chain, FastenOff, Label, RepeatRows, Ring, Row, ShapeRows
 from booklet.rows import messages
 from booklet.rows.row import list_works
+
+UNKNOWN = 1_000_000  # rows: so many that no pattern has them
 
 
 def check_numbering(rows: Sequence[Row], sizes: int = 1) -> list[Finding]:
@@ -42,12 +44,36 @@ def _check_rows(rows: Sequence[Row], passed: frozenset[int]) -> list[Finding]:
         runs[-1].append(row.label)
     findings = _check_first(rows, numbered)
     every = frozenset(row.label.numbers[-1] % 2 for row in rows if row.label.every and row.label.numbers)
+    repeated = _count_repeated(rows)
     for run in runs:
         if _is_interleaved(run):
             findings.extend(_check_set(run))
         else:
-            findings.extend(_check_run(run, every, passed))
+            findings.extend(_check_run(run, every, passed, repeated))
     return findings
+
+
+def _count_repeated(rows: Sequence[Row]) -> dict[int, int]:
+    """How many rows lines without a number repeat before a label, by the label's place in the text.
+
+    Some designers number the next row as if they had not been worked, others count them; how many are repeated to a
+    length, or shaped, is not known here, and the number is taken as it stands: UNKNOWN.
+    """
+    counts: dict[int, int] = {}
+    waiting = 0
+    for row in rows:
+        if row.label.numbers:
+            if waiting:
+                counts[row.label.span.start] = waiting
+            waiting = 0
+            continue
+        for step in row.steps:
+            if isinstance(step, RepeatRows) and step.until in ("times", "more", "open") and len(set(step.count)) == 1:
+                cycle = step.last or sum(last - first + 1 for first, last in step.rows) or len(step.names) or 1
+                waiting += step.count[0] * cycle
+            elif isinstance(step, RepeatRows | ShapeRows):
+                waiting += UNKNOWN
+    return counts
 
 
 def _check_first(rows: Sequence[Row], numbered: Sequence[Row]) -> list[Finding]:
@@ -109,8 +135,13 @@ def _check_set(run: list[Label]) -> list[Finding]:
     return findings
 
 
-def _check_run(run: list[Label], every: frozenset[int], passed: frozenset[int]) -> list[Finding]:
-    """`every` are the parities that one line stands for ("Row 2 and all even rows"): those numbers may be missing."""
+def _check_run(
+    run: list[Label], every: frozenset[int], passed: frozenset[int], repeated: Mapping[int, int]
+) -> list[Finding]:
+    """`every` are the parities that one line stands for ("Row 2 and all even rows"): those numbers may be missing.
+
+    So may those of rows that a line without a number repeats.
+    """
     findings = []
     at = 1
     while at < len(run):
@@ -118,6 +149,9 @@ def _check_run(run: list[Label], every: frozenset[int], passed: frozenset[int]) 
         due, found = before.numbers[-1] + 1, label.numbers[0]
         due += due % 2 in every and found > due
         if due < found and passed.issuperset(range(due, found)):
+            due = found
+        more = repeated.get(label.span.start, 0)
+        if found == due + more or (more >= UNKNOWN and found > due):
             due = found
         if found != due:
             blamed = _blame(run, at)

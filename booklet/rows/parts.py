@@ -14,6 +14,7 @@ from booklet.model.tree import (
     Group,
     Label,
     Node,
+    OtherSide,
     ParsedPart,
     ParsedPattern,
     Ring,
@@ -28,7 +29,7 @@ from booklet.rows.colour_order import read_colour_order
 from booklet.rows.legends import SQUARES, needs_squares, read_letters
 from booklet.rows.multiples import read_multiples
 from booklet.rows.numbering import check_numbering
-from booklet.rows.row import list_works, parse_row
+from booklet.rows.row import is_works, list_works, parse_row
 from booklet.rows.rules import DEFINITION, define_usual_squares, read_chain_rules, read_definitions
 from booklet.rows.scopes import read_scope, split_scope
 from booklet.rows.stream import TOLD
@@ -56,6 +57,7 @@ BORDERS = {"border", "edging", "edge", "trim", "joining", "assembly"}
 # Pieces that are joined to one another before a border goes round them.
 JOINED = {"square", "motif", "block", "hexagon", "octagon", "triangle", "diamond", "tile", "panel", "strip", "granny"}
 SHAPING_NUMBERS = ("changes", "every", "times", "then_every", "then_times", "rest")  # what a shaping yields
+MOST_ABOVE = 60  # letters of a line that names what the rows below do: "Shape armhole"
 NEED_WORDS = ("shell", "v-st")  # how many stitches they are is for the pattern to say
 NOT_STITCHES = re.compile(
     r"(?:notes?|tips?|stripes?|materials?|gauge|tension|sizes?|yarn|hooks?|multiple|rows?|rnds?|rounds?|next|finish\w*|colou?rs?|level|"
@@ -83,9 +85,9 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     umbrella = ParsedPart("", 1, (), pattern.source.whole())
     for part in pattern.parts:
         parsed, found = _parse_part(part, vocabulary, numbers, used)
-        parsed = take_over(parsed, (*sections, *parts))
+        parsed, replaced = take_over(parsed, (*sections, *parts))
         sections.append(parsed)
-        findings.extend(found)
+        findings.extend(finding for finding in found if not any(stands_in(finding, row) for row in replaced))
         if part.level <= 2:
             umbrella = parsed
         if not parsed.rows:
@@ -260,29 +262,51 @@ def _parse_part(
 ) -> tuple[ParsedPart, list[Finding]]:
     rows: list[Row] = []
     findings: list[Finding] = []
-    for line, scope in list_lines(part, vocabulary, numbers.names):
+    for line, scope, above in list_lines(part, vocabulary, numbers.names):
         row, tokens, found = parse_row(line, vocabulary, replace(numbers, scope=scope))
-        rows.append(replace(row, section=part.title))
+        rows.append(replace(row, section=part.title, above=above))
         findings.extend(found if not asks_for_piece(row) else ())
         _note_label(row.label, used)
         for token in tokens:
             _note_term(token, row.words.text, used)
-    return ParsedPart(part.title, part.make, tuple(rows), part.span), findings
+    return ParsedPart(part.title, part.make, tuple(_carry_side(rows)), part.span), findings
 
 
-def list_lines(part: Part, vocabulary: Vocabulary, names: Sequence[str]) -> Iterator[tuple[RowLine, tuple[int, ...]]]:
-    """The lines of instructions, each with the sizes that a line above says it is for; () for all."""
+def _carry_side(rows: Sequence[Row]) -> Iterator[Row]:
+    """The rows; what a line of its own says of the side to go on at, "Join yarn to foundation edge", is the next's."""
+    side: OtherSide | None = None
+    for row in rows:
+        if side is not None and is_works(row.steps):
+            row, side = replace(row, steps=(side, *row.steps)), None
+        elif not row.label.text and not is_works(row.steps):
+            side = next((step for step in row.steps if isinstance(step, OtherSide)), side)
+        yield row
+
+
+def list_lines(
+    part: Part, vocabulary: Vocabulary, names: Sequence[str]
+) -> Iterator[tuple[RowLine, tuple[int, ...], str]]:
+    """The lines of instructions, each with the sizes that a line above says it is for, () for all, and that line."""
     scope = last = read_scope(part.title, names, ()) or ()
+    above = ""
     for block in part.blocks:
         if isinstance(block, RowLine):
             own, begins = split_scope(block.text, names, last)
             whole = cut_prose(RowLine(block.text[begins:], block.span.sub(begins, len(block.text))), vocabulary)
-            yield from ((piece, scope if own is None else own) for piece in split_line(whole))
+            for piece in split_line(whole):
+                yield piece, scope if own is None else own, above
+                above = ""
             continue
         for line in block.text.split("\n"):
+            above = line.strip(" *_:.") if len(line) <= MOST_ABOVE else ""
             found = read_scope(line, names, last)
             if found is not None:
                 scope, last = found, found or last
+
+
+def stands_in(finding: Finding, row: Row) -> bool:
+    """Is it about that row?"""
+    return finding.span.file is row.span.file and row.span.start <= finding.span.start < row.span.end
 
 
 def _note_term(token: Token, text: str, used: dict[str, None]) -> None:

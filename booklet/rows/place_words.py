@@ -1,5 +1,6 @@
 """Words behind a place that say whose it is or how deep it lies, and name no other place."""
 
+from booklet.model.tree import What, Where
 from booklet.rows.stream import Stream
 from booklet.rows.targets import parse_what
 
@@ -56,6 +57,17 @@ def _take_next(stream: Stream) -> bool:
         return True
     stream.index = mark
     return False
+
+
+def take_made(stream: Stream, whats: tuple[What, ...]) -> Where | None:
+    """made = ["just"] "made", behind "last sc" or "sc": the stitch of this row that was worked last"""
+    ahead = 1 if stream.peek().value == "just" else 0
+    at = stream.index + ahead
+    said = stream.peek(ahead).is_word("working") and stream.words(at, at + 1).lower() in ("made", "worked", "completed")
+    if not said or whats[0].kind in ("sp", "ch-sp", "ch", "corner"):
+        return None
+    stream.index = at + 1
+    return Where("made", what=whats)
 
 
 def take_owner(stream: Stream) -> None:

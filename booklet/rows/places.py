@@ -4,10 +4,11 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from booklet.model.tree import ANY_STITCH, What, Where
-from booklet.rows.far_places import parse_other_piece, parse_reach, parse_whole_piece
-from booklet.rows.place_words import skip_base, take_below, take_owner, take_tail
+from booklet.rows.far_places import parse_cord, parse_other_piece, parse_reach, parse_whole_piece
+from booklet.rows.group_places import parse_between, parse_center, parse_in_group
+from booklet.rows.place_words import skip_base, take_below, take_made, take_owner, take_tail
 from booklet.rows.stream import Stream
-from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats, take_center_space
+from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
 
 PREPOSITIONS = ("in", "around", "over", "to")
 LOOPS = {"back loops": "back", "front loops": "front", "third loops": "third", "back bumps": "bumps"}
@@ -25,7 +26,11 @@ def parse_where(stream: Stream) -> Where | None:
         return parse_extent(stream)
     if stream.peek().is_word("total") and (places := _parse_all(stream)):
         return places
+    if cord := parse_cord(stream):
+        return cord
     stream.take_word(*PREPOSITIONS, "at")
+    if stream.peek().value == "back" and stream.peek(1).is_word("of"):
+        stream.index += 2  # "in back of next sc of Rnd 2"
     under = stream.index > mark and stream.words(mark, stream.index).lower().startswith("under")
     stream.skip_articles()
     if stream.peek().is_word("sp") and stream.peek(1).is_word("between"):
@@ -142,11 +147,14 @@ def _parse_all(stream: Stream) -> Where | None:
 
 
 def _parse_opposite(stream: Stream) -> Where | None:
-    """opposite = "opposite side" "of" ["next"] n "ch": the chains between two pieces, from their other side"""
+    """opposite = "opposite side" "of" ["each of"] ["next"] n "ch": chains between two pieces, from their other side"""
     mark = stream.index
     stream.take()
     stream.take_word("of")
     stream.skip_articles()
+    if stream.take_word("each"):
+        stream.take_word("of")
+        stream.skip_articles()
     stream.take_word("next")
     if stream.peek().kind == "num" and stream.peek(1).value == "ch":
         return _parse_counted(stream, "next")
@@ -158,7 +166,7 @@ def _parse_bare(stream: Stream) -> Where:
     """bare = whats ["at base of" chain | extent]; "end of each row" is every row end"""
     every = stream.peek().is_word("row end of") and "each" in stream.words(stream.index, stream.index + 2)
     whats = parse_whats(stream)
-    if elsewhere := parse_other_piece(stream, whats):
+    if elsewhere := parse_other_piece(stream, whats) or take_made(stream, whats):
         return elsewhere
     if stream.peek().is_word("at") and stream.peek(1).is_word("corner"):
         stream.index += 2  # "in the foundation ch at the point"
@@ -186,42 +194,6 @@ def _parse_turning_chain(stream: Stream) -> Where:
     return Where("top" if what.kind == "tch" else "next", what=(what,))
 
 
-def _parse_center(stream: Stream) -> Where:
-    """center = "center" ("of" ["next"|"first"] sp | group)"""
-    mark = stream.index
-    space = take_center_space(stream)
-    if space is not None and not stream.peek().is_word("of"):
-        return Where("next", what=(space,))
-    stream.index = mark + 1
-    mark = stream.index
-    if stream.take_word("of"):
-        stream.take_word("next", "first")
-        stream.skip_articles()
-        if stream.peek().is_word("sp") or stream.peek().kind in ("chsp", "chn"):
-            return Where("next", what=(parse_what(stream),))
-        stream.index = mark
-    return _parse_in_group(stream, 0)
-
-
-def _parse_between(stream: Stream) -> Where:
-    """between = "between" ("last" what "and" "next" what | ["next"] [n] whats | "groups")"""
-    stream.take()
-    stream.skip_articles()
-    if stream.take_word("last"):
-        while is_what(stream.peek()) or stream.peek().is_word("and", "next"):
-            stream.take()
-        return Where("gap", (0,))
-    stream.take_word("next", "first", "each")
-    count = stream.take().numbers if stream.peek().kind == "num" else (2,)
-    groups = stream.peek().value in ("group", "groups", "shell", "cl", "v-st") or (
-        stream.peek().is_mark("-") and stream.take_mark("-")
-    )
-    while is_what(stream.peek()) or stream.peek().value in ("group", "groups"):
-        groups = groups or stream.peek().value in ("group", "groups")
-        stream.take()
-    return Where("gap", (1,), (What("group"),)) if groups else Where("gap", (max(1, count[0] - 1),))
-
-
 def _names_skipped(stream: Stream, ahead: int) -> bool:
     """Does "skipped", or a number and "skipped", stand there?"""
     return stream.peek(ahead + (stream.peek(ahead).kind == "num")).is_word("sk")
@@ -236,30 +208,13 @@ def _parse_skipped(stream: Stream) -> Where:
     return Where("skipped", count, (what,), below=take_below(stream))
 
 
-def _parse_in_group(stream: Stream, nth: int) -> Where:
-    """group = what ["of" ["next"|"each"] group] extent, behind "center" or an ordinal; nth 0 is the middle one"""
-    what = parse_what(stream)
-    if stream.take_word("of"):
-        each = stream.take_word("each")
-        stream.take_word("next", "first", "same", "last")
-        stream.skip_articles()
-        if stream.peek().kind == "num":
-            stream.take()
-            stream.take_mark("-")
-        if is_what(stream.peek()):
-            parse_what(stream)
-        while stream.peek().value in ("group", "groups", "corner", "grp", "shell"):
-            stream.take()
-        extent = parse_extent(stream)
-        if each or extent:
-            return Where("group", what=(what,), nth=nth, leave=(1,))
-    return Where("group", what=(what,), nth=nth)
-
-
 def _parse_counted(stream: Stream, how: str) -> Where:
     """counted = [n] what [extent], after "next", "first" or "last" """
     count: tuple[int, ...] = (1,)
     stream.skip_articles()
+    if how == "next" and stream.peek().is_word("sp") and stream.peek(1).is_word("between"):
+        stream.take()
+        return parse_between(stream)
     if stream.peek().kind == "num":
         count = stream.take().numbers
     stream.skip_articles()
@@ -272,9 +227,25 @@ def _parse_counted(stream: Stream, how: str) -> Where:
     below = take_below(stream)
     if elsewhere := parse_other_piece(stream, whats):
         return replace(elsewhere, count=count)
+    if how == "last" and count == (1,) and (made := take_made(stream, whats)):
+        return made
+    if whats == (What("ch"),) and count == (1,) and (top := _parse_top_of(stream)):
+        return top
     take_owner(stream)
     take_tail(stream)
     return Where(how, count, whats, below=below)
+
+
+def _parse_top_of(stream: Stream) -> Where | None:
+    """top_of = "of" ["beg"] ("tch" | "ch-"k), behind "next ch": the chain of it that is due is its top"""
+    mark = stream.index
+    if stream.take_word("of"):
+        stream.skip_articles()
+        stream.take_word("beg", "first", "same")
+        if stream.peek().is_word("tch") or stream.peek().kind == "chn":
+            return Where("top", what=(What("tch", parse_what(stream).chains),))
+    stream.index = mark
+    return None
 
 
 def _parse_each(stream: Stream) -> Where:
@@ -283,6 +254,9 @@ def _parse_each(stream: Stream) -> Where:
     stream.take_word("of")
     stream.skip_articles()
     how = "next"
+    if stream.peek().is_word("sp") and stream.peek(1).is_word("between"):
+        stream.take()
+        return parse_between(stream)
     if stream.peek().is_word("next", "first", "last") and _names_skipped(stream, 1):
         return _parse_skipped(stream)
     if stream.peek().is_word("next", "first", "last", "rem"):
@@ -294,9 +268,14 @@ def _parse_each(stream: Stream) -> Where:
     if stream.peek().kind == "num":
         count = stream.take().numbers
         whats = parse_whats(stream) if is_what(stream.peek()) else (ANY_STITCH,)
+        if elsewhere := parse_other_piece(stream, whats):
+            return replace(elsewhere, count=count)
         parse_extent(stream) if stream.peek().is_word("around", "across") else None
         return Where(how, count, whats)
     stream.take_word("rem")
+    if stream.peek().is_word("unworked"):
+        parse_what(stream)
+        return replace(parse_extent(stream) or Where("each"), how="unworked")
     whats = parse_whats(stream, each=True)
     if whole := parse_whole_piece(stream, whats):
         return whole
@@ -323,11 +302,24 @@ def _parse_same(stream: Stream) -> Where:
     return Where("join" if at_join else "same", what=(what,))
 
 
+def _parse_top_of_made(stream: Stream) -> Where | None:
+    """top_of_made = ["last"] stitch "just made", behind "top of" """
+    mark = stream.index
+    stream.take_word("last")
+    if stream.peek().kind == "st" and (made := take_made(stream, (parse_what(stream),))):
+        return made
+    stream.index = mark
+    return None
+
+
 def _parse_top(stream: Stream) -> Where:
-    """top = "top" "of" (["beg"] "ch-"k | "tch" | "first"|"last" what)"""
+    """top = "top" ["st"] "of" (["beg"] "ch-"k | "tch" | "first"|"last" what)"""
     stream.take()
+    stream.take_word("st")
     stream.take_word("of")
     stream.skip_articles()
+    if made := _parse_top_of_made(stream):
+        return made
     stream.take_word("beg", "first")
     token = stream.peek()
     chains = 0
@@ -368,7 +360,7 @@ def _parse_ordinal(stream: Stream) -> Where:
         stream.index = mark
         if what.kind not in ("ch", "st"):
             stream.index = before
-            return _parse_in_group(stream, nth)
+            return parse_in_group(stream, nth)
     return Where("nth", what=(what,), nth=nth)
 
 
@@ -384,6 +376,6 @@ PLACES: dict[str, Callable[[Stream], Where]] = {
     "same": _parse_same,
     "top": _parse_top,
     "tch": _parse_turning_chain,
-    "center": _parse_center,
-    "between": _parse_between,
+    "center": parse_center,
+    "between": parse_between,
 }

@@ -52,7 +52,7 @@ from booklet.rows.print_names import (
     print_stitches,
     print_what,
 )
-from booklet.rows.print_places import INTO, print_place, print_target, print_where
+from booklet.rows.print_places import INTO, ONE, print_place, print_target, print_where
 from booklet.rows.print_prose import carry_prose
 from booklet.rows.print_repeats import print_often, print_rows_again
 from booklet.rows.stream import TOLD
@@ -198,9 +198,19 @@ def _lasting(throughout: bool) -> str:
     return " throughout" if throughout else ""
 
 
+def _print_also(step: Work | Group, manner: Manner) -> str:
+    """`, working 3 sc in each corner sp`, `, ch 1 and sk each dc`"""
+    if isinstance(step, Group):
+        return f", working {print_step(step, manner)}"
+    if step.stitch != "ch":
+        return f", working {_print_work(step, manner)}"
+    chain, skip = Chain(step.span, step.times), Skip(step.span, step.where)
+    return f", {print_step(chain, manner)} and {print_step(skip, manner)}"
+
+
 def _print_work(step: Work, manner: Manner) -> str:
     where = step.where
-    also = "".join(f", working {_print_work(other, manner)}" for other in step.also)
+    also = "".join(_print_also(other, manner) for other in step.also)
     if where.how == "along":
         stitches = print_stitches(step.stitch, where.count, manner)
         return f"{print_number(where.count, manner)} {stitches} evenly along edge"
@@ -292,11 +302,13 @@ def _print_colour(step: TakeColour, manner: Manner) -> str:
 
 
 def _print_earlier(step: EarlierRow, manner: Manner) -> str:
-    which = "free loops" if step.what == "loops" else "unworked sts"
+    which = {"loops": "free loops", "stitches": "sts"}.get(step.what, "unworked sts")
     return f"working in {which}" + (f" of {manner.word.capitalize()} {step.number}" if step.number else "")
 
 
 def _print_leave(step: Leave, manner: Manner) -> str:
+    if step.what.kind == "tch":
+        return f"leave {print_what(step.what, ONE, manner)} unworked"
     if not step.count:
         return "leave rem sts unworked"
     sts = print_what(ANY_STITCH, step.count, manner)

@@ -21,6 +21,8 @@ def print_stated(stated: Stated | None, manner: Manner) -> str:
         print_digits(count, manner) + ("" if bare and what == ANY_STITCH else f" {print_what(what, count, manner)}")
         for count, what in stated.items
     )
+    if stated.series:
+        items = ", ".join([*(print_digits(count, manner) for count in stated.series[:-1]), items])
     counting = {None: "", True: ", including tch", False: ", not counting tch"}[stated.includes_chain]
     return frame_count(f"{items}{counting}", manner.style, stated.plus)
 

@@ -14,6 +14,7 @@ from types import MappingProxyType
 from booklet.model.places import CORNER_SPACE
 from booklet.model.style import PLAIN, Style
 from booklet.model.tree import PerSize, What, at_size
+from booklet.rows.count_items import COUNT_NOUNS
 from booklet.rows.vocabulary import NUMBER_WORDS
 from booklet.terms import load_table
 
@@ -151,7 +152,13 @@ def print_what(what: What, count: PerSize, manner: Manner) -> str:
         return f"end of {name_stitch(what.kind.removeprefix('row end '), manner.terms, manner.written_in)} row"
     if what == CORNER_SPACE:
         return f"corner sp{several}"
-    if what.kind in ("st", "sp", "corner", "tch", "ring", "row end", "group", "block"):
+    if what.kind == "side":
+        return "on each side"
+    if what.kind == "half":
+        return f"half group{several}"
+    if what.kind in COUNT_NOUNS and what.chains:
+        return f"{what.kind}{several} of {what.chains}"
+    if what.kind in ("st", "sp", "corner", "tch", "ring", "row end", *COUNT_NOUNS):
         return f"{what.kind}{several}"
     return print_stitches(what.kind, count, manner)
 

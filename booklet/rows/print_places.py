@@ -79,8 +79,21 @@ def _print_each(where: Where, manner: Manner, several: bool) -> str:
         words += f" {print_extent(where.leave, where.leave_what, manner)}"
         return f"{words}, {'missing' if manner.terms == 'UK' else 'skipping'} every {print_ordinal(where.passing)} st"
     if where.how == "up to":
-        return f"{words} to next {print_what(where.leave_what, ONE, manner)}"
+        return f"{words} {print_goal(where.leave, where.leave_what, manner)}"
     return f"{words} {print_extent(where.leave, where.leave_what, manner)}"
+
+
+def print_goal(before: PerSize, what: What, manner: Manner) -> str:
+    """`to next ch-2 sp`, `to center st`, `to 1 st before center st`"""
+    if what.kind != "center":
+        return f"to next {print_what(what, ONE, manner)}"
+    short = f"{print_number(before, manner)} {print_what(ANY_STITCH, before, manner)} before " if before != (0,) else ""
+    return f"to {short}{'center' if manner.terms == 'US' else 'centre'} st"
+
+
+def _print_center(where: Where, manner: Manner, several: bool) -> str:
+    which = "center" if manner.terms == "US" else "centre"
+    return f"{which} {print_whats(where.what, ONE, manner)}"
 
 
 def _print_same(where: Where, manner: Manner, several: bool) -> str:
@@ -88,6 +101,8 @@ def _print_same(where: Where, manner: Manner, several: bool) -> str:
 
 
 def _print_gap(where: Where, manner: Manner) -> str:
+    if where.leave == (1,):
+        return f"between each {'group' if where.what == (What('group'),) else 'st'}"
     if where.what == (What("group"),):
         return "between next 2 groups"
     if where.count == (0,):
@@ -145,6 +160,7 @@ PLACES: dict[str, Callable[[Where, Manner, bool], str]] = {
     "each": _print_each,
     "up to": _print_each,
     "until": _print_each,
+    "unworked": lambda where, manner, several: "each unworked st " + print_extent((0,), ANY_STITCH, manner),
     "elsewhere": _print_elsewhere,
     "piece": lambda where, manner, several: f"each {print_whats(where.what, ONE, manner)} around {where.piece}",
     "begun": lambda where, manner, several: f"same {print_whats(where.what, ONE, manner)} as first st",
@@ -152,6 +168,8 @@ PLACES: dict[str, Callable[[Where, Manner, bool], str]] = {
     "gap": lambda where, manner, several: _print_gap(where, manner),
     "skipped": _print_skipped,
     "group": _print_in_group,
+    "center": _print_center,
+    "made": lambda where, manner, several: f"last {print_whats(where.what, ONE, manner)} made",
     "nth": _print_nth,
     "top": _print_top,
     "ring": _print_ring,

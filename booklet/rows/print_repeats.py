@@ -5,8 +5,16 @@ import re
 from booklet.findings import join_words
 from booklet.model.measure import CM_PER_INCH, are_inches
 from booklet.model.tree import PerSize, Repeat, RepeatRows
-from booklet.rows.print_names import Manner, is_one, print_digits, print_number, print_sizes, print_what, spell_number
-from booklet.rows.print_places import ONE, print_extent
+from booklet.rows.print_names import (
+    Manner,
+    is_one,
+    print_digits,
+    print_number,
+    print_sizes,
+    print_stitches,
+    spell_number,
+)
+from booklet.rows.print_places import ONE, print_extent, print_goal
 
 QUARTERS = {0: "", 1: "¼", 2: "½", 3: "¾"}
 ONCE = {"1": "once", "2": "twice"}
@@ -40,7 +48,7 @@ def print_often(step: Repeat, manner: Manner) -> str:
     if step.until in ("times", "open"):
         return name_times(step.count, manner)
     if step.until == "up to":
-        return f"to next {print_what(step.what, ONE, manner)}"
+        return print_goal(step.count, step.what, manner)
     return print_extent(step.count if step.until == "last" else (0,), step.what, manner)
 
 
@@ -68,7 +76,10 @@ def _print_even_rows(step: RepeatRows, manner: Manner) -> str:
     if step.until in ("height", "rows"):
         words = f"work even{_print_until(step, manner)}"
         return f"{words}{_print_ending(step, manner)}"
-    return f"work {print_number(step.count, manner)} {manner.word}{'' if is_one(step.count, manner) else 's'} even"
+    how = f"in {print_stitches(step.stitch, ONE, manner)}" if step.stitch else "even"
+    more = " more" if step.until == "more" else ""
+    rows = f"{manner.word}{'' if is_one(step.count, manner) else 's'}"
+    return f"work {print_number(step.count, manner)}{more} {rows} {how}{_print_ending(step, manner)}"
 
 
 def _name_rows(step: RepeatRows, manner: Manner) -> str:

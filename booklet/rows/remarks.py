@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from booklet.model.tree import Chain, Join, Node, SkippedCount, Turn, Work
+from booklet.model.tree import Aside, Chain, Join, Node, Skip, SkippedCount, Turn, Where, Work
 from booklet.rows.stream import Stream
 from booklet.source import Span
 
@@ -29,6 +29,8 @@ def read_remark(inner: Stream) -> Remark | None:
     """
     tokens = inner.tokens[inner.index : inner.stop]
     at = next((i for i, t in enumerate(tokens) if t.is_word("counts as", "does not count")), None)
+    if any(t.is_mark("(", "[") for t in tokens[:at]):
+        return None  # "(ch 3 (counts as dc), 2 dc) in ring": said of the chain within
     skipped = any(t.is_word("sk") for t in tokens[: at or 0])
     if at is None:
         at = next((i for i, t in enumerate(tokens) if t.is_mark("=")), None)
@@ -44,10 +46,19 @@ def read_remark(inner: Stream) -> Remark | None:
     for i, token in enumerate(rest):
         if token.value == "ch" and i + 1 < len(rest) and rest[i + 1].kind == "num":
             then = rest[i + 1].numbers[0]
+        elif token.value == "ch" and i > 0 and rest[i - 1].kind == "num" and stitch:
+            then = rest[i - 1].numbers[0]  # "1 dc, 1 ch"
         elif token.kind in ("chsp", "chn"):
             then = int(token.value)
     throughout = any(t.is_word("throughout") for t in tokens)
     return counts, stitch, then, throughout, skipped
+
+
+def _find_chain(steps: list[Node]) -> int | None:
+    """The chain that a row begins with, where nothing is worked behind it; None where there is none."""
+    at = next((at for at, step in enumerate(steps) if isinstance(step, Chain)), None)
+    behind = steps[at + 1 :] if at is not None else []
+    return at if all(isinstance(step, Turn | Skip | Aside) for step in behind) else None
 
 
 def apply_remark(remark: Remark, steps: list[Node], span: Span) -> list[Node]:
@@ -60,6 +71,14 @@ def apply_remark(remark: Remark, steps: list[Node], span: Span) -> list[Node]:
         # "ch 2, dc in first sc (counts as last ch-5 lp)": the chain and the stitch are one space, and close the round
         closing = Join(last.span, last.where, last.stitch)
         steps[-2:] = [replace(steps[-2], count=(then,)), closing]
+        return []
+    if isinstance(last, Work) and stitch.endswith("2tog") and (begun := _find_chain(steps[:-1])) is not None:
+        # "ch 2, turn, dc in next st (counts as dc2tog)": the stitch under the chain and the next make one
+        chain = steps[begun]
+        assert isinstance(chain, Chain)
+        kept = [step for step in steps[begun + 1 : -1] if not isinstance(step, Skip)]
+        together = replace(last, stitch=stitch, times=(1,), where=Where(bare=True))
+        steps[begun:] = [replace(chain, counts=False), *kept, together]
         return []
     if isinstance(last, Chain) and not skipped:
         at = max(i for i, step in enumerate(steps) if step is last)

@@ -33,13 +33,14 @@ from booklet.model.tree import (
 from booklet.reading.size_lists import SIZE_LIST, read_size_list
 from booklet.rows import messages
 from booklet.rows.each_rules import join_rules
-from booklet.rows.far_places import find_earlier_row
+from booklet.rows.far_places import find_earlier_row, go_on_along
 from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
 from booklet.rows.shaping import read_shaping
 from booklet.rows.spelling import find_slip
 from booklet.rows.steps import parse_steps
 from booklet.rows.stream import TOLD, Stream, match_brackets
 from booklet.rows.tokens import SAME_LENGTH, Numbers, Token, TokenTrouble, read_tokens
+from booklet.rows.told_counts import frame_counts, join_named_sizes
 from booklet.rows.vocabulary import Vocabulary
 from booklet.rows.walking import walk_steps
 from booklet.source import Span
@@ -53,6 +54,10 @@ FREE_ROW = re.compile(
     r"[^,.]*(?:every|until|next \d+ r|end)"
     r"|\b(?:sc|hdc|dc|tr|htr) on (?:sc|hdc|dc|tr|htr)\b|\bother (?:shoulder|side) to match",
     re.IGNORECASE,
+)
+# "Sc2tog at neck edge", at the beginning or the end of a row: says which edge that is.
+AT_EDGE = re.compile(
+    r"(?<=tog),?\s*\(?(?:at\s+)?(?:the\s+)?(?:neck|armhole|front|side|raglan)\s+edge\)?", re.IGNORECASE
 )
 UNTIL = re.compile(
     rf"until (?:there are|you have) (?P<count>{SIZE_LIST}|\d{{1,6}}) (?:sts?|stitches|sc|hdc|dc|tr)\b", re.IGNORECASE
@@ -77,18 +82,35 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     if shaping is not None:
         steps = [shaping]
         findings = []
-    elif FREE_ROW.search(body.text) and not any(isinstance(s, Work) and s.where.how == "along" for s in steps):
+    elif FREE_ROW.search(AT_EDGE.sub("", body.text)) and not any(
+        isinstance(s, Work) and s.where.how == "along" for s in steps
+    ):
         steps = [Free(body, body.text), *(step for step in steps if isinstance(step, Even))]
         findings = []
-    earlier = find_earlier_row(body)
+    placed = [work for work in list_works(steps) if not work.where.bare and work.where.how in PLACED]
+    number = label.numbers[0] if label.numbers and label.kind == "round" else 0
+    earlier = find_earlier_row(body, number, len(placed))
     if earlier is not None:
-        steps = [earlier, *_passed_first(steps)]
+        inside = (earlier.span.start, earlier.span.end)
+        named = [step for step in steps if isinstance(step, Unread) and _overlap(step.span, inside)]
+        steps = [earlier, *_passed_first([step for step in steps if step not in named])]
     steps = _read_figures(body) or steps
     stated = stated or _told_with_free(steps, numbers.sizes)
     stated = stated or _told_in_label(label, vocabulary, numbers)
+    stated = [_as_series(count, label) for count in stated]
     unread = _unread_findings(steps, label, vocabulary)
     found = [*_label_findings(label, trouble), *findings, *unread, *_slip_findings(body, tokens, unread, vocabulary)]
     return Row(label, tuple(steps), stated[-1] if stated else None, line.span, body), tokens, tuple(found)
+
+
+def _is_left_open(text: str, steps: Sequence[Node]) -> bool:
+    """Does the row leave to the maker, a chart or a marker how it is worked, and give no number along an edge?"""
+    along = any(isinstance(step, Work) and step.where.how == "along" for step in steps)
+    return FREE_ROW.search(AT_EDGE.sub("", text)) is not None and not along
+
+
+def _overlap(span: Span, stretch: tuple[int, int]) -> bool:
+    return span.start < stretch[1] and stretch[0] < span.end
 
 
 def find_scope(label: Label, numbers: Numbers) -> Numbers:
@@ -123,6 +145,21 @@ def _read_figures(body: Span) -> list[Node]:
     return [Repeat(span, steps, "end", mark="(")]
 
 
+SERIES = re.compile(r"\W*(?:\d+\s*(?:[,;&]|,?\s*and\b)\s*)+\d+\s*[^\d]*")
+
+
+def _as_series(stated: Stated, label: Label) -> Stated:
+    """ "Rows 4-8: … (30, 38, 46, 54, 62 dc)": a number for each row of the label, and what they all count"""
+    kinds = [what for _, what in stated.items]
+    alone = all(what == ANY_STITCH for what in kinds[:-1]) and kinds[-1].kind not in ("sp", "ch-sp")
+    if len(kinds) < 2 or len(kinds) != len(label.numbers) or label.varied or stated.plus or not alone:
+        return stated
+    if not SERIES.fullmatch(stated.span.text):
+        return stated
+    values = tuple(values for values, _ in stated.items)
+    return replace(stated, items=((values[-1], kinds[-1]),), series=values)
+
+
 LABEL_COUNT = re.compile(rf"[(\[](?P<count>{SIZE_LIST}|\d{{1,4}})\s*(?P<unit>sts?|stitches|sc|hdc|dc|tr)?\s*[)\]]")
 
 
@@ -155,6 +192,7 @@ def parse_text(
 ) -> tuple[list[Node], list[Stated], list[Token], list[Finding]]:
     """The steps and counts of a stretch of instructions that has no label."""
     tokens, troubles = read_tokens(span.text, vocabulary, numbers)
+    tokens = frame_counts(join_named_sizes(tokens, span.text, numbers.names), span)
     closes, unclosed, unopened = match_brackets(tokens)
     findings = [_trouble_finding(span, trouble, numbers) for trouble in troubles if trouble.kind != "told"]
     findings += [
@@ -167,7 +205,7 @@ def parse_text(
     ]
     stream = Stream(tokens, span, findings=findings, closes=closes, numbers=numbers)
     stated: list[Stated] = []
-    steps = join_rules(parse_steps(stream, stated))
+    steps = go_on_along(join_rules(parse_steps(stream, stated)))
     if (
         unclosed
         or any(not _numbers_a_list(tokens, at) for at in unopened)
@@ -203,6 +241,9 @@ def _label_findings(label: Label, trouble: LabelTrouble | None) -> list[Finding]
     if label.count and len(label.numbers) > 1 and label.count != len(label.numbers):
         return [messages.range_count_differs(label.span, len(label.numbers), label.count)]
     return []
+
+
+PLACED = ("next", "each", "first", "last")
 
 
 def find_unread(steps: Sequence[Node]) -> list[Unread]:

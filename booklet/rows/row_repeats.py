@@ -55,9 +55,10 @@ def _is_last(stream: Stream, ahead: int) -> bool:
 
 def _joins(stream: Stream, ahead: int) -> bool:
     token = stream.peek(ahead)
-    return token.is_word("to", "and") or token.is_mark("-", ",")
+    return token.is_word("to", "and") or token.is_mark("-", ",") or token.value in THROUGH
 
 
+THROUGH = ("through", "thru")
 REMAIN = ("remain", "remains", "remaining", "left", "on")
 NAME_ENDS = ("rows", "rounds")
 
@@ -148,11 +149,14 @@ def goes_on_with_rows(stream: Stream, steps: list[Node]) -> bool:
 
 
 def parse_even_rows(stream: Stream) -> list[Node] | None:
-    """even_rows = [work] n rows (even | without shaping) | [work] even (for (n rows | length) | until)
+    """even_rows = [work] n rows (even | without shaping) | [work] even (for (n rows | length) | until) | rows_in
 
     Of a length for which rows are worked even, the rows before are no part; of one that the piece measures they are.
     """
     mark = stream.index
+    if named := _parse_rows_in(stream):
+        return [named]
+    stream.index = mark
     stream.take_word("working")
     count: PerSize = ()
     if stream.peek().kind == "num" and stream.peek(1).is_word("rows", "rounds"):
@@ -177,6 +181,34 @@ def parse_even_rows(stream: Stream) -> list[Node] | None:
     return None
 
 
+def _parse_rows_in(stream: Stream) -> RepeatRows | None:
+    """rows_in = stitch n rows | [work] n ["more"] rows ("in"|"of") stitch | work [even] "in" stitch ["for"] n rows"""
+    first = stream.index
+    stream.take_word("working", "work", "work even", "continue")
+    stream.take_word("even")
+    stream.take_word("in")
+    stitch = _take_stitch(stream)
+    if stitch:
+        stream.take_word("for")
+    counted = stream.take().numbers if stream.peek().kind == "num" else ()
+    if not counted:
+        return None
+    more = stream.take_word("more")
+    if not stream.take_word("rows", "rounds"):
+        return None
+    stream.take_word("more")
+    if not stitch and stream.take_word("in", "of"):
+        stitch = _take_stitch(stream)
+    if not stitch:
+        return None
+    said = "more" if more else "times"
+    return RepeatRows(stream.place(first), (), (), said, counted, (), 0, _parse_side(stream), True, stitch=stitch)
+
+
+def _take_stitch(stream: Stream) -> str:
+    return str(stream.take().value) if stream.peek().kind == "st" and stream.peek().value != "ch" else ""
+
+
 def _parse_refs(stream: Stream) -> list[tuple[int, int]]:
     refs: list[tuple[int, int]] = []
     while stream.peek().kind in ("num", "ord"):
@@ -186,7 +218,7 @@ def _parse_refs(stream: Stream) -> list[tuple[int, int]]:
         stream.take()
         low = token.numbers[0] if token.kind == "num" else int(token.value)
         high = low
-        to = stream.peek().is_word("to") and stream.words(stream.index, stream.index + 1).lower() in ("to", "through")
+        to = stream.peek().value in THROUGH or _text(stream, 0).lower() == "to"
         if (stream.peek().is_mark("-") or to) and stream.peek(1).kind in ("num", "ord"):
             stream.take()
             end = stream.take()
@@ -240,9 +272,10 @@ def _parse_until(stream: Stream) -> tuple[str, PerSize, tuple[float, ...], str]:
 
 
 def _tells_end(stream: Stream) -> bool:
-    """Does "[,] ending with …" stand here?"""
-    at = stream.index + (1 if stream.peek().is_mark(",") else 0)
-    return at < stream.stop and stream.words(at, at + 1).lower().startswith("end")
+    """Does "[,] ["and"] ending with …" stand here? "Then" and "plus" tell of what follows."""
+    ahead = int(stream.peek().is_mark(","))
+    ahead += _text(stream, ahead).lower() == "and"
+    return _text(stream, ahead).lower().startswith(("end", "finish"))
 
 
 def _parse_left(stream: Stream) -> PerSize | None:
@@ -309,13 +342,18 @@ def _parse_side(stream: Stream) -> str:
     if stream.take_word("from", "at"):  # "from beg", "at center"
         stream.skip_articles()
         stream.take()
-    stream.take_mark(",")
-    if stream.take_word("and") or stream.peek().value == "ending":
+    if _tells_end(stream):
+        stream.take_mark(",")
         while not stream.done and not stream.peek().is_mark(".", ","):
             token = stream.take()
             if token.is_word("rs", "ws"):
-                stream.take_word("rows", "rounds")
-                return str(token.value).upper()
+                side = str(token.value).upper()
+                if stream.peek().value != "facing":
+                    stream.take_word("rows", "rounds")
+                    return side
+                while not stream.done and not stream.peek().is_mark(".", ","):
+                    stream.take()
+                return "WS" if side == "RS" else "RS"  # "with RS facing for next row": the last was a WS row
             if token.is_word("rows", "rounds") and stream.peek().kind == "num":
                 return str(stream.take().numbers[0])
     stream.index = mark

@@ -9,30 +9,31 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from booklet.model.tree import (
-    Aside,
     Chain,
     Even,
     FastenOff,
-    Free,
     KeepColours,
     Loops,
     MirrorBack,
     Node,
-    OtherSide,
     Repeat,
     Ring,
     Skip,
     SkippedCount,
     Stated,
-    TakeColour,
     Turn,
-    Unread,
     Where,
     Work,
 )
-from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, take_clause
-from booklet.rows.brackets import parse_bracket, parse_rep, parse_star, parse_target_first
-from booklet.rows.chains import parse_chain, parse_drawn_loop, parse_free_chain, parse_held_cluster, parse_more_made
+from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, parse_not_worked, take_clause
+from booklet.rows.brackets import group_in_space, names_twins, parse_bracket, parse_rep, parse_star, parse_target_first
+from booklet.rows.chains import (
+    parse_chain,
+    parse_drawn_loop,
+    parse_free_chain,
+    parse_held_cluster,
+    parse_more_made,
+)
 from booklet.rows.counts import parse_bare_count, parse_dash_count
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import parse_remark_step
@@ -40,18 +41,12 @@ from booklet.rows.repeats import parse_times
 from booklet.rows.row_repeats import goes_on_with_rows, parse_even_rows, parse_row_repeat, starts_row_repeat
 from booklet.rows.stitches import continue_last, parse_numbered, parse_skip, parse_work
 from booklet.rows.stream import Stream
-from booklet.rows.targets import is_what
 from booklet.rows.tokens import Token
-from booklet.rows.ways import names_other_side, parse_other_side, tells_the_last, tells_the_way
+from booklet.rows.unread import skip_unread
+from booklet.rows.ways import names_other_side, names_some_chains, parse_other_side, tells_the_last, tells_the_way
+from booklet.rows.whole_rounds import repeat_trailing, repeat_whole, take_so_on
 from booklet.source import Span
 
-# Words that leave to the maker how many, how far or how: what they stand in is taken on trust, and told.
-FREE_WORDS = frozenset(
-    {"patt", "pattern", "established", "desired", "armhole", "armholes", "correspond", "corresponding", "reverse"}
-    | {"cont", "continue", "continuing"}
-    | {"reversing", "enough", "matching", "continuity", "simultaneously", "underarm", "needed", "required", "wished"}
-)
-ACTS = ("sk", "rep", "turn", "join", "leave", "work even", "as row", "change to", "as established", "magic ring")
 CHANGES = ("inc", "dec", "increases", "decreases", "adds", "grows")
 Count = list[Stated]
 
@@ -81,37 +76,39 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
         elif _tells_of_work(stream):
             while not stream.done and not stream.peek().is_mark("."):
                 stream.take()
-        elif token.value in ("when", "whenever") and _parse_last_time(stream, steps, stated):
+        elif _parse_last_time(stream, steps, stated) or take_so_on(stream, steps):
             pass
         elif _says_there_should_be(stream):
             stream.index += 3
         elif token.kind == "num" and steps and (bare := parse_bare_count(stream)):
             stated.append(bare)
-        elif token.kind == "star":
+        elif token.kind == "star" and not (marks and names_twins(stream)):
             parse_star(stream, steps, marks)
         elif (token.is_word("rep", "as row", "working") and starts_row_repeat(stream)) or goes_on_with_rows(
             stream, steps
         ):
             steps.append(parse_row_repeat(stream))
-        elif token.is_word("rep"):
+        elif token.is_word("rep") or token.kind == "star":
             parse_rep(stream, steps, marks, stated, parse_steps)
         elif token.is_mark("(", "["):
             marks["("] = len(steps)
             steps.extend(parse_bracket(stream, steps, stated, parse_steps))
         elif stream.index == before and not token.is_mark(",", ";", ".", ":"):
             parsed = _parse_step(stream, steps)
-            steps.extend(parsed if parsed is not None else _skip_unread(stream, before, steps))
+            steps.extend(parsed if parsed is not None else skip_unread(stream, before, steps))
             _settle_last(stream, steps, before)
+            repeat_whole(stream, steps, before)
         if stream.index == before:
             stream.index += 1
     return steps
 
 
 def _settle_last(stream: Stream, steps: list[Node], before: int) -> None:
-    """What the step just read makes of the one before it.
+    """What the step just read makes of those before it.
 
     "Miss 3, 1 tr in the 4th": the 4th is the next. "1 sc - 1 inc x 6": the dash makes one repeat of both.
     """
+    group_in_space(steps)
     if len(steps) < 2:
         return
     last, earlier = steps[-1], steps[-2]
@@ -120,6 +117,10 @@ def _settle_last(stream: Stream, steps: list[Node], before: int) -> None:
     if isinstance(last, Work) and isinstance(earlier, Skip) and last.where.how == "nth" and not last.where.from_hook:
         if earlier.where.count == (last.where.nth - 1,):
             steps[-1] = replace(last, where=replace(last.where, how="next", nth=0))
+    begins = stream.tokens[before].is_word("from", "beg")
+    if isinstance(last, Skip) and isinstance(earlier, Work) and begins and earlier.where.bare:
+        steps[-2:] = [last, earlier]  # "8 sc starting from 2nd ch from hook"
+        return
     dashed = before > 0 and stream.tokens[before - 1].is_mark("-")
     if dashed and isinstance(last, Repeat) and not last.mark and isinstance(earlier, Work):
         steps[-2:] = [replace(last, steps=(earlier, *last.steps))]
@@ -135,7 +136,8 @@ def _says_there_should_be(stream: Stream) -> bool:
 
 def _parse_last_time(stream: Stream, steps: list[Node], stated: Count) -> bool:
     """last_time = "when" "repeating" ["from" mark] … "last" "time" "," ["work"] steps: the end of the last repeat"""
-    if not stream.peek(1).is_word("rep") or not steps or not isinstance(steps[-1], Repeat):
+    begins = stream.peek().value in ("when", "whenever") and stream.peek(1).is_word("rep")
+    if not begins or not steps or not isinstance(steps[-1], Repeat):
         return False
     while not stream.done and not stream.peek().is_mark(","):
         stream.take()
@@ -158,55 +160,6 @@ def _dash_count(stream: Stream, stated: Count, worked: bool) -> bool:
     return found is not None
 
 
-def _skip_unread(stream: Stream, first: int, steps: list[Node]) -> list[Node]:
-    """The words up to the next separator, as an aside or as unread."""
-    stream.index = first + 1
-    while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[", ":") and stream.peek().kind != "star":
-        stream.index += 1
-    tokens = stream.tokens[first : stream.index]
-    span = stream.place(first)
-    if tokens[0].value == "cut" and any(t.value == "off" for t in tokens):
-        return [Aside(span, span.text)]  # "cut off remaining chain"
-    late = next((t for t in tokens if t.kind == "colour"), None)
-    if late is not None and any(t.is_word("last") for t in tokens):
-        return [TakeColour(span, str(late.value), late=True)]  # "finishing last sc with B"
-    done = any(isinstance(step, FastenOff) for step in steps) and not any(t.kind == "st" for t in tokens)
-    grows = any(t.is_word("more") for t in tokens) and not any(t.kind in ("st", "chsp") for t in tokens)
-    if done or grows or tokens[0].value == "not" or any(t.value in ("twist", "twisted", "twisting") for t in tokens):
-        return [Aside(span, span.text)]
-    if any(t.value in ("stripe", "stripes", "stripe-pattern") for t in tokens):
-        return [Aside(span, span.text)]  # "keeping to the stripe pattern": told by the order of colours
-    if tokens[0].is_word("or"):  # "or ch 43 and work 42 sc", "or to desired length": another way to the same
-        while not stream.done and not stream.peek().is_mark(".", ";"):
-            stream.index += 1
-        return [Aside(span, stream.words(first, stream.index))]
-    if any(t.is_word("unworked") or t.value in ("free", "unused", "opposite") for t in tokens) and any(
-        t.is_word("sp", "st", "opposite", "side") for t in tokens
-    ):
-        return [OtherSide(span)]
-    if any(t.value in FREE_WORDS for t in tokens):
-        while not stream.done and not stream.peek().is_mark(".", "(", "["):
-            stream.index += 1
-        return [Free(stream.place(first), stream.words(first, stream.index))]
-    if _wants_work(tokens):
-        unknown = next((t for t in tokens if t.is_strange), None)
-        return [Unread(span, span.text, str(unknown.value) if unknown else "")]
-    return [Aside(span, span.text)]
-
-
-def _wants_work(tokens: list[Token]) -> bool:
-    """Do the words name a stitch, a place or an act, so that passing over them would lose stitches?
-
-    So does a word that is no term of the trade and no everyday word: it may be a stitch.
-    """
-    if any(t.kind in ("st", "chsp", "chn") or t.is_word(*ACTS) or t.is_strange for t in tokens):
-        return True
-    names_place = any(is_what(t) or t.is_word("next") for t in tokens)
-    counts = any(t.kind in ("num", "ord") for t in tokens)
-    only_numbers = all(t.kind in ("num", "ord") or t.is_mark("-") for t in tokens)
-    return only_numbers or (names_place and (counts or any(t.is_word("in", "over", "around") for t in tokens[1:])))
-
-
 def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
     """step = work | chain | skip | colour | turn | join | ring | loops | leave | even | target-first work"""
     token = stream.peek()
@@ -227,6 +180,8 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
         return parse_free_chain(stream, first)
     if token.value in ("holding", "retaining", "keeping") and (cluster := parse_held_cluster(stream)):
         return cluster
+    if token.value == "do" and stream.peek(1).value == "not" and (left := parse_not_worked(stream)):
+        return left
     if token.value in ("draw", "pull") and (drawn := parse_drawn_loop(stream)):
         return drawn
     if token.kind == "chsp" or token.kind == "ord":
@@ -244,9 +199,12 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     if word == "in" and stream.peek(1).kind == "st" and stream.peek(2).is_mark(":"):
         stream.index += 3
         return []
-    if word in ("working", "and") and tells_the_last(stream):
-        return take_clause(stream, first)
-    if word == "opposite" or (word in ("working", "in", "around") and names_other_side(stream)):
+    behind = bool(steps) and isinstance(steps[-1], Repeat)
+    if (word in ("working", "and") or (word == "last" and behind)) and tells_the_last(stream):
+        return take_clause(stream, first, ":")
+    if word == "opposite" or (
+        not names_some_chains(stream) and word in ("working", "in", "around") and names_other_side(stream)
+    ):
         return parse_other_side(stream)
     if word == "and" and (further := continue_last(stream, steps)):
         return further
@@ -255,16 +213,23 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     if word == "working" and (back := _parse_mirror(stream, steps)):
         return back
     if word in FILLERS:
-        stream.take()
+        if not repeat_trailing(stream, steps):
+            stream.take()
         return []
     if word in ("counts as", "does not count", "tch"):
         return parse_remark_step(stream, steps)
     if word in ("in", "next", "over", "each"):
         return parse_target_first(stream, parse_steps)
-    if word in LOOPS and word != "back bumps":
-        return _parse_loops(stream)
     if word == "from" and (again := _parse_between_marks(stream)):
         return again
+    return _parse_by_first_word(stream, word)
+
+
+def _parse_by_first_word(stream: Stream, word: str) -> list[Node] | None:
+    """A step that its first word alone tells."""
+    first = stream.index
+    if word in LOOPS and word != "back bumps":
+        return _parse_loops(stream)
     if word in BEGINNINGS:
         return BEGINNINGS[word](stream)
     if word in MARKS:
@@ -281,7 +246,7 @@ def _parse_mirror(stream: Stream, steps: list[Node]) -> list[Node] | None:
         stream.skip_articles()
         if stream.take_word("center"):
             take_clause(stream, first)
-            if steps and isinstance(steps[-1], Work) and steps[-1].where.how == "group":
+            if steps and isinstance(steps[-1], Work) and steps[-1].where.how in ("group", "center"):
                 steps[-1] = replace(steps[-1], where=Where())  # "sc in center st": where the first half ends
             return [MirrorBack(stream.place(first))]
     stream.index = first
@@ -320,7 +285,7 @@ def _parse_start(stream: Stream) -> list[Node] | None:
     """start = "starting" ("in"|"with") n-th "ch" ["from hook"]: the chains before it are skipped"""
     first = stream.index
     stream.take()
-    stream.take_word("in", "with", "at")
+    stream.take_word("in", "with", "at", "from")
     where = parse_where(stream) if stream.peek().kind == "ord" or stream.peek().is_word("the") else None
     if where is None or where.how != "nth" or where.nth < 2:
         return take_clause(stream, first)
@@ -350,10 +315,15 @@ def _parse_fasten_off(stream: Stream) -> list[Node]:
 
 
 def _parse_even(stream: Stream) -> list[Node]:
-    """even = "work even" ["around" | "across"], in one row"""
+    """even = "work even" ["around" | "across"] ["in" stitch], in one row"""
     first = stream.index
     stream.take()
     stream.take_word("around", "across")
+    if stream.peek().is_word("in") and stream.peek(1).kind == "st":
+        stream.take()
+        stitch = str(stream.take().value)
+        stream.take_word("around", "across")
+        return [Work(stream.place(first), stitch, (1,), Where("each"))]
     return [Even(stream.place(first))]
 
 

@@ -12,6 +12,7 @@ from booklet.model.tree import (
     Join,
     Node,
     Repeat,
+    Ring,
     Skip,
     SkippedCount,
     Stated,
@@ -20,11 +21,14 @@ from booklet.model.tree import (
     Where,
     Work,
 )
+from booklet.rows.acts import take_clause
+from booklet.rows.chains import SQUARE_WORDS
 from booklet.rows.far_places import parse_along
 from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_whats
+from booklet.rows.whole_rounds import parse_every_nth
 from booklet.terms import load_table
 
 ReadSteps = Callable[[Stream, list[Stated]], list[Node]]
@@ -35,6 +39,8 @@ def parse_numbered(stream: Stream, read: ReadSteps) -> list[Node] | None:
     first = stream.index
     count = stream.take().numbers
     stream.skip_articles()
+    if stream.peek().is_word("more") and stream.peek(1).kind == "st":
+        stream.take()  # "11 more dc in ring"
     token = stream.peek()
     if token.kind == "st" and token.value == "ch":
         stream.take()
@@ -68,15 +74,12 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     """work = [n] stitch ([n] | ["next"] n | times | where) ("and" ["in"] where)*"""
     is_long = stream.place(stream.index, stream.index + 1).text.lower().startswith(LONG)
     stitch = str(stream.take().value)
-    evenly = _parse_evenly(stream, stitch, first)
-    if evenly:
-        return evenly
-    _pass_other_terms(stream)
-    if stated := _says_in_colours(stream):
-        stream.index += stated
-        return []
+    if (other := _parse_told_otherwise(stream, stitch, times, first)) is not None:
+        return other
     stated_times = times if stream.tokens[first].kind == "num" else None
     stream.take_word("st")  # "2 sc sts"
+    if stated_times is None and _counts_in_one_place(stream):
+        times = stated_times = stream.take().numbers  # "sc 6 in magic ring"
     where = _parse_reach(stream, stitch)
     if stream.peek().is_word("to") and stream.peek(1).is_word("join", "join st") and stitch == "sl st":
         stream.index += 2
@@ -89,13 +92,7 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         times = (1,) if where.loops else times
     if _covers(stream, first, stitch, stated_times, where):
         times = (1,)
-    if (
-        where.how == "each"
-        and where.what[0].kind == "row end"
-        and times[0] >= SEVERAL
-        and not _says_each(stream, first)
-    ):
-        where, times = replace(where, how="next", count=times), (1,)  # "8 sc in row ends along side": one in each
+    where, times = _share_out(stream, first, where, times)
     if where.how == "next" and _is_own(stream, first, stitch) and where.count != (1,) and times == (1,):
         where = replace(where, over=True)
     also = _parse_also(stream) if where.how == "each" else ()
@@ -113,6 +110,40 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         parse_where(stream)
     nodes.extend(_parse_further(stream, stitch, times))
     return nodes
+
+
+def _parse_told_otherwise(stream: Stream, stitch: str, times: tuple[int, ...], first: int) -> list[Node] | None:
+    """Forms in which the stitch does not stand beside its place; None (nothing taken) where it does."""
+    evenly = _parse_evenly(stream, stitch, first)
+    if evenly:
+        return evenly
+    _pass_other_terms(stream)
+    if stated := _says_in_colours(stream):
+        stream.index += stated
+        return []
+    if every := parse_every_nth(stream, stitch, times, first):
+        return every
+    if stitch == "sl st" and (ring := _parse_ring(stream, first)):
+        return ring
+    makes_up = stream.peek().is_word("rows", "rounds") and any(
+        token.is_word("to") for token in stream.tokens[stream.index : stream.index + 4]
+    )
+    grows = stitch in ("inc", "dec") and stream.peek().kind == "num" and stream.peek(1).value in SQUARE_WORDS
+    if makes_up or grows:
+        return take_clause(stream, first)  # "sl st Row 40 to foundation", "increasing one block each row"
+    return None
+
+
+def _parse_ring(stream: Stream, first: int) -> list[Node] | None:
+    """ring = ["to"] "form" ["a"] "ring", behind "sl st" """
+    mark = stream.index
+    stream.take_word("to")
+    if stream.take_word("form"):
+        stream.skip_articles()
+        if stream.take_word("ring"):
+            return [Ring(stream.place(first), 1)]
+    stream.index = mark
+    return None
 
 
 def _parse_reach(stream: Stream, stitch: str) -> Where | None:
@@ -134,6 +165,16 @@ def _parse_reach(stream: Stream, stitch: str) -> Where | None:
     return parse_where(stream) if goes_on else None
 
 
+def _counts_in_one_place(stream: Stream) -> bool:
+    """ "6 in magic ring", "6 in 2nd ch from hook", behind a stitch: so many in that one place"""
+    ahead = 3 if stream.peek(2).is_word("the") else 2
+    if stream.peek().kind != "num" or not stream.peek(1).is_word("in"):
+        return False
+    if stream.peek(ahead).is_word("ring", "magic ring"):
+        return True
+    return stream.peek(ahead).kind == "ord" and stream.peek(ahead + 1).value == "ch"
+
+
 def _is_toy_number(stream: Stream) -> bool:
     """ "(4, inc) x 6": a number alone beside an increase or decrease is that many plain stitches"""
     if not (stream.peek().is_mark(",", ")", "]") or stream.done):
@@ -150,8 +191,14 @@ def _parse_evenly(stream: Stream, stitch: str, first: int) -> list[Node] | None:
         named = str(stream.peek().value) if stream.peek().kind == "st" else ""
         if is_what(stream.peek()):
             stream.take()
+        if count == (1,) and stream.peek().is_word("in"):
+            return None  # "inc 1 st in center st": what is added is told, and the place follows
         if count and stream.take_word("even"):
             stream.take_word("around", "across", "to end")
+            return [ChangeEvenly(stream.place(first), count, stitch == "inc", named)]
+        if count and _tells_where(stream):
+            close = stream.closes[stream.index]
+            stream.index = close + 1
             return [ChangeEvenly(stream.place(first), count, stitch == "inc", named)]
         stream.index = mark
         return None
@@ -162,6 +209,14 @@ def _parse_evenly(stream: Stream, stitch: str, first: int) -> list[Node] | None:
             stream.take()
         return [Free(stream.place(first), stream.words(first, stream.index))]
     return None
+
+
+def _tells_where(stream: Stream) -> bool:
+    """ "(1 in each corner)", "(2 at each end)" behind "inc 4": where the changes of a row lie"""
+    if not stream.peek().is_mark("(", "[") or stream.index not in stream.closes:
+        return False
+    at_each = stream.peek(2).is_word("in", "at", "on") and stream.peek(3).is_word("each")
+    return stream.peek(1).kind == "num" and at_each
 
 
 def _says_in_colours(stream: Stream) -> int:
@@ -217,6 +272,18 @@ def _says_each(stream: Stream, first: int) -> bool:
     return any(token.is_word("each") for token in stream.tokens[first : stream.index]) or "each" in stream.words(
         first, stream.index
     )
+
+
+def _share_out(stream: Stream, first: int, where: Where, times: tuple[int, ...]) -> tuple[Where, tuple[int, ...]]:
+    """More than go into one place are one in each: "8 sc in row ends along side", "work 19 sc across" """
+    if where.how != "each" or times[0] < SEVERAL or _says_each(stream, first):
+        return where, times
+    if where.what[0].kind == "row end":
+        return replace(where, how="next", count=times), (1,)
+    behind = stream.tokens[first + 2 : stream.index]
+    if not where.bare and all(token.is_word("across", "around", "the", "to end") for token in behind):
+        return Where("next", times, bare=True), (1,)
+    return where, times
 
 
 COMPOUND = re.compile(r"\dtog$| (?:cl|bobble|puff|pc|shell)$|^[FB]P")

@@ -5,12 +5,13 @@ from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import Token
 
+HANDLES = ("handle", "handles", "strap", "straps")  # chains over skipped stitches of a bag: worked into as a space
 BLOCKS = ("block", "blocks")  # of diagonal work: entered by the space at their corner
 
 
 def is_what(token: Token) -> bool:
     """Does the token name a kind of place?"""
-    if token.kind == "word" and token.value in BLOCKS:
+    if token.kind == "word" and token.value in (*BLOCKS, *HANDLES):
         return True
     return (
         token.kind in ("st", "chsp", "chn")
@@ -51,7 +52,7 @@ def parse_what(stream: Stream) -> What:
     if token.is_word("st"):
         stream.take()
         return ANY_STITCH
-    if token.is_word("sp") or token.value in BLOCKS:
+    if token.is_word("sp") or token.value in (*BLOCKS, *HANDLES):
         stream.take()
         return What("sp")
     if token.is_word("tch"):
@@ -130,6 +131,25 @@ def take_center_space(stream: Stream) -> What | None:
     return CORNER_SPACE if what == What("sp") else what
 
 
+def _take_center_goal(stream: Stream) -> Where | None:
+    """center_goal = [n ["st"] "before" ["the"]] "center" [what], behind "to": up to the middle, or so many before it"""
+    mark = stream.index
+    if (centre := take_center_space(stream)) is not None:
+        return Where("up to", leave=(0,), leave_what=centre)
+    before = stream.take().numbers if stream.peek().kind == "num" else (0,)
+    if before != (0,):
+        parse_what(stream) if is_what(stream.peek()) else None
+    if (before == (0,) or stream.peek().value == "before") and stream.index >= mark:
+        stream.index += before != (0,)
+        stream.skip_articles()
+        stream.take_word("next", "marked")
+        if stream.take_word("center"):
+            parse_what(stream) if is_what(stream.peek()) and not stream.peek(1).is_word("of") else None
+            return Where("up to", leave=before, leave_what=What("center"))
+    stream.index = mark
+    return None
+
+
 def parse_extent(stream: Stream) -> Where | None:
     """extent = "across" | "around" | "to end" | ["across"] "to" ["within"] ["last"|"next"] [n] what
 
@@ -156,8 +176,8 @@ def parse_extent(stream: Stream) -> Where | None:
         last = stream.take_word("last", "rem")
         following = stream.take_word("next", "first") if not last else False
         stream.skip_articles()
-        if (centre := take_center_space(stream)) is not None:
-            return Where("up to", leave=(0,), leave_what=centre)
+        if (centre := _take_center_goal(stream)) is not None:
+            return centre
         token = stream.peek()
         if token.kind == "num":
             stream.take()

@@ -41,15 +41,16 @@ SAME_LENGTH = str.maketrans(
         "\n": " ",
         "ı": "i",
         "…": ".",
+        "→": "-",
     }
 )
 
 PIECES = re.compile(
     r"""
     (?P<brace>\{[^{}\n]*\})
-  | (?P<chsp>ch\s?-?\s?(?P<k1>\d+)\s?-?\s?(?:sps?|spaces?|lps?|loops?)\b
-          | (?P<k2>\d+)\s?-?\s?ch\s?-?\s?(?:sps?|spaces?|lps?|loops?|corners?)\b)
-  | (?P<chn>ch-(?P<k3>\d+)\b|(?P<k4>\d+)-ch\b)
+  | (?P<chsp>ch(?:ain)?\s?-?\s?(?P<k1>\d+)\s?-?\s?(?:sps?|spaces?|lps?|loops?)\b
+          | (?P<k2>\d+)\s?-?\s?ch(?:ain)?\s?-?\s?(?:sps?|spaces?|lps?|loops?|corners?)\b)
+  | (?P<chn>ch(?:ain)?-(?P<k3>\d+)s?\b|(?P<k4>\d+)-ch(?:ain)?\b)
   | (?P<letter>(?:CC|MC|C)\d\b)
   | (?P<nth>\d+(?:st|nd|rd|th|d)\b)
   | (?P<compound>\d+-[A-Za-z]+[- ](?:cls?|clusters?|bobbles?|bob|puffs?|pc|popcorns?|shells?|fans?|v-st)\b)

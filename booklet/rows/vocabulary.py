@@ -138,11 +138,17 @@ def build_vocabulary(
             phrases[f"{side} post {name}"] = ("st", f"{code}{basic}")
             short = table[basic]["uk"] if dialect == "UK" else basic
             phrases[f"{side} post {short}".lower()] = ("st", f"{code}{basic}")
-    for name in own_stitches:
+    phrases["spike st"] = phrases["spike stitch"] = ("st", "sc")  # no stitch is named: the usual one
+    _add_own_stitches(own_stitches, phrases)
+    filet = {form: name for name in squares for form in (name.lower(), f"{name.lower()}s")}
+    return Vocabulary(dialect, phrases, frozenset(colours), own_words, filet, dict(letters), plain)
+
+
+def _add_own_stitches(names: tuple[str, ...], phrases: dict[str, tuple[str, str]]) -> None:
+    """The pattern's own stitches, one and several of them, with "st" behind their names and without."""
+    for name in names:
         phrases[name.lower()] = ("st", name)
         phrases[f"{name.lower()}s"] = ("st", name)
         short = re.sub(r" (?:st|stitch)$", "", name.lower())
         for form in (short, f"{short}s"):
             phrases.setdefault(form, ("st", name))  # "star" is star st
-    filet = {form: name for name in squares for form in (name.lower(), f"{name.lower()}s")}
-    return Vocabulary(dialect, phrases, frozenset(colours), own_words, filet, dict(letters), plain)

@@ -6,7 +6,7 @@ from booklet.rows.stream import Stream
 
 def tells_the_last(stream: Stream) -> bool:
     """ "working last dc in top of tch": says where the last stitch falls, and makes no new one."""
-    ahead = 1
+    ahead = 0 if stream.peek().is_word("last") else 1
     while stream.peek(ahead).is_word("the", "with", "working"):
         ahead += 1
     return (
@@ -34,6 +34,14 @@ def names_other_side(stream: Stream) -> bool:
             return True
         ahead += 1
     return False
+
+
+def names_some_chains(stream: Stream) -> bool:
+    """ "in other side of each of 3 ch": a number of chains, and not all of that side"""
+    ahead = 0
+    while stream.peek(ahead).is_word("in", "the", "opposite", "of", "each", "next"):
+        ahead += 1
+    return ahead > 1 and stream.peek(ahead).kind == "num" and stream.peek(ahead + 1).value == "ch"
 
 
 def parse_other_side(stream: Stream) -> list[Node]:

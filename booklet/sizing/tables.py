@@ -20,6 +20,21 @@ def list_used(pattern: Pattern) -> tuple[str, ...]:
     )
 
 
+def list_borrowed(pattern: Pattern) -> tuple[str, ...]:
+    """The measures that come from a table in every size that has them, of those the pattern uses."""
+    return tuple(
+        name
+        for name in list_used(pattern)
+        if all(name in size.borrowed for size in pattern.sizes if name in size.measures)
+    )
+
+
+def list_unused(pattern: Pattern) -> tuple[str, ...]:
+    """The measures that came with a table and that nothing in the pattern is worked out from."""
+    used = list_used(pattern)
+    return tuple(dict.fromkeys(name for size in pattern.sizes for name in size.measures if name not in used))
+
+
 def calls_measure(formula: str, name: str, names: tuple[str, ...] = ()) -> bool:
     """Whether a formula over measures calls one; "waist" is not called by "back waist length"."""
     for longer in sorted(names, key=len, reverse=True):

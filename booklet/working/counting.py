@@ -5,21 +5,29 @@ from itertools import pairwise
 
 from booklet.model.tree import Stated, What, at_size
 from booklet.model.work import Fabric
+from booklet.working.group_counts import (
+    COUNTED,
+    FLOWERS,
+    NO_FORMS,
+    SHELLS,
+    UNCOUNTED,
+    Form,
+    count_in_groups,
+    list_possible,
+)
 from booklet.working.kinds import is_of_kind
 from booklet.working.problems import Problem
 from booklet.working.walk import find_corner_spaces
 
 PLAIN = ("sc", "hdc", "dc", "tr", "dtr")
-GROUP_WORDS = ("shell", "v-st", "picot", "block")
+GROUP_WORDS = ("picot", *COUNTED, *UNCOUNTED)
+NO_TOTAL = tuple(kind for kind in GROUP_WORDS if kind not in ("cl", "bobble", "puff", "pc"))
+LONG_CHAIN = 7  # at the end of a row: stitches to be, where a shorter one is a turning chain
 FOUNDATION_STITCHES = {"fsc": "sc", "fhdc": "hdc", "fdc": "dc", "ftr": "tr"}
-NO_SIZES: Mapping[str, int] = {}
 
 
-def count_of(fabric: Fabric, what: What, sizes: Mapping[str, int] = NO_SIZES) -> int | None:
-    """How many of a kind the row made, as a maker would count them; None where that is not known.
-
-    `sizes` are the stitches in each group that the pattern defines, for those written out in the row.
-    """
+def count_of(fabric: Fabric, what: What) -> int | None:
+    """How many of a kind the row made, as a maker would count them; None where that is not known."""
     if what.kind == "st":
         return fabric.made
     if what.kind == "sp":
@@ -30,13 +38,9 @@ def count_of(fabric: Fabric, what: What, sizes: Mapping[str, int] = NO_SIZES) ->
     if what.kind == "ch":
         plain = fabric.counts.get("ch", 0)
         return plain or sum(chains * number for chains, number in fabric.spaces.items())
-    if what.kind in fabric.groups:
-        return fabric.groups[what.kind]
     if what.kind == "picot":
         return count_picots(fabric) or None
-    if what.kind in sizes and sizes[what.kind] > 2:
-        return list_clusters(fabric).count(sizes[what.kind]) or None
-    if what.kind in ("group", *GROUP_WORDS) or what.kind in ("tch", "ring", "row end"):
+    if what.kind in ("tch", "ring", "row end"):
         return None
     named = FOUNDATION_STITCHES.get(what.kind, what.kind)
     return sum(number for kind, number in fabric.counts.items() if is_of_kind(kind, named))
@@ -45,24 +49,6 @@ def count_of(fabric: Fabric, what: What, sizes: Mapping[str, int] = NO_SIZES) ->
 def count_corner_spaces(fabric: Fabric) -> int:
     """Spaces at corners, as the next row would meet them."""
     return sum(fabric.sites[index].at == 0 for index in find_corner_spaces(fabric))
-
-
-def list_clusters(fabric: Fabric) -> list[int]:
-    """How many stitches each group holds that was worked in one place, in order; chains are not counted."""
-    sizes: list[int] = []
-    place: tuple[int, tuple[int, ...]] | None = None
-    for stitch in fabric.stitches:
-        if stitch.top < 0 or (stitch.kind == "ch" and stitch.cluster < 0):
-            continue
-        here = (stitch.cluster, stitch.into if stitch.cluster < 0 else ())
-        if stitch.kind == "ch":
-            continue
-        if here == place and (stitch.cluster >= 0 or stitch.into):
-            sizes[-1] += 1
-        else:
-            sizes.append(1)
-        place = here
-    return sizes
 
 
 def count_picots(fabric: Fabric) -> int:
@@ -83,12 +69,18 @@ def _named_beside(fabric: Fabric, what: What, others: Sequence[What]) -> int:
 
 
 def check_stated(
-    stated: Stated | None, fabric: Fabric, made_below: int, size: int, sizes: Mapping[str, int] = NO_SIZES
+    stated: Stated | None,
+    fabric: Fabric,
+    made_below: int,
+    size: int,
+    forms: Mapping[str, Form] = NO_FORMS,
+    added: int = 0,
 ) -> list[Problem]:
     """The first item of a stated count that the row does not make.
 
-    A single number with a stitch name ("42 dc") is right if that many of the kind were made, or if
-    it is the row's total: makers write it for both.
+    `added` are the chains at the row's end, which the next row works into: "…, ch 11, turn. (20 sc, 11 ch)". A single
+    number with a stitch name ("42 dc") is right if that many of the kind were made, or if it is the row's total:
+    makers write it for both.
     """
     if stated is None:
         return []
@@ -97,22 +89,39 @@ def check_stated(
         gained = fabric.made - made_below
         needs = items[0][0]
         return [] if gained == needs else [Problem("count", stated.span, gained, needs, detail="plus")]
+    groups = any(what.kind in (*SHELLS, *FLOWERS) for _, what in items)
     for needs, what in items:
-        has = count_of(fabric, what, sizes)
+        if _is_group(what, fabric, forms):
+            possible = list_possible(fabric, what, forms)
+            if possible is not None and not possible.has(needs):
+                return [Problem("count", stated.span, possible.numbers[0], needs, what=what)]
+            continue
+        has = count_of(fabric, what)
         if has is not None:
             has -= _named_beside(fabric, what, [other for _, other in items])
-        if has is None or has == needs:
+        if has is not None and what.kind == "ch":
+            has += added
+        if has is None or has == needs or (what.kind == "st" and added >= LONG_CHAIN and has + added == needs):
             continue
         if len(items) > 1 and fabric.counts.get(what.kind, 0) == needs:
             continue  # the other forms of the stitch are counted beside it ("10 FPdc, 22 dc")
         if len(items) > 1 and has - _grouped(fabric, what) == needs:
             continue  # the groups are counted under their own name beside it
+        if groups and has - count_in_groups(fabric, what.kind) == needs:
+            continue  # the same, of groups written out
         if len(items) == 1 and fabric.made == needs and (what.kind == "st" or _is_mixed(fabric, what)):
             continue
         if what.kind == "st" and len(items) > 1 and needs == sum(fabric.counts.values()):
             continue
         return [Problem("count", stated.span, has, needs, what=what)]
     return []
+
+
+def _is_group(what: What, fabric: Fabric, forms: Mapping[str, Form]) -> bool:
+    """Is it counted as a group, by a word of the trade or a name that the pattern gives?"""
+    if what.kind == "picot":
+        return False
+    return what.kind in GROUP_WORDS or what.kind in fabric.groups or what.kind in forms
 
 
 def find_other_kinds(stated: Stated | None, fabric: Fabric, size: int) -> list[tuple[str, int]]:
@@ -133,6 +142,19 @@ def _is_mixed(fabric: Fabric, what: What) -> bool:
     return any(is_of_kind(kind, what.kind) for kind in fabric.counts) and len(fabric.counts) > 1
 
 
+def is_compared(stated: Stated, fabric: Fabric, size: int, forms: Mapping[str, Form] = NO_FORMS) -> bool:
+    """Is anything of the count held against the row, or is it all of things that cannot be told in it?"""
+    if stated.plus:
+        return True
+    for _, what in stated.items:
+        if _is_group(what, fabric, forms):
+            if list_possible(fabric, what, forms) is not None:
+                return True
+        elif count_of(fabric, what) is not None:
+            return True
+    return False
+
+
 def stated_total(stated: Stated | None, made_below: int, size: int) -> int | None:
     """The number of stitches that the row says it has; None where it says nothing that can be a total."""
     if stated is None:
@@ -143,8 +165,8 @@ def stated_total(stated: Stated | None, made_below: int, size: int) -> int | Non
     totals = [number for number, what in items if what.kind == "st"]
     if totals:
         return totals[0]
-    stitches = [number for number, what in items if what.kind not in ("sp", "ch-sp", "tch", *GROUP_WORDS)]
+    stitches = [number for number, what in items if what.kind not in ("sp", "ch-sp", "tch", *NO_TOTAL)]
     if len(items) == 1:
-        return items[0][0] if items[0][1].kind not in ("group", "block") else None
+        return items[0][0] if items[0][1].kind not in NO_TOTAL else None
     spaces = sum(number * what.chains for number, what in items if what.kind == "ch-sp")
     return sum(stitches) + spaces if stitches else None

@@ -30,7 +30,7 @@ def find_earlier(row: Row) -> EarlierRow | None:
 def take_earlier(steps: Sequence[Node], earlier: EarlierRow) -> tuple[Node, ...]:
     """The steps without the words that name the row; stitches left unworked need not all be used at once."""
     kept = tuple(step for step in without_start(steps) if not isinstance(step, EarlierRow))
-    return kept if earlier.what == "loops" else (*kept, Leave(earlier.span))
+    return kept if earlier.what in ("loops", "stitches") else (*kept, Leave(earlier.span))
 
 
 def only_moves(row: Row) -> bool:
@@ -60,7 +60,7 @@ def offer_earlier(rows: Sequence[WorkedRow], earlier: EarlierRow) -> tuple[Fabri
         row = rows[at]
         if earlier.number and row.number != earlier.number:
             continue
-        if earlier.what == "loops":
+        if earlier.what in ("loops", "stitches"):
             return as_fabric([site for site in row.fabric.sites if site.counts]), at
         after = rows[at + 1] if at + 1 < len(rows) else None
         left = _list_unworked(row, after) if after else []

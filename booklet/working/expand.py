@@ -1,6 +1,6 @@
 """Which rows a line stands for: ranges, "Rep Row 4", "Rep Rows 2 and 3 six more times", "until piece measures …"."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.model.measure import CM_PER_INCH, are_inches
@@ -26,7 +26,7 @@ class Instance:
 class Gap:
     """Why a line cannot be worked as it stands.
 
-    `kind` is missing-row, backwards, range-does-not-fit, no-row-gauge or, where a row goes on from a row
+    `kind` is missing-row, backwards, range-does-not-fit, other-end, no-row-gauge or, where a row goes on from a row
     further down that is not there or has nothing left, nothing-left.
     """
 
@@ -36,6 +36,32 @@ class Gap:
     rows: int = 0
     cycle: int = 0
     name: str = ""
+
+
+def group_interleaved(lines: Iterable[Row]) -> Iterator[list[Row]]:
+    """Each line by itself; together those whose numbers run through each other: "Rows 4 and 6", "Rows 5 and 7"."""
+    group: list[Row] = []
+    for line in lines:
+        if group and not _runs_through(group, line):
+            yield group
+            group = []
+        group.append(line)
+    if group:
+        yield group
+
+
+def _runs_through(group: Sequence[Row], line: Row) -> bool:
+    first, numbers = group[0].label, line.label.numbers
+    if len(first.numbers) < 2 or first.numbers[-1] - first.numbers[0] < len(first.numbers):
+        return False
+    taken = {number for row in group for number in row.label.numbers}
+    inside = numbers and first.numbers[0] < numbers[0] < max(taken) and not taken & set(numbers)
+    return bool(inside) and line.section == group[0].section
+
+
+def order_of(instance: Instance) -> int:
+    """Where a row stands among those whose lines run through each other."""
+    return instance.number or 0
 
 
 def find_row_repeat(row: Row) -> RepeatRows | None:
@@ -78,11 +104,13 @@ def expand_line(
         if not targets:
             continue
         alone = len(repeats) == 1
+        gaps.extend(_check_end(repeat, known, line))
         if repeat.until == "sts":
             count, trouble = _count_to(repeat, len(targets), size, made)
         else:
             count, trouble = _how_many(repeat, line if alone else None, len(targets), so_far, size, gauge)
-        if repeat.ending and side and len(targets) % 2 and (side == repeat.ending) == bool(count % 2):
+        to_side = repeat.ending and side and repeat.until not in ("times", "more")
+        if to_side and len(targets) % 2 and (side == repeat.ending) == bool(count % 2):
             count += len(targets)  # one more, so that the last row is of the side that is asked for
         gaps.extend([trouble] if trouble else [])
         rows.extend(targets[i % len(targets)] for i in range(min(count, MAX_ROWS)))
@@ -137,30 +165,44 @@ def _number(line: Row, rows: Sequence[Row], last_number: int | None) -> list[Ins
 
 def shape_rows(line: Row, shaping: ShapeRows, size: int, made: int) -> list[Row]:
     """The rows of a sentence that shapes at both ends: worked even but for every so-manyeth one."""
-    span = shaping.span
-    even = replace(line, steps=(Even(span),), stated=None)
-    ends: tuple[Node, Node] = (
-        (Work(span, "st", (2,), Where("first")), Work(span, "st", (2,), Where("last")))
-        if shaping.adds
-        else (Work(span, "dec", (1,), Where(bare=True)), Work(span, "dec", (1,), Where(bare=True)))
-    )
-    between = Work(span, "st", (1,), Where("each", leave=(1,) if shaping.adds else (2,)))
-    shaped = replace(line, steps=(ends[0], between, ends[1]), stated=None)
-    cycle = [*[even] * (shaping.every - 1), shaped]
+    even = replace(line, steps=(Even(shaping.span),), stated=None)
+    shaped = [replace(line, steps=steps, stated=None) for steps in _shape_ends(shaping)]
     if shaping.until:
         change = at_size(shaping.until, size) - made
-        often = max(0, (change if shaping.adds else -change) // 2) - shaping.next
+        often = max(0, (change if shaping.adds else -change) // (shaping.ends * shaping.by)) - shaping.next
     else:
         often = at_size(shaping.times, size)
     times = max(0, min(often, MAX_ROWS // shaping.every))
-    return [*([shaped] if shaping.next else []), *cycle * times]
+    rows = [shaped[0]] if shaping.next else []
+    for _ in range(times):
+        rows.extend([even] * (shaping.every - 1))
+        rows.append(shaped[len(rows) % len(shaped)])
+    return rows
+
+
+def _shape_ends(shaping: ShapeRows) -> list[tuple[Node, ...]]:
+    """The steps of a shaped row; of one edge those of a row that begins at it and of one that ends there, by turns."""
+    span, by = shaping.span, shaping.by
+    first: tuple[Node, ...]
+    last: tuple[Node, ...]
+    if shaping.adds:
+        first, last = ((Work(span, "st", (1 + by,), Where(how)),) for how in ("first", "last"))
+        left = 1
+    else:
+        first = last = (Work(span, "dec", (1,), Where(bare=True)),) * by
+        left = 2 * by
+    rest, all_but = Work(span, "st", (1,), Where("each")), Work(span, "st", (1,), Where("each", leave=(left,)))
+    if shaping.ends == 2:
+        return [(*first, all_but, *last)]
+    return [(*first, rest), (all_but, *last)] if shaping.edge else [(*first, rest)]
 
 
 def _targets(
     repeat: RepeatRows, known: Mapping[int | str, Row], worked: Sequence[Row], line: Row, size: int
 ) -> tuple[list[Row], list[Gap]]:
     if repeat.even:
-        return [replace(line, steps=(Even(repeat.span),), stated=None)], []
+        even = Work(repeat.span, repeat.stitch, (1,), Where("each")) if repeat.stitch else Even(repeat.span)
+        return [replace(line, steps=(even,), stated=None)], []
     if repeat.names:
         unknown = [name for name in repeat.names if name not in known]
         gaps = [Gap("missing-row", repeat.span, name=unknown[0])] if unknown else []
@@ -198,6 +240,16 @@ def _find_end(repeat: RepeatRows, cycle: int) -> int | None:
     return (numbers.index(int(repeat.ending)) + 1) % cycle
 
 
+def _check_end(repeat: RepeatRows, known: Mapping[int | str, Row], line: Row) -> list[Gap]:
+    """ "Rep Rows 3 and 4, ending with Row 2": the last row is one of those repeated, or told by its own new number."""
+    numbers = {number for first, last in repeat.rows for number in range(first, min(last, first + MAX_ROWS) + 1)}
+    if not numbers or not repeat.ending.isdigit():
+        return []
+    end = int(repeat.ending)
+    fits = end in numbers or end in line.label.numbers or end not in known
+    return [] if fits else [Gap("other-end", repeat.span, end)]
+
+
 def _how_many(
     repeat: RepeatRows, line: Row | None, cycle: int, so_far: tuple[float, int], size: int, gauge: Gauge | None
 ) -> tuple[int, Gap | None]:
@@ -220,7 +272,12 @@ def _how_many(
             return labelled, Gap("range-does-not-fit", repeat.span, rows=labelled, cycle=rows)
         return rows, None
     if repeat.until == "rows":
-        return max(0, at_size(repeat.count, size) - so_far[1]), None
+        asked = at_size(repeat.count, size)
+        rows = max(0, asked - so_far[1])
+        if line is None or not labelled:
+            return rows, None
+        fits = labelled in (rows, asked) or line.label.numbers[-1] == asked  # "for 12 rows", of all or of these
+        return labelled, None if fits else Gap("range-does-not-fit", repeat.span, rows=labelled, cycle=int(rows))
     target = repeat.length_cm[size] if len(repeat.length_cm) > 1 else repeat.length_cm[0]
     if gauge is None or gauge.rows_per_cm is None:
         return cycle, Gap("no-row-gauge", repeat.span)

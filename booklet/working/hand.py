@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-from booklet.model.tree import ANY_STITCH, StitchDefinition, What
+from booklet.model.tree import ANY_STITCH, Group, StitchDefinition, What, Work
 from booklet.model.work import Fabric
 from booklet.working.choices import Choices
 from booklet.working.making import Making
@@ -20,6 +20,13 @@ class Entry(NamedTuple):
     loop: str = ""
     down: int = 0
     gap: tuple[int, ...] = ()
+
+
+class Approach(NamedTuple):
+    """How a row came to a space, from a stitch that it had just worked: by which step, past how many stitches."""
+
+    step: Work | Group
+    passed: int
 
 
 class OutOfPlacesError(Exception):
@@ -63,6 +70,8 @@ class Hand:
     loops: int = 0
     sides: int = 0  # sides of the piece that the row has gone along
     pieces: Mapping[str, int] = field(default_factory=dict)  # stitches in the last row of the pieces made so far
+    unworked: int = 0  # left at this end by the rows below
+    title: str = ""  # of the piece in hand
     goes_elsewhere: bool = False  # stitches on other pieces, joined in this row
     goes_along: bool = False  # so many stitches along an edge: its corners are no places of the row below
     tail_from: int | None = None  # where the last so many stitches begin that a repeat was worked up to
@@ -76,6 +85,8 @@ class Hand:
     is_row: bool = False  # worked back and forth, not round
     skipped: list[Place] = field(default_factory=list)
     revisited: list[Place] = field(default_factory=list)  # skipped places that were worked into after all
+    step: Work | Group | None = None  # in hand, not within another
+    approaches: list[Approach] = field(default_factory=list)
     skipped_count: bool = False  # the chains skipped in a first row count as a stitch
 
     def colour_here(self, place: Place | None = None) -> str:
@@ -116,6 +127,7 @@ class Hand:
             self.making.mark(),
             len(self.skipped),
             len(self.problems),
+            len(self.approaches),
             self.colour,
             self.keep_colours,
             self.last,
@@ -134,6 +146,7 @@ class Hand:
             self.aside,
             self.entry,
             self.row_loop,
+            self.joined,
         )
 
     def restore(self, snapshot: Snapshot) -> None:
@@ -144,6 +157,7 @@ class Hand:
             mark,
             skipped,
             problems,
+            approaches,
             self.colour,
             self.keep_colours,
             self.last,
@@ -162,10 +176,12 @@ class Hand:
             self.aside,
             self.entry,
             self.row_loop,
+            self.joined,
         ) = snapshot
         self.making.undo_to(mark)
         del self.skipped[skipped:]
         del self.problems[problems:]
+        del self.approaches[approaches:]
 
     def fail(self, problem: Problem) -> None:
         if self.trial:

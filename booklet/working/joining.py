@@ -1,4 +1,4 @@
-"""Slip stitches that close something: a round, a picot, two pieces."""
+"""Slip stitches that close something, a round, a picot, two pieces, or only move to another place."""
 
 from dataclasses import dataclass
 
@@ -7,6 +7,7 @@ from booklet.working.kinds import is_of_kind
 from booklet.working.making import Loop
 from booklet.working.problems import Problem
 from booklet.working.repeating import Repeater
+from booklet.working.walk import Place
 
 
 @dataclass(slots=True)
@@ -23,9 +24,9 @@ class Joiner(Repeater):
         )
         may_close = not self.is_row or self.goes_along
         one = at_size(where.count, self.size) == 1 and at_size(step.times, self.size) == 1 and may_close
-        over = (
-            where.how == "next" and one and not self.remaining() and not self.joined
-        )  # "16 sc. Sl st, fasten off": all is worked
+        nothing_due = where.bare or self.walk.find(where.what) is None
+        over = where.how == "next" and one and not self.remaining() and nothing_due and not self.joined
+        # "16 sc. Sl st, fasten off": all is worked
         if not at_start and not (where.how == "first" and one) and not over:
             return False
         self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
@@ -43,7 +44,8 @@ class Joiner(Repeater):
         """ "ch 3, sl st in 3rd ch from hook" """
         loops = self.making.loops
         names_chain = step.where.what[0].kind == "ch" and step.where.how in ("first", "nth", "last")
-        if not (names_chain and loops and loops[-1].kind == "ch" and not loops[-1].opening):
+        joins_back = names_chain or step.where.how == "made"
+        if not (joins_back and loops and loops[-1].kind == "ch" and not loops[-1].opening):
             return False
         self._close_picot()
         return True
@@ -74,3 +76,29 @@ class Joiner(Repeater):
             made = {loop.kind for loop in self.making.loops} | {loop.group for loop in self.making.loops}
             if not any(is_of_kind(kind, what.kind) for kind in made if kind):
                 self.fail(Problem("no-join", step.span, what=what))
+
+    def _is_travel(self, step: Work) -> bool:
+        """Slip stitches at the start of a row that only move to another place."""
+        at_start = not self.making.has_stitches and (self.walk.at == 0 or self.making.is_opening_only)
+        if not (at_start and step.where.how in ("next", "first") and self.mixed):
+            return False
+        if not self.is_row and step.where.what[0].kind in ("sp", "ch-sp", "corner"):
+            return True  # a round that begins in a space is reached by slip stitches, and has none in it
+        self.open_points.add("travel")
+        return self.choices.travel
+
+    def _travel(self, step: Work) -> None:
+        place: Place | None = None
+        for _ in range(at_size(step.where.count, self.size)):
+            place = self.walk.find(step.where.what)
+            if place is None:
+                self.fail(Problem("no-place", step.span, what=step.where.what[0]))
+                return
+            self.making.add_stitch("sl st", self.colour, (self.walk.order[place[0]],), -1, False, hidden=True)
+            self.walk.at = place[1]
+        if place and not self.is_row:
+            self.walk.rotate(place[0])
+            self.walk.at = 0
+            self.last = None
+        elif place:
+            self.last = place

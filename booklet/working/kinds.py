@@ -49,4 +49,6 @@ def is_of_kind(made: str, named: str) -> bool:
     if made == named or made == "any":
         return True
     kind = kind_of(made)
+    if named == "cl" and kind.uses > 1 and kind.base != "sc":
+        return True  # "dc3tog" is a cluster by another name
     return kind.base == named or (named in ("cl", "bobble", "puff", "pc", "shell", "v-st") and made.endswith(named))

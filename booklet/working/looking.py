@@ -1,20 +1,105 @@
 """What the steps ahead say, before they are worked."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from booklet.model.tree import Chain, ChangeEvenly, Group, Node, Repeat, Skip, TakeColour, Work
+from booklet.model.tree import (
+    Chain,
+    ChangeEvenly,
+    Group,
+    Join,
+    Leave,
+    Node,
+    Repeat,
+    Skip,
+    TakeColour,
+    Where,
+    Work,
+    at_size,
+)
 from booklet.rows.row import list_works
+from booklet.working.kinds import height_of, kind_of
 
 
 def ends_on_top(steps: Sequence[Node]) -> bool:
-    """Does the next stitch go into the top of the turning chain?"""
-    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip)), None)
+    """Does the next stitch go into the top of the turning chain, or does that stay unworked?"""
+    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip | Leave)), None)
+    if isinstance(following, Leave):
+        return following.what.kind == "tch"
     return isinstance(following, Work) and following.where.how == "top"
+
+
+def close_last_loop(steps: list[Node]) -> list[Node]:
+    """The steps with "ch 2, dc in first sc" at the end as what they are after ch-5 loops: the last of these, closed."""
+    stitch, chain = steps[-1] if steps else None, steps[-2] if len(steps) > 1 else None
+    if not isinstance(stitch, Work) or not isinstance(chain, Chain) or stitch.where.how != "first":
+        return steps
+    bodies = [step.steps[:-1] for step in steps if isinstance(step, Repeat)]
+    loops = {step.count for body in bodies for step in body if isinstance(step, Chain)}
+    whole = tuple(count + height_of(stitch.stitch) for count in chain.count)
+    if whole not in loops or height_of(stitch.stitch) < 2 or stitch.times != (1,):
+        return steps
+    return [*steps[:-2], replace(chain, count=whole), Join(stitch.span, stitch.where, stitch.stitch)]
+
+
+def find_kept(steps: Sequence[Node]) -> Where | None:
+    """The last places of the row, where the next step works, skips or leaves them."""
+    following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip | Leave)), None)
+    if isinstance(following, Work | Group | Skip) and following.where.how == "last":
+        return following.where
+    if isinstance(following, Leave) and following.count:
+        return Where("last", following.count)  # "sc across leaving last 2 sts unworked"
+    return None
 
 
 def list_stitches(steps: Sequence[Node]) -> list[Work]:
     """The stitches among the steps, slip stitches left out."""
     return [work for work in list_works(steps) if work.stitch != "sl st"]
+
+
+def strip_beginning(name: str) -> str:
+    """ "cl" of "beg cl" and "beginning-cl": the first of a round, begun with chains"""
+    name = name.lower()
+    for word in ("beginning", "beg", "starting", "first"):
+        if name.startswith((f"{word} ", f"{word}-")):
+            return name[len(word) + 1 :]
+    return name
+
+
+def begins_as(name: str, steps: Sequence[Node]) -> tuple[str, int] | None:
+    """The stitch that the chain of a "beginning shell" stands for, and its height; "" where it is part of a cluster."""
+    works = list_stitches(steps)
+    if strip_beginning(name) == name.lower() or not works or not isinstance(steps[0], Chain):
+        return None
+    kind = kind_of(works[0].stitch)
+    return (kind.base if kind.uses == 1 else ""), height_of(kind.base)
+
+
+def list_form(steps: Sequence[Node]) -> tuple[str, ...]:
+    """The stitches of a group in order, "ch" for each run of chains: `(dc, ch 1, dc)` is dc, ch, dc."""
+    form: list[str] = []
+    for step in steps:
+        if isinstance(step, Chain):
+            form.append("ch")
+        elif isinstance(step, Work) and step.stitch != "sl st":
+            form.extend([step.stitch] * at_size(step.times, 0))
+        elif isinstance(step, Group):
+            form.extend(list_form(step.steps))
+        elif isinstance(step, Repeat):
+            form.extend(list_form(step.steps) * at_size(step.count, 0))
+    return tuple(form)
+
+
+def is_one_place(step: Work, stitch: str) -> bool:
+    """ "Dc3tog in next ch-2 sp", "dc3tog in next st", "dc2tog in same st": a cluster in one place, not over several"""
+    where, kind = step.where, kind_of(stitch)
+    if where.over or where.bare or where.count != (1,):
+        return False
+    if where.how == "same":
+        return kind.base != "sc" and " over " not in step.span.text.lower()
+    if where.how in ("next", "each") and where.what[0].kind in ("sp", "ch-sp"):
+        return True
+    return where.how == "next" and kind.uses > 2 and kind.base != "sc"
 
 
 def spreads(steps: Sequence[Node]) -> bool:

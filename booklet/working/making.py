@@ -31,6 +31,7 @@ class Loop:
     deeper: int = 0  # worked into a place so many rows further down than usual
     loop: str = ""  # the loop that it goes into, or "between"
     down: int = 0  # rows below its own in which it goes, from 2 on
+    turns: tuple[int, ...] = ()  # the repeats whose next time round it begins
 
 
 @dataclass(slots=True)
@@ -102,6 +103,22 @@ class Making:
         if places and last and last.cluster < 0 and (last.kind == "ch" or last.extra):
             last.spans += places
 
+    def begin_group(self, start: int, stitch: str, height: int) -> None:
+        """The chain that a group at the start of a round begins with is its first `stitch`, or part of a cluster."""
+        first = self.loops[start] if start < len(self.loops) else None
+        if first is None or first.kind != "ch" or first.chains < max(2, height - 1):
+            return
+        if not stitch:
+            first.hidden = True
+            return
+        first.kind, first.opening, first.extra = stitch, "stitch", max(0, first.chains - height)
+        first.into = next((loop.into for loop in self.loops[start + 1 :] if loop.into), ())
+
+    def note_turn(self, start: int, repeat: int) -> None:
+        """The loops from index `start` on are one time round of a repeat."""
+        if start < len(self.loops):
+            self.loops[start].turns += (repeat,)
+
     def name_group(self, start: int, name: str) -> None:
         """The loops from index `start` on are one defined stitch."""
         for loop in self.loops[start:]:
@@ -161,7 +178,16 @@ def finish_fabric(making: Making, choices: Choices) -> Fabric:
         named,
         dict(grouped),
         dict(+long),
+        _count_turns(making),
     )
+
+
+def _count_turns(making: Making) -> tuple[tuple[int, bool], ...]:
+    """How often each repeat was worked, and whether stitches stand before it."""
+    turns = Counter(repeat for loop in making.loops for repeat in loop.turns)
+    worked = [not loop.hidden and not loop.opening for loop in making.loops]
+    first = {repeat: at for at, loop in reversed([*enumerate(making.loops)]) for repeat in loop.turns}
+    return tuple((times, any(worked[: first[repeat]])) for repeat, times in turns.items())
 
 
 def _count_blocks(making: Making) -> dict[str, int]:

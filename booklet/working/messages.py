@@ -5,7 +5,9 @@ from collections.abc import Sequence
 from booklet.findings import Finding, Note, counted, error, warning
 from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import What
+from booklet.rows.count_items import COUNT_NOUNS
 from booklet.source import Span
+from booklet.working.notes import CountedTwice
 from booklet.working.repair import Repair
 
 
@@ -20,6 +22,8 @@ def name_places(count: int, what: What) -> str:
         return counted(count, "corner space")
     if what.kind in ("sp", "corner", "tch", "ring"):
         return counted(count, {"sp": "space", "corner": "corner", "tch": "turning chain", "ring": "ring"}[what.kind])
+    if what.kind in ("shell", "v-st", "picot", "bobble", *COUNT_NOUNS):
+        return counted(count, what.kind)
     return f"{count} {what.kind}"
 
 
@@ -51,7 +55,7 @@ def count_mismatch(
         expected=f"{name_places(made, what)}, which uses all that the row below offers"
         if what.kind == "st"
         else name_places(made, what),
-        fix=_repair_text(repairs, f"write {made}"),
+        fix=tell_repairs(repairs, f"write {made}"),
         sizes=sizes,
     )
 
@@ -84,29 +88,7 @@ def stitches_missing(
         label=f"{has} left here",
         notes=notes,
         expected=hint,
-        fix=_repair_text(repairs, cure),
-        sizes=sizes,
-    )
-
-
-def place_missing(
-    label: str,
-    below: str,
-    what: What,
-    span: Span,
-    notes: tuple[Note, ...],
-    repairs: Sequence[Repair],
-    sizes: tuple[str, ...],
-) -> Finding:
-    place = name_place(what)
-    return error(
-        "no-such-place",
-        f"{label} works into a {place}, but {below or 'the row below'} has none here",
-        span,
-        label=f"no {place} is left",
-        notes=notes,
-        expected=f"a {place} in the row below",
-        fix=_repair_text(repairs, "name a place that the row below makes"),
+        fix=tell_repairs(repairs, cure),
         sizes=sizes,
     )
 
@@ -131,7 +113,7 @@ def stitches_left(
         expected=f"a row that uses all {offered}, or the words “leave remaining stitches unworked”"
         if noun == "stitch"
         else "a round that works into the last space too, or skips it",
-        fix=_repair_text(repairs, f"work or skip the last {left}"),
+        fix=tell_repairs(repairs, f"work or skip the last {left}"),
         sizes=sizes,
     )
 
@@ -156,38 +138,12 @@ def repeat_uneven(
         label=f"{times} × {uses} = {available - spare}, {spare} left over" if uses else f"{spare} left over",
         notes=notes,
         expected=f"{fitting} stitches for the repeat",
-        fix=_repair_text(repairs, "change the count of the row below, or the stitches before or after the repeat"),
+        fix=tell_repairs(repairs, "change the count of the row below, or the stitches before or after the repeat"),
         sizes=sizes,
     )
 
 
-def before_last(
-    label: str, between: int, span: Span, notes: tuple[Note, ...], repairs: Sequence[Repair], sizes: tuple[str, ...]
-) -> Finding:
-    return error(
-        "stitches-left-over",
-        f"{label} passes over {counted(between, 'stitch')} before the last",
-        span,
-        label=f"{between} unworked before it",
-        notes=notes,
-        expected="no stitch left between the repeat and the last stitch",
-        fix=_repair_text(repairs, f"work or skip the {between} before it"),
-        sizes=sizes,
-    )
-
-
-def unworked_differs(label: str, has: int, needs: int, span: Span, sizes: tuple[str, ...]) -> Finding:
-    return error(
-        "unworked-differs",
-        f"{label} leaves {has} unworked, and says {needs}",
-        span,
-        expected=f"{has}",
-        fix=f"write {has}, or change the stitches before",
-        sizes=sizes,
-    )
-
-
-def _repair_text(repairs: Sequence[Repair], otherwise: str) -> str:
+def tell_repairs(repairs: Sequence[Repair], otherwise: str) -> str:
     """The nearest single-number cures, each with the words it stands in; else the general cure."""
     printed = [repair for repair in repairs if str(repair.old) in repair.span.text]
     told = [f"write “{repair.span.text}” with {repair.new} in place of {repair.old}" for repair in printed[:2]]
@@ -230,20 +186,6 @@ def together_differs(label: str, stitch: str, uses: int, places: int, span: Span
     )
 
 
-def center_missing(
-    label: str, below: str, has: int, what: What, span: Span, notes: tuple[Note, ...], sizes: tuple[str, ...]
-) -> Finding:
-    return error(
-        "no-center",
-        f"{label} works into the center of {has} {what.kind}, which have none",
-        span,
-        notes=notes,
-        expected="a group of an odd number of stitches, or one with a space in its middle",
-        fix=f"correct the group in {below}, or name the stitch: “2nd {what.kind} of next group”",
-        sizes=sizes,
-    )
-
-
 def times_differ(label: str, earlier: str, more: bool, span: Span) -> Finding:
     reads, read = ("n more times", "n times in all") if more else ("n times in all", "n more times")
     return warning(
@@ -252,6 +194,22 @@ def times_differ(label: str, earlier: str, more: bool, span: Span) -> Finding:
         span,
         expected="the same words for the same thing in all rows",
         fix="correct the number, or write “times in all” or “more times”",
+    )
+
+
+def counted_otherwise(note: CountedTwice) -> Finding:
+    if note.point == "chains":
+        way = "chains left out" if note.value == "none" else "chains counted"
+        was = "chains left out" if note.before == "none" else "chains counted"
+        message = f"{note.label} comes out with its {way}, and {note.earlier} with its {was}"
+        fix = f"correct the count or the row, or count alike: “{note.label}: … sc, … ch-1 sps”"
+    else:
+        now = "a stitch" if note.value == "stitch" else "no stitch"
+        was = "a stitch" if note.before == "stitch" else "no stitch"
+        message = f"ch {note.chains} is {now} in {note.label}, and {was} in {note.earlier}"
+        fix = f"correct the row, or say in it what ch {note.chains} is: “(counts as …)”, “(does not count)”"
+    return warning(
+        "counted-otherwise", message, note.span, expected="the same things counted in all rows of a piece", fix=fix
     )
 
 
@@ -317,6 +275,17 @@ def range_does_not_fit(label: str, rows: int, cycle: int, span: Span) -> Finding
         span,
         expected=f"a multiple of {cycle} rows" if rows > cycle else counted(cycle, "row"),
         fix="correct the range or the number of repeats",
+    )
+
+
+def ends_with_other(label: str, number: int, span: Span) -> Finding:
+    verb = "end" if label.lower().startswith(("rows", "rnds", "rounds")) else "ends"
+    return error(
+        "range-does-not-fit",
+        f"{label or 'this line'} {verb} with Row {number}, which is none of the rows it repeats",
+        span,
+        expected="one of the repeated rows as the last",
+        fix=f"correct one of the numbers, or write “…, then Row {number} once”",
     )
 
 

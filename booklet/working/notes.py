@@ -68,3 +68,19 @@ class ReadTwice:
     more: bool
     span: Span
     size: int
+
+
+@dataclass(frozen=True, slots=True)
+class CountedTwice:
+    """A row that comes out only if it is counted otherwise than an earlier one, whose count fixes the way.
+
+    `point` is "chains" or "turning", `value` the row's own way, `chains` those at its start.
+    """
+
+    label: str
+    earlier: str
+    point: str
+    value: object
+    before: object
+    chains: int
+    span: Span

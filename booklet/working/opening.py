@@ -1,7 +1,7 @@
 """How a row begins: the foundation chain, the chain at the start, the chains skipped in a first row."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from booklet.model.tree import (
     Aside,
@@ -9,68 +9,22 @@ from booklet.model.tree import (
     ChainRule,
     Group,
     Join,
-    KeepColours,
-    Loops,
     Node,
     Repeat,
-    Ring,
     Skip,
     SkippedCount,
-    TakeColour,
-    Turn,
-    Unread,
     What,
     Work,
     at_size,
 )
 from booklet.model.work import Site
 from booklet.rows.row import list_works
+from booklet.working.beginnings import QUIET, Opening, first_placed, first_work
 from booklet.working.choices import Choices
 from booklet.working.kinds import height_of, kind_of
 from booklet.working.making import Loop
 from booklet.working.row import RowWorker
 from booklet.working.walk import Walk
-
-QUIET = (Aside, TakeColour, Turn, KeepColours, Loops, Unread, SkippedCount, Join, Ring)
-
-
-@dataclass(slots=True)
-class Opening:
-    """The steps of a row taken apart: what comes before its opening chain, the chain, the rest."""
-
-    before: list[Node] = field(default_factory=list)
-    chain: Chain | None = None
-    rest: list[Node] = field(default_factory=list)
-
-
-def split_opening(steps: Sequence[Node]) -> Opening:
-    """opening = (quiet step | travelling slip stitch)* chain"""
-    opening = Opening()
-    for index, step in enumerate(steps):
-        if isinstance(step, Chain):
-            opening.chain = step
-            opening.rest = list(steps[index + 1 :])
-            return opening
-        if isinstance(step, QUIET) or (isinstance(step, Work) and step.stitch == "sl st" and step.where.how != "each"):
-            opening.before.append(step)
-            continue
-        break
-    return Opening([], None, list(steps))
-
-
-def first_work(steps: Sequence[Node]) -> Work | None:
-    """The first stitch that the steps work, inside repeats and groups too."""
-    return next((work for work in list_works(steps) if work.stitch not in ("sl st", "inc", "dec", "inv dec")), None)
-
-
-def first_placed(steps: Sequence[Node]) -> Work | Group | Skip | None:
-    """The first step that goes somewhere."""
-    for step in steps:
-        if isinstance(step, Work | Group | Skip):
-            return step
-        if isinstance(step, Repeat):
-            return first_placed(step.steps)
-    return None
 
 
 def rule_for(rules: Sequence[ChainRule], chains: int, stitch: str) -> ChainRule | None:
@@ -108,13 +62,19 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         return
     base = first_work(opening.rest)
     stitch = base.stitch if base else worker.base
+    if (defined := worker.definitions.get(stitch)) and (inner := first_work(defined.steps)):
+        stitch = inner.stitch  # the chain before a group is as tall as the group's first stitch
     taken_for, named = _declared(chain, rules, chains, stitch)
     if taken_for is None and chains > 1:
         taken_for = _told_by_join(opening)
     if taken_for is None and chains == 1:
         taken_for = "none"  # one chain never counts as a stitch (Craft Yarn Council, as secondary pages report it)
+    if taken_for is None and worker.goes_elsewhere and _lies_between(opening):
+        taken_for = "none"
     if taken_for is None and _begins_block(opening, chains):
         taken_for = "space"
+    if taken_for is None and _begins_mesh(opening, chains, stitch):
+        taken_for = "stitch"
     if taken_for is None:
         worker.open_points.add("turning")
         taken_for = worker.choices.turning
@@ -122,6 +82,28 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         _stand_for_stitch(worker, opening, chain, chains, named or kind_of(stitch).base, bool(named))
     else:
         worker.making.add_opening(chains, worker.colour_here(), taken_for, "ch", (), 0)
+
+
+def _begins_mesh(opening: Opening, chains: int, stitch: str) -> bool:
+    """ "Ch 5, dc in next dc, *ch 2, dc in next dc": is the chain a stitch and the row's own space beside it?"""
+    placed, run, height = first_placed(opening.rest), first_chain(opening.rest), height_of(stitch)
+    if run is None or not isinstance(placed, Work) or height < 2 or chains != height + at_size(run.count, 0):
+        return False
+    goes_on = placed.where.how == "next" and placed.where.count == (1,) and placed.times == (1,)
+    return goes_on and all(_is_mesh(step, stitch) for step in opening.rest)
+
+
+def _is_mesh(step: Node, stitch: str) -> bool:
+    """Is it one of the stitches of a mesh, a chain, or none of both?"""
+    if isinstance(step, Repeat):
+        return all(_is_mesh(inner, stitch) for inner in step.steps)
+    return step.stitch == stitch if isinstance(step, Work) else not isinstance(step, Group)
+
+
+def _lies_between(opening: Opening) -> bool:
+    """ "Ch 3, sc in 12 sts of first leg, sc in next 3 ch …": is the chain one between two pieces, worked into later?"""
+    wheres = (work.where for work in list_works(opening.rest))
+    return any(where.how == "next" and where.what[0].kind == "ch" for where in wheres)
 
 
 def _begins_block(opening: Opening, chains: int) -> bool:
@@ -202,13 +184,25 @@ def _stand_for_stitch(worker: RowWorker, opening: Opening, chain: Chain, chains:
     stands_on_slip = bool(slips) and worker.is_row and not is_there and slips[-1].where.how in ("next", "first")
     is_last = (is_there and whats[0].kind != "st") or stands_on_slip
     place = worker.last if is_last and worker.last is not None else worker.walk.find(whats)
+    if place is None and whats[0].kind == "sp":
+        place = worker.walk.find((What("st"),))  # "join in any sp between dc, ch 3, dc in same sp": beside a stitch
+    shared = is_there and _begins_there(worker, follows)
+    place = worker.walk.place_at(worker.walk.at, follows.where.what[0]) if shared and follows else place
     into: tuple[int, ...] = ()
     if place is not None:
         into = tuple(worker.walk.order[place[0] : place[1]])
-        worker.walk.at = place[1]
+        worker.walk.at = place[0] if shared else place[1]
         worker.last = place
         worker.covered = True
     worker.making.add_opening(chains, worker.colour_here(place), "stitch", stitch, into, extra)
+
+
+def _begins_there(worker: RowWorker, follows: Work | Group | Skip | None) -> bool:
+    """ "Sl st to corner, ch 3, 2 dc in corner sp": do the first stitches go into the space that the round begins in?"""
+    if not isinstance(follows, Work | Group) or worker.is_row or worker.walk.at >= len(worker.walk.order):
+        return False
+    where = follows.where
+    return where.how == "next" and where.count == (1,) and worker.walk.matches(worker.walk.at, where.what[0])
 
 
 def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[ChainRule]) -> int:
@@ -221,6 +215,9 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     nth, stitch = _first_nth(placed, steps)
     if (defined := worker.definitions.get(stitch)) and (inner := first_work(defined.steps)):
         stitch = inner.stitch  # as tall as the stitch that the group begins with
+    if nth < 2:
+        worker.walk.at = _turning_chain_left(worker, steps)
+        nth = worker.walk.at + 1
     if nth < 2:
         return 0
     skipped = nth - 1
@@ -254,6 +251,17 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     return skipped
 
 
+def _turning_chain_left(worker: RowWorker, steps: Sequence[Node]) -> int:
+    """ "Ch 9, turn, 8 sc": the chain that a row of single crochet, told by numbers alone, leaves over to turn with"""
+    works = [step for step in steps if isinstance(step, Work)]
+    others = [step for step in steps if not isinstance(step, (*QUIET, Work))]
+    plain = all(work.where.bare and work.where.how == "next" for work in works)
+    if not works or others or not plain or works[0].stitch not in ("sc", "inc", "dec") or not worker.is_row:
+        return 0
+    used = sum(at_size(work.where.count, worker.size) * kind_of(work.stitch).uses for work in works)
+    return 1 if used == len(worker.walk.order) - 1 else 0
+
+
 def _space_after(steps: Sequence[Node], skipped: int, height: int, said: int | None) -> tuple[int, int]:
     """Chains of the space beside the stitch that skipped chains stand for, and the foundation chains under it.
 
@@ -262,10 +270,12 @@ def _space_after(steps: Sequence[Node], skipped: int, height: int, said: int | N
     extra = max(0, skipped - height)
     if said is not None:
         return said, max(0, extra - said) if said else 0
+    chain = first_chain(steps)
+    if chain is None:
+        return 0, extra  # "V-st in 5th ch": no spaces outside of groups, so what is more than a dc is skipped under it
     if extra < 2:
         return extra, 0
-    chain = first_chain(steps)
-    run = at_size(chain.count, 0) if chain else extra // 2
+    run = at_size(chain.count, 0)
     return (run, extra - run) if run < extra else (extra, 0)
 
 
@@ -297,13 +307,6 @@ def _first_nth(placed: Work | Group | Skip | None, steps: Sequence[Node]) -> tup
 def without_articles(steps: Sequence[Node]) -> list[Node]:
     """The steps that do something."""
     return [step for step in steps if not isinstance(step, Aside)]
-
-
-def is_ring(steps: Sequence[Node]) -> bool:
-    """Does the row start a ring: a magic ring, or stitches worked into "ring"?"""
-    return any(
-        isinstance(step, Ring) or (isinstance(step, Work | Group) and step.where.how == "ring") for step in steps
-    )
 
 
 def default_choices(opening: Opening, size: int, known: dict[int, str], preferred: Choices) -> Choices:

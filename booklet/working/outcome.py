@@ -17,6 +17,7 @@ from booklet.model.tree import (
     Repeat,
     Ring,
     Row,
+    SkippedCount,
     StitchDefinition,
     TakeColour,
     Turn,
@@ -26,22 +27,17 @@ from booklet.model.tree import (
 )
 from booklet.model.work import Fabric
 from booklet.rows.walking import walk_steps
+from booklet.working.beginnings import Opening, first_work, is_ring, split_opening
 from booklet.working.choices import Choices, other_readings
 from booklet.working.counting import check_stated
-from booklet.working.looking import list_stitches
+from booklet.working.group_counts import Form
+from booklet.working.kinds import DECREASES
+from booklet.working.looking import close_last_loop, list_form, list_stitches
 from booklet.working.making import EMPTY, RING, finish_fabric, foundation_fabric
-from booklet.working.opening import (
-    Opening,
-    default_choices,
-    first_work,
-    is_ring,
-    open_first_row,
-    open_row,
-    split_opening,
-    without_articles,
-)
+from booklet.working.opening import default_choices, open_first_row, open_row, without_articles
 from booklet.working.problems import Problem
 from booklet.working.row import RowWorker
+from booklet.working.turning import split_end
 from booklet.working.walk import Walk, find_corner_spaces, find_corners
 
 
@@ -62,16 +58,18 @@ class Setting:
     loops: int = 0  # free loops of the foundation
     row_loop: str = ""  # the loop that a row has named for all rows that follow
     pieces: Mapping[str, int] = field(default_factory=dict)  # by title: stitches in the last row of earlier pieces
+    unworked: int = 0  # stitches left, by the rows so far, at the end that this row works to
+    title: str = ""  # of the piece itself, in small letters
     decided: frozenset[str] = frozenset()  # open points that counts have decided before
 
     @property
-    def group_sizes(self) -> Mapping[str, int]:
-        """How many stitches each of the pattern's groups holds, where it is worked in one place."""
-        sizes = {}
-        for name, definition in self.definitions.items():
-            if definition.steps and definition.in_one_place:
-                sizes[name] = sum(at_size(work.times, 0) for work in list_stitches(definition.steps))
-        return sizes
+    def group_forms(self) -> Mapping[str, Form]:
+        """The stitches of each of the pattern's groups, where it is worked in one place."""
+        return {
+            name: list_form(definition.steps)
+            for name, definition in self.definitions.items()
+            if definition.steps and definition.in_one_place
+        }
 
     @property
     def key(self) -> tuple[object, ...]:
@@ -97,6 +95,7 @@ class Outcome:
     makes: bool = True
     skipped_count: bool = False
     trials: int = 1  # readings that were tried
+    usual: "Outcome | None" = None  # the row under the reading that was preferred, where another one was taken
     along: bool = False  # worked along an edge of the piece, not over the row below
 
 
@@ -108,7 +107,7 @@ Memo = dict[tuple[object, ...], tuple[Outcome, Fabric, tuple[Node, ...]]]
 
 def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size: int, setting: Setting) -> Outcome:
     """The row under the first reading that agrees with all that is known, or else under the likeliest."""
-    steps = without_articles(steps)
+    steps = close_last_loop(without_articles(steps))
     if below is EMPTY or not below.sites:
         foundation = _work_foundation(row, steps, size, setting)
         if foundation is not None:
@@ -121,6 +120,10 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
     opening = split_opening(steps)
     preferred = default_choices(opening, size, dict(setting.turning), setting.preferred)
     first = _work_once(row, opening, below, turned, size, setting, preferred)
+    if is_foundation(below) and row.label.kind == "round" and first.problems and first.problems[0].kind == "too-few":
+        ring = _best_ring(row, opening, size, setting)
+        if not ring.problems and row.stated is not None:
+            return ring  # "Ch 4, join. Rnd 1: Ch 3, 11 dc": into the ring, as their number says
     if not first.open_points:
         return first
     if not first.problems:
@@ -133,8 +136,20 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
             changed = frozenset(
                 name for name in first.open_points if getattr(choices, name) != getattr(preferred, name)
             )
-            return replace(other, settled=changed, trials=trials)
+            return replace(other, settled=changed, trials=trials, usual=first)
     return replace(first, trials=trials)
+
+
+def fits(
+    row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size: int, setting: Setting, choices: Choices
+) -> bool:
+    """Does the row come out under this one reading? A row that makes its own foundation is taken to."""
+    if below is EMPTY or not below.sites:
+        return True
+    steps = without_articles(steps)
+    if is_foundation(below) and is_ring(steps):
+        below, turned = RING, False
+    return not _work_once(row, split_opening(steps), below, turned, size, setting, choices).problems
 
 
 def _works_into_chain(steps: Sequence[Node]) -> bool:
@@ -176,6 +191,8 @@ def _work_once(
     worker.return_from_chain()
     if (worker.joined or not worker.is_row) and not worker.leaves:
         worker.close_round()
+    if worker.goes_elsewhere and worker.first_use is None and worker.walk.at == 0:
+        worker.leaves = True  # all of it on pieces named, one of which the row below belongs to
     left = worker.walk.countable(worker.walk.at, len(worker.walk.order)) if worker.leaves else worker.remaining()
     if left and left == _left_on_purpose(row, size, left):
         worker.leaves = True
@@ -187,8 +204,12 @@ def _work_once(
     spaces = 0 if left or worker.leaves or problems else _count_spaces_left(worker, fabric)
     if spaces:
         problems.append(Problem("left-over", row.span, spaces, what=What("sp")))
+    if not problems and (missed := worker.find_missed()):
+        problems.append(missed)
     if not problems:
-        problems.extend(check_stated(row.stated, fabric, below.made, size, setting.group_sizes))
+        _, chain, _ = split_end(row)
+        added = at_size(chain.count, size) if chain is not None else 0
+        problems.extend(check_stated(row.stated, fabric, below.made, size, setting.group_forms, added))
     return Outcome(
         fabric,
         max(0, offered - left),
@@ -217,14 +238,20 @@ def _count_spaces_left(worker: RowWorker, fabric: Fabric) -> int:
 
 
 def _left_on_purpose(row: Row, size: int, left: int) -> int:
-    """ "… in each st to last 4 sts, turn": how many the row leaves where it turns with nothing worked after them"""
+    """ "… in each st to last 4 sts, turn": how many the row leaves where it turns with nothing worked after them
+
+    Where it does not turn, a count says the same.
+    """
     steps = [step for step in row.steps if not isinstance(step, Aside)]
-    if len(steps) < 2 or not isinstance(steps[-1], Turn):
+    turns = bool(steps) and isinstance(steps[-1], Turn)
+    if len(steps) < 2 or not (turns or row.stated):
         return 0
-    last = steps[-2]
+    last = steps[-2] if turns else steps[-1]
     placed = [step for step in steps if isinstance(step, Work | Group | Repeat)]
-    if len(placed) == 1 and isinstance(last, Work) and last.where.how in ("next", "first") and row.stated is not None:
-        return left  # "hdc in first 10 sts, turn. (10 hdc)": a short row
+    if turns and row.stated and isinstance(last, Work) and last.where.how in ("next", "first"):
+        heel = last.stitch in DECREASES or last.stitch.endswith("2tog")  # "sc in first 7 sts, sc2tog, turn. (8 sts)"
+        if len(placed) == 1 or (heel and len(placed) == 2):
+            return left  # "hdc in first 10 sts, turn. (10 hdc)": a short row
     if isinstance(last, Work) and last.where.how == "each":
         return at_size(last.where.leave, size)
     return at_size(last.count, size) if isinstance(last, Repeat) and last.until == "last" else 0
@@ -245,7 +272,7 @@ def _take_up(
     worker.row_loop = setting.row_loop
     worker.keep_colours = _keeps_colours(steps)
     worker.mixed = bool(list_stitches(steps))
-    worker.pieces = setting.pieces
+    worker.pieces, worker.title, worker.unworked = setting.pieces, setting.title, setting.unworked
     worker.goes_elsewhere = any(work.where.how in ("elsewhere", "piece") for work in list_stitches(steps))
     worker.goes_along = any(work.where.how == "along" for work in list_stitches(steps))
     worker.is_row = turned or row.label.kind == "row"
@@ -279,6 +306,7 @@ def is_foundation(below: Fabric) -> bool:
 def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Setting) -> Outcome | None:
     """The foundation: a chain in one or several colours, a ring, or foundation stitches, perhaps with a first row."""
     chains: list[tuple[str, int]] = []
+    said: list[Node] = []
     colour = setting.colour
     rest = list(steps)
     while rest and isinstance(rest[0], Chain | TakeColour | Turn):
@@ -287,6 +315,10 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
             colour = step.letter
         elif isinstance(step, Chain):
             chains.append((colour, at_size(step.count, size)))
+            if step.counts is not None:  # "ch 3 (counts as dc), 11 dc in 3rd ch from hook"
+                said = [SkippedCount(step.span, step.counts, step.stands_for, step.then)]
+    if chains and any(isinstance(step, Work | Group) and step.where.from_hook for step in rest[:1]):
+        rest = [*said, *rest]
     works = any(not isinstance(step, TakeColour | Turn | FastenOff) for step in rest)
     if chains and rest and _closes(rest[0]):
         rest = rest[1:]
@@ -335,7 +367,9 @@ def _closes(step: Node) -> bool:
     """Is a foundation chain closed: "sl st in first ch", "join with sl st to form ring"?"""
     if isinstance(step, Join) or (isinstance(step, Ring) and step.chains > 0):
         return True
-    return isinstance(step, Work) and step.stitch == "sl st" and step.where.how in ("first", "ring", "join")
+    if not isinstance(step, Work) or step.stitch != "sl st":
+        return False
+    return step.where.how in ("first", "ring", "join") or (step.where.how == "nth" and step.where.nth == 1)
 
 
 def _take_up_colour(row: Row, colour: str) -> list[Node]:

@@ -5,6 +5,7 @@ over what the row says it has, and the better of the two goes on; so one mistake
 """
 
 import re
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.model.tree import (
@@ -13,18 +14,18 @@ from booklet.model.tree import (
     EarlierRow,
     Even,
     Node,
-    OtherSide,
-    ParsedPart,
     RepeatRows,
     Row,
     ShapeRows,
+    Stated,
     TakeColour,
     at_size,
 )
-from booklet.model.work import Fabric
+from booklet.model.work import Fabric, Reading
 from booklet.rows.row import find_free, find_unread, is_works, list_works
 from booklet.rows.row_repeats import name_row
-from booklet.working.counting import find_other_kinds, stated_total
+from booklet.working.beginnings import split_opening
+from booklet.working.counting import find_other_kinds, is_compared, stated_total
 from booklet.working.earlier import (
     as_fabric,
     count_passed,
@@ -34,16 +35,16 @@ from booklet.working.earlier import (
     take_earlier,
     without_places,
 )
-from booklet.working.expand import Gap, Instance, expand_line
+from booklet.working.expand import Gap, Instance, expand_line, group_interleaved, order_of
 from booklet.working.looking import without_late_change
 from booklet.working.making import EMPTY, trusted_fabric
-from booklet.working.notes import Mixed
-from booklet.working.opening import is_ring, split_opening
+from booklet.working.notes import Mixed, Trouble
 from booklet.working.outcome import Outcome, Setting, work_row
-from booklet.working.placing import find_piece
+from booklet.working.placing import find_piece, names_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.state import STITCHES, PartState, find_named_colour, find_named_gauge
-from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, split_end
+from booklet.working.trusting import compare_sides, compare_told, share_out
+from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, lays_chain, split_end
 
 CUT = re.compile(r"\b(?:fasten|break|cut|end)\s+off\b|\brotate\b|\bdo not turn\b", re.IGNORECASE)
 STRIPES = re.compile(r"\bstripe", re.IGNORECASE)
@@ -55,17 +56,29 @@ class PartWork(PartState):
 
     def work(self) -> None:
         self.striped = any(STRIPES.search(row.words.text) for row in self.part.rows)
+        for lines in group_interleaved(self._list_lines()):
+            for instance in sorted(self._expand(lines), key=order_of) if len(lines) > 1 else self._expand(lines):
+                self._work_instance(instance)
+
+    def _list_lines(self) -> Iterator[Row]:
+        """The lines for this size, with its row numbers."""
         for written in self.part.rows:
             line = self._take_numbers(written)
-            if line.label.sizes and not self._is_for_this_size(line):
-                continue
+            if not line.label.sizes or self._is_for_this_size(line):
+                yield line
+
+    def _expand(self, lines: Sequence[Row]) -> Iterator[Instance]:
+        """The rows that the lines stand for; of lines whose numbers run through each other each knows those before."""
+        known = self.known
+        for line in lines:
             self._enter_section(line)
             if line.label.every and line.label.numbers:
                 self.every[line.label.numbers[-1] % 2] = line
-            self._fill_every(line)
+            if line is lines[0]:
+                self._fill_every(line)
             instances, gaps = expand_line(
                 line,
-                self.known,
+                known,
                 self.worked,
                 self.last_number,
                 (self._rows_high(), self.section_count),
@@ -76,8 +89,9 @@ class PartWork(PartState):
             )
             self.gaps.extend((line, gap) for gap in gaps)
             self.suspect = bool(gaps)
-            for instance in instances:
-                self._work_instance(instance)
+            if len(lines) > 1:
+                known = {**known, **{one.number: one.row for one in instances if one.number is not None}}
+            yield from instances
 
     def _enter_section(self, line: Row) -> None:
         """Under a new heading whose rows begin at 1 again, the row numbers of the one before mean nothing."""
@@ -147,6 +161,8 @@ class PartWork(PartState):
             if letters:
                 self.setting = replace(self.setting, colour=letters[-1])
             return
+        if self.below[0] is not EMPTY and lays_chain(row, self.part.rows, self.size):
+            self.below, self.carried, self.turn_next = (EMPTY,), None, False
         steps, carried, turn_after = split_end(row)
         turned = is_turned(steps, self.turn_next, self._kind(row) == "row") and not self._begins_anew(instance)
         if self.carried is not None and not any(isinstance(step, Chain) for step in steps[:1]):
@@ -171,7 +187,9 @@ class PartWork(PartState):
         """Are there words that are not read, or numbers that only the maker, or another piece, can know?"""
         works = list_works(row.steps)
         pieces = [work.where.piece for work in works if work.where.how == "piece"]
-        unknown = any(not find_piece(self.setting.pieces, name) for name in pieces)
+        unknown = any(
+            not find_piece(self.setting.pieces, name) and not names_piece(self.setting.title, name) for name in pieces
+        )
         measured = self.below[0] is EMPTY and any(work.where.how == "until" for work in works)
         return bool(find_unread(row.steps) or find_free(row.steps)) or measured or unknown
 
@@ -193,6 +211,10 @@ class PartWork(PartState):
         stated = row.stated
         if instance.is_repeat and instance.row is not instance.line:
             stated = instance.line.stated if instance.is_last and not self.suspect else None
+        if instance.line.stated is not None and instance.line.stated.series:
+            numbers = instance.line.label.numbers
+            of_row = instance.number in numbers and not self.suspect
+            stated = instance.line.stated.of_row(numbers.index(instance.number)) if of_row else None
         asked = row if stated is row.stated else replace(row, stated=stated)
         if self.faulty and stated is None and row.stated is not None:
             # After a mistake the count that the row gave the first time keeps the repeats from drifting.
@@ -201,10 +223,16 @@ class PartWork(PartState):
                 self._keep(instance, row, outcome, below, label, turned)
                 return
         outcome, below = self._best_outcome(asked, steps, turned)
-        soft = instance.is_repeat and not instance.is_last and row is instance.line
+        soft = (
+            instance.is_repeat
+            and not instance.is_last
+            and row is instance.line
+            and not (row.stated and row.stated.series)
+        )
         if outcome.problems and soft and outcome.problems[0].kind == "count":
             asked = replace(row, stated=None)
             outcome, below = self._best_outcome(asked, steps, turned)
+        outcome = self._hold_to_ways(asked, steps, outcome, below, turned, label)
         self._keep(instance, asked, outcome, below, label, turned)
 
     def _best_outcome(self, row: Row, steps: tuple[Node, ...], turned: bool) -> tuple[Outcome, Fabric]:
@@ -240,6 +268,9 @@ class PartWork(PartState):
             worked = work_row(row, steps, below, False, self.size, self.setting)
             self.rest = below.sites[len(below.sites) - worked.left :]
             return replace(worked, fabric=without_places(worked.fabric))
+        if any(work.where.how == "unworked" for work in list_works(row.steps)):
+            left = sum(made.left for made in self.rows if made.turned == turned and made.kind == "row")
+            return work_row(row, steps, below, turned, self.size, replace(self.setting, unworked=left))
         if goes_round(row.steps):
             return work_row(row, steps, below, turned, self.size, self._with_edges())
         key = (
@@ -299,6 +330,8 @@ class PartWork(PartState):
         if others and row.stated is not None:
             named = row.stated.items[0][1].kind
             self.mixed.append(Mixed(label, named, tuple(others), row.stated.span, self.size))
+        if row.stated is not None and not is_compared(row.stated, outcome.fabric, self.size, self.setting.group_forms):
+            self.uncompared.append(Reading(f"{label} states “{row.stated.span.text.strip('()[] ')}”", row.stated.span))
         self._note_points(outcome, row, label)
         self._carry_on(outcome, row)
         self._keep_chain(row)
@@ -307,10 +340,27 @@ class PartWork(PartState):
         self.rows.append(worked)
         self.last = worked
 
+    def _compare_told(self, instance: Instance, stated: Stated | None, below: Fabric) -> None:
+        """What the words of a range on trust tell of its stitches, held against its count when its first row is due."""
+        numbers = instance.line.label.numbers
+        if instance.row is not instance.line or (numbers and instance.number != numbers[0]):
+            return
+        problem = compare_sides(instance.row, stated, self.size)
+        problem = problem or compare_told(instance.row, stated, below.made, self.size)
+        if problem is not None:
+            last = self._label(replace(instance, number=numbers[-1] if numbers else None))
+            self.troubles.append(Trouble(instance.row, last, problem, self.size))
+
     def _trust(self, instance: Instance, label: str, turned: bool) -> None:
         below = self.below[-1]
-        self.lost = False
-        total = stated_total(instance.row.stated, below.made, self.size)
+        lost, self.lost = self.lost, False
+        numbers, stated = instance.line.label.numbers, instance.row.stated
+        if instance.row is not instance.line and instance.line.stated is not None:
+            stated = instance.line.stated
+        if not lost and below.made:
+            self._compare_told(instance, stated, below)
+            stated = share_out(stated, numbers, instance.number, below.made, self.size)
+        total = stated_total(stated, below.made, self.size)
         if total is None:  # "sc in each ch until there are 84 sc" over a chain that was measured
             until = (work.where.count for work in list_works(instance.row.steps) if work.where.how == "until")
             total = next((at_size(count, self.size) for count in until), None)
@@ -327,7 +377,6 @@ class PartWork(PartState):
         self.lost = total is None and not any(
             isinstance(step, Even) for step in instance.row.steps
         )  # how many stitches there are is not known, so nothing can be worked over it
-        stated = instance.row.stated
         self.counted = stated is not None and len(stated.items) == 1 and stated.items[0][1].kind in STITCHES
         worked = self._row(instance, fabric, label, turned, "trusted", 0, 0, total)
         self.rows.append(worked)
@@ -337,15 +386,3 @@ class PartWork(PartState):
             if total is None and not self.lost
             else (fabric,)
         )
-
-
-def is_worked_in_rounds(part: ParsedPart) -> bool:
-    """Do the labels or the start say rounds?"""
-    for row in part.rows:
-        if row.label.kind == "round" or is_ring(row.steps):
-            return True
-        if row.label.kind == "r" and any(isinstance(step, OtherSide) for step in row.steps):
-            return True  # an oval: round both sides of a chain
-        if row.label.kind == "row":
-            return False
-    return False

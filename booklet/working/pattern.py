@@ -1,20 +1,22 @@
 """All pieces in all sizes: the pass from trees to worked stitches."""
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from booklet.findings import Finding, Note
 from booklet.model.pattern import Gauge, Pattern
-from booklet.model.tree import Chain, ParsedPart, ParsedPattern, StitchDefinition
+from booklet.model.tree import Aside, Chain, ParsedPart, ParsedPattern, StitchDefinition
 from booklet.model.work import Fabric, Reading, WorkedPart, WorkedPattern
 from booklet.rows.row import list_works
-from booklet.working import messages
+from booklet.working import messages, messages_places
 from booklet.working.expand import Gap
 from booklet.working.notes import Settled, Trouble
 from booklet.working.outcome import Memo, Setting
-from booklet.working.part import PartWork, is_worked_in_rounds
+from booklet.working.part import PartWork
 from booklet.working.repair import Repair, find_repairs
 from booklet.working.state import find_named_gauge
+from booklet.working.turning import is_worked_in_rounds
 
 MOST_REPAIRED = 4  # findings for which cures are searched; the search is the slow part
 
@@ -25,6 +27,7 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
     parts: list[WorkedPart] = []
     findings: list[Finding] = []
     readings: dict[str, Reading] = {}
+    uncompared: dict[int, Reading] = {}
     memo: Memo = {}
     shared: dict[tuple[object, ...], Fabric] = {}
     definitions = {definition.name: definition for definition in parsed.definitions}
@@ -34,7 +37,9 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
         works = []
         for size in range(len(pattern.size_names)):
             pieces = {done.title.lower(): done.rows[size][-1].made for done in parts if done.title and done.rows[size]}
-            setting = Setting(parsed.chain_rules, definitions, size_names=pattern.size_names, pieces=pieces)
+            setting = Setting(
+                parsed.chain_rules, definitions, size_names=pattern.size_names, pieces=pieces, title=part.title.lower()
+            )
             work = PartWork(
                 part,
                 size,
@@ -54,6 +59,8 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
         for work in works:
             for settled in work.settled:
                 readings.setdefault(_settled_text(settled), Reading(_settled_text(settled), settled.span))
+        for left in (*(left for work in works for left in work.uncompared), *_list_vague(part)):
+            uncompared.setdefault(left.span.start, left)
         for free in _list_free_chains(part):
             readings.setdefault(free.text, free)
         for assumed in _list_assumed(part, definitions):
@@ -62,7 +69,8 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
         parts.append(WorkedPart(part.title, part.make, rows, part.span, in_rounds, gauge.name if gauge else ""))
     names = parsed.terms_used
     defined = {definition.name: definition.text for definition in parsed.definitions}
-    return WorkedPattern(tuple(parts), tuple(readings.values()), names, defined), tuple(findings)
+    told = tuple(uncompared.values())
+    return WorkedPattern(tuple(parts), tuple(readings.values()), names, defined, told), tuple(findings)
 
 
 def _list_free_chains(part: ParsedPart) -> list[Reading]:
@@ -73,6 +81,20 @@ def _list_free_chains(part: ParsedPart) -> list[Reading]:
         for step in row.steps
         if isinstance(step, Chain) and step.free
     ]
+
+
+VAGUE = re.compile(r"[(\[]\s*[^()\[\]]*\b\d+\s*(?:sts?|stitches|sc|hdc|dc|tr|dtr|htr)\b[^()\[\]]*[)\]]", re.IGNORECASE)
+
+
+def _list_vague(part: ParsedPart) -> list[Reading]:
+    """Brackets at the end of rows that hold a number of stitches and are no count: "(approx 49 sc)"."""
+    found = []
+    for row in part.rows:
+        last = row.steps[-1] if row.steps else None
+        if row.stated is None and isinstance(last, Aside) and VAGUE.fullmatch(last.text.strip()):
+            words = last.text.strip("()[] ")
+            found.append(Reading(f"{row.label.text or 'a row'} states “{words}”", last.span))
+    return found
 
 
 def _list_assumed(part: ParsedPart, definitions: Mapping[str, StitchDefinition]) -> list[Reading]:
@@ -116,6 +138,8 @@ def _tell(works: Sequence[PartWork], pattern: Pattern) -> list[Finding]:
     findings.extend(sided.values())
     twice = {note.span.start: note for work in works for note in work.turned}
     findings.extend(messages.times_differ(note.label, note.earlier, note.more, note.span) for note in twice.values())
+    otherwise = {note.span.start: note for work in works for note in work.otherwise}
+    findings.extend(messages.counted_otherwise(note) for note in otherwise.values())
     asked: dict[tuple[str, int], list[str]] = {}
     for work in works:
         for ask in work.asked:
@@ -153,16 +177,18 @@ def _word_trouble(trouble: Trouble, repairs: Sequence[Repair], sizes: tuple[str,
         "too-few": lambda: messages.stitches_missing(
             label, below, needs, has, what, span, notes, repairs, sizes, problem.detail
         ),
-        "no-place": lambda: messages.place_missing(label, below, what, span, notes, repairs, sizes),
+        "no-place": lambda: messages_places.place_missing(label, below, what, span, notes, repairs, sizes),
         "left-over": lambda: messages.stitches_left(
             label, below, has, span, offered, notes, repairs, sizes, "space" if problem.what.kind == "sp" else "stitch"
         ),
         "uneven": lambda: messages.repeat_uneven(label, below, has, needs, problem.spare, span, notes, repairs, sizes),
-        "before-last": lambda: messages.before_last(label, has, span, notes, repairs, sizes),
+        "missed": lambda: messages_places.missed_before(label, below, has, what, span, notes, repairs, sizes),
+        "before-last": lambda: messages_places.before_last(label, has, span, notes, repairs, sizes),
         "no-join": lambda: messages.join_missing(label, what, span, sizes),
-        "no-center": lambda: messages.center_missing(label, below, has, what, span, notes, sizes),
+        "no-center": lambda: messages_places.center_missing(label, below, has, what, span, notes, sizes),
+        "no-middle": lambda: messages_places.middle_missing(label, below, has, span, notes, sizes),
         "together": lambda: messages.together_differs(label, problem.detail, needs, has, span, sizes),
-        "unworked": lambda: messages.unworked_differs(label, has, needs, span, sizes),
+        "unworked": lambda: messages_places.unworked_differs(label, has, needs, span, sizes),
     }
     return words[problem.kind]()
 
@@ -186,6 +212,8 @@ def _tell_gap(label: str, gap: Gap) -> Finding:
         return messages.nothing_left(label, gap.number, gap.span)
     if gap.kind == "backwards":
         return messages.repeat_backwards(label, gap.number, gap.cycle, gap.span)
+    if gap.kind == "other-end":
+        return messages.ends_with_other(label, gap.number, gap.span)
     if gap.kind == "never-reached":
         return messages.never_reached(label, gap.rows, gap.cycle, gap.number, gap.span)
     if gap.kind == "range-does-not-fit":

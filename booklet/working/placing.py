@@ -7,20 +7,24 @@ from itertools import pairwise
 from booklet.model.tree import What, Where, at_size
 from booklet.model.work import Site
 from booklet.source import Span
-from booklet.working.hand import Entry, Hand
+from booklet.working.groups import GroupPlacer
 from booklet.working.problems import Problem
 from booklet.working.walk import Place, Walk
-
-NO_GROUP: tuple[int, tuple[int, ...]] = (-1, ())
 
 
 def find_piece(pieces: Mapping[str, int], name: str) -> int:
     """The stitches in the last row of the piece meant by "first leg": its title, or that of pieces made alike."""
-    return next((made for title, made in pieces.items() if title in name or name in title), 0)
+    return next((made for title, made in pieces.items() if names_piece(title, name)), 0)
+
+
+def names_piece(title: str, name: str) -> bool:
+    """Is the piece of that title meant?"""
+    named = name.lower()
+    return bool(title) and (title in named or named in title)
 
 
 @dataclass(slots=True)
-class Placer(Hand):
+class Placer(GroupPlacer):
     """A row in hand that can find its places."""
 
     def take_places(self, where: Where, span: Span) -> list[Place | None]:
@@ -31,6 +35,8 @@ class Placer(Hand):
             where = replace(where, what=(What("sp"),))  # a shell is worked into by its space
         if where.what[0].kind == "corner" and (self.sides or self.goes_along) and self.walk.find(where.what) is None:
             return [None] * count  # the corner of a piece is a place of its own
+        if where.what[0].kind == "ch" and self.goes_elsewhere and self._made_the_chain():
+            return [None] * count  # the chain between two pieces that this row begins with, from either side
         if where.how == "top" and self.sides:
             return [None]  # "3 sc in beg ch", where the round passes the beginning of the piece
         if where.how in ("first", "join") and (self.walk.at == 0 or self.covered) and count == 1:
@@ -41,23 +47,37 @@ class Placer(Hand):
         finders: dict[str, Callable[[], Sequence[Place | None]]] = {
             "ring": lambda: [None] * count,
             "elsewhere": lambda: [None] * count,
+            "unworked": lambda: [None] * self.unworked or self._each(replace(where, how="each"), span),
+            "made": lambda: [None] * count,
             # The last of the free loops, where the round comes back to its beginning, or else a place of its own.
             "begun": lambda: [self._next((What("st"),), span, 1) if self.remaining() == 1 else None],
-            "piece": lambda: [None] * find_piece(self.pieces, where.piece),
+            "piece": lambda: self._piece(where, span),
             "along": lambda: self._along(count),
             "until": lambda: self._until(where, span, count),
             "same": lambda: [self._same(where, span)],
             "each": lambda: self._each(where, span),
             "up to": lambda: self._up_to(where),
             "last": lambda: self._last(where, span, count),
-            "gap": lambda: self._reach_gap(where),
+            "gap": lambda: self.reach_gap(where),
             "skipped": lambda: self._take_skipped(where, span, count),
             "group": lambda: self._in_groups(where, span),
+            "center": lambda: self._in_center(where, span),
             "nth": lambda: self._nth(where, span),
             "deep": lambda: [None] * count,
             "top": lambda: [p for p in (self._next((What("tch"),), span, 1),) if p],
         }
         return list(finders[where.how]())
+
+    def _made_the_chain(self) -> bool:
+        """Does the row itself make chains, and the row below offer none?"""
+        none_below = all(site.kind != "ch" or site.chains for site in self.below.sites)
+        return none_below and any(loop.chains and not loop.hidden for loop in self.making.loops)
+
+    def _piece(self, where: Where, span: Span) -> Sequence[Place | None]:
+        """Every stitch of another piece's last row; of this one's, where it is named as the others are."""
+        if names_piece(self.title, where.piece):
+            return self._each(replace(where, how="each"), span)
+        return [None] * find_piece(self.pieces, where.piece)
 
     def return_from_chain(self) -> None:
         """Back to the row below, once the chain made in this row is used up."""
@@ -80,36 +100,6 @@ class Placer(Hand):
         self.walk = Walk(sites, tuple(range(len(sites))), False)
         self.last = None
 
-    def _use(self, place: Place) -> Place:
-        """Moves on to behind the place, noting what was passed over."""
-        skipped = self.walk.countable(self.walk.at, place[0])
-        if self.tail_from is not None and self.walk.at >= self.tail_from:
-            self.tail_missed += self._count_places((self.tail_what,), place[0])
-        for position in range(self.walk.at, place[0]):
-            if self.walk.site(position).kind == "ch":
-                self.passed_chains = True
-            else:
-                self.passed_stitches = True
-        self.making.note_passed(skipped)
-        self.walk.at = place[1]
-        self.last = place
-        self.first_use = place[0] if self.first_use is None else self.first_use
-        return place
-
-    def _next(self, whats: tuple[What, ...], span: Span, needs: int, start: int | None = None) -> Place | None:
-        """The next place of these kinds; `start` is the position at which the step began."""
-        place = self.walk.find(whats)
-        if place is None and whats[0].kind == "ch" and self.goes_elsewhere and self.walk.at >= len(self.walk.order):
-            self.walk.at = 0  # the chain between two pieces, from its other side
-            place = self.walk.find(whats)
-        if place is None:
-            left = self.walk.countable(self.walk.at, self.walk.stop)
-            has = left if start is None else self.walk.countable(start, self.walk.stop)
-            kind = "too-few" if whats[0].kind == "st" or left == 0 else "no-place"
-            self.fail(Problem(kind, span, has, needs, what=whats[0]))
-            return None
-        return self._use(place)
-
     def _same(self, where: Where, span: Span) -> Place | None:
         if self.inside is not None:
             return self.inside
@@ -128,6 +118,8 @@ class Placer(Hand):
 
     def _each(self, where: Where, span: Span) -> list[Place]:
         limit = self.walk.limit_before_last(at_size(where.leave, self.size), where.leave_what)
+        if limit is None and where.leave_what.kind == "tch":
+            limit = self.walk.stop  # "leave tch unworked", over a row that has none
         if limit is None:
             self.fail(
                 Problem(
@@ -180,8 +172,7 @@ class Placer(Hand):
         return [place for place in found if place]
 
     def _up_to(self, where: Where) -> list[Place]:
-        goal = self.walk.find((where.leave_what,))
-        stop = goal[0] if goal else self.walk.stop
+        stop = self.find_goal(where.leave_what, at_size(where.leave, self.size))
         places = []
         while (place := self.walk.find(where.what, stop=stop)) is not None:
             places.append(self._use(place))
@@ -191,6 +182,9 @@ class Placer(Hand):
         if not count:
             return []  # nothing of it in this size
         places = self.walk.find_last(where.what, count)
+        end = len(self.walk.order) - 1
+        if where.what == (What("ch"),) and count == 1 and end >= self.walk.at and self.walk.site(end).chains:
+            places = [(end, end + 1)]  # the chain at the end of the row is that which a stitch stands for
         if len(places) < count or places[0][0] < self.walk.at:
             self.fail(
                 Problem("too-few", span, self.walk.countable(self.walk.at, self.walk.stop), count, what=where.what[0])
@@ -205,22 +199,6 @@ class Placer(Hand):
         if between and not passes and not (spaces and between == 1):
             self.fail(Problem("before-last", span, between, count, what=where.what[0]))
         return [self._use(place) for place in places]
-
-    def _reach_gap(self, where: Where) -> list[Place | None]:
-        """A place between two stitches, which uses neither of them."""
-        passes = at_size(where.count, self.size)
-        if where.what[0].kind == "group":
-            group = self._next_group(What("st"))
-            passes = group[-1] + 1 - self.walk.at if group else 1
-        after = min(self.walk.at + passes, self.walk.stop)
-        self.passed_stitches = self.passed_stitches or after > self.walk.at
-        self.making.note_passed(self.walk.countable(self.walk.at, after))
-        self.walk.at = after
-        self.last = None
-        count = len(self.walk.order)
-        if self.walk.sites is self.below.sites and count > 1 and (0 < after < count or not self.is_row):
-            self.entry = Entry("between", 0, (self.walk.order[after - 1], self.walk.order[after % count]))
-        return [None]
 
     def _take_skipped(self, where: Where, span: Span, count: int) -> list[Place]:
         """Places that the row skipped, or that a row further down did, behind the next chains."""
@@ -251,57 +229,6 @@ class Placer(Hand):
             return [self._use(place) for place in pairwise(cuts)]
         found = (self._next((What("st"), What("sp")), span, count) for _ in range(count))
         return [place for place in found if place]
-
-    def _in_groups(self, where: Where, span: Span) -> list[Place]:
-        """The middle or nth stitch of the next group that was made in one place, or of each of them."""
-        found: list[Place] = []
-        while True:
-            group = self._next_group(where.what[0])
-            if not group:
-                break
-            at = group[(len(group) - 1) // 2] if where.nth == 0 else group[min(where.nth, len(group)) - 1]
-            if where.nth == 0 and len(group) % 2 == 0 and all(self.walk.site(p).kind != "ch" for p in group):
-                # Told where it stands, whether or not the rest of the repeat fits.
-                self.problems.append(Problem("no-center", span, len(group), what=What(self.walk.site(at).kind)))
-            found.append(self._use((at, at + 1)))
-            self.walk.at = max(self.walk.at, at + 1)
-            if where.leave == (0,):
-                break
-        if not found:
-            self.fail(Problem("no-place", span, what=where.what[0]))
-        return found
-
-    def _next_group(self, what: What) -> list[int]:
-        """Positions of the next stitches that were worked together in one place."""
-        clusters = {
-            stitch.top: (stitch.cluster, stitch.into if stitch.cluster < 0 else ())
-            for stitch in self.below.stitches
-            if stitch.top >= 0
-        }
-        position = self.walk.at
-        begun = clusters.get(self.walk.order[position - 1], NO_GROUP) if position else NO_GROUP
-        while begun != NO_GROUP and position < self.walk.stop and clusters.get(self.walk.order[position]) == begun:
-            position += 1  # the rest of a group that has been worked into is no next group
-        while position < self.walk.stop:
-            cluster = clusters.get(self.walk.order[position], NO_GROUP)
-            group = [position]
-            while (
-                cluster != NO_GROUP
-                and group[-1] + 1 < self.walk.stop
-                and clusters.get(self.walk.order[group[-1] + 1], NO_GROUP) == cluster
-            ):
-                group.append(group[-1] + 1)
-            if len(group) > 2 and any(self.walk.matches(at, what) for at in group):
-                return group
-            position = group[-1] + 1
-        return []
-
-    def _count_places(self, whats: tuple[What, ...], stop: int) -> int:
-        """How many places of these kinds lie between here and a position."""
-        count, at = 0, self.walk.at
-        while (place := self.walk.find(whats, start=at, stop=stop)) is not None:
-            count, at = count + 1, place[1]
-        return count
 
     def _passes_all(self, first: int, after: int) -> bool:
         """Does the row pass over every site of this stretch on purpose, as one that goes from space to space does?"""

@@ -14,12 +14,14 @@ class Problem:
     too-few     `needs` places wanted, `has` offered
     no-place    no place of kind `what` is left
     left-over   `has` places are never worked into
+    missed      `has` stitches before a `what` are passed over, where the row elsewhere works up to it
     before-last `has` places lie between the last stitch and "the last"
     uneven      a repeat that uses `needs` does not divide the `has` offered; `spare` left over
     count       the row makes `has`, and says `needs`; `what` where one kind is meant
     no-join     the round is joined in a `what`, and makes none
     together    a stitch that works `needs` together (`detail`) is given `has` places
     no-center   the middle is wanted of `has` stitches of kind `what`, an even number
+    no-middle   the middle of the row below is wanted, which has an even number of stitches, `has`
     unworked    the text leaves `needs`, in fact `has` are left
     """
 

@@ -54,8 +54,9 @@ class Repeater(Placer):
             self.open_points.add("more")
             count += 1 if self.choices.more else 0
         for turn in range(count):
-            told = len(self.problems)
+            told, begun = len(self.problems), len(self.making.loops)
             self.work_steps(self._choose_body(step) if turn == count - 1 else step.steps)
+            self.making.note_turn(begun, id(step))
             if len(self.problems) > told and self.problems[told].kind in ("too-few", "no-place") and count > 1:
                 self._tell_shortfall(step, told, turn, count)
                 return
@@ -113,9 +114,8 @@ class Repeater(Placer):
                 return False
             self.walk.stop = min(limit, stop)
         elif step.until == "up to":
-            goal = self.walk.find((step.what,))
-            self.walk.stop = goal[0] if goal else stop
-        needs_tail = step.until == "end" and any(not isinstance(node, MAKES_NOTHING) for node in tail)
+            self.walk.stop = min(stop, self.find_goal(step.what, at_size(step.count, self.size)))
+        needs_tail = step.until == "end" and any(self._makes(node) for node in tail)
         try:
             if needs_tail:
                 return self._repeat_with_tail(step, tail)
@@ -125,6 +125,12 @@ class Repeater(Placer):
         if step.until == "last" and step.what.kind in STITCHES and limit is not None:
             self._pass_to(limit, step.what)
         return False
+
+    def _makes(self, node: Node) -> bool:
+        """Does a step behind a repeat need places, so that the repeat ends before it? One that joins does not."""
+        if isinstance(node, Work) and node.stitch == "sl st" and not self.is_row:
+            return node.where.how not in ("top", "join")
+        return not isinstance(node, MAKES_NOTHING)
 
     def _pass_to(self, limit: int, what: What) -> None:
         """Goes to where the last so many stitches begin: these are for the steps behind the repeat, every one."""
@@ -136,18 +142,20 @@ class Repeater(Placer):
     def _repeat_to_stop(self, step: Repeat) -> None:
         start = self.walk.at
         used = 0
-        while self.has_remaining() or self._finds_space(step.steps):
-            before = self.walk.at
+        while self.has_remaining() or self._finds_space(step.steps) or self._goes_on(step.steps):
+            before, begun = self.walk.at, len(self.making.loops)
             if self._end_with(self._last_bodies(step), () if step.instead else step.steps, step.steps):
+                self.making.note_turn(begun, id(step))
                 return
             if not self._try(step.steps) or self.walk.at == before:
                 break
+            self.making.note_turn(begun, id(step))
             used = self.walk.at - before
         left = self.remaining()
         if left and self._spans_the_end(step, left):
             return
         if left and step.until == "last" and step.what.kind in SPACES and self._goes_by_spaces(step.steps):
-            if not self._finds_space(step.steps):
+            if not self._finds_space([node for node in step.steps if not isinstance(node, Skip)]):
                 self.passed_stitches = True  # from one space to the last: what lies between is passed over
                 return
         if left:
@@ -176,16 +184,31 @@ class Repeater(Placer):
         first = next((node for node in steps if isinstance(node, Work | Group | Repeat | Skip)), None)
         if isinstance(first, Repeat):
             return self._finds_space(first.steps)
-        to_group = next((node for node in steps if isinstance(node, Work) and node.where.how == "group"), None)
+        to_group = next(
+            (node for node in steps if isinstance(node, Work) and node.where.how in ("group", "center")), None
+        )
         if to_group is not None:
             return bool(self._next_group(to_group.where.what[0]))
         if not isinstance(first, Work | Group) or first.where.how != "next" or first.where.what[0].kind not in SPACES:
             return False
         return self.walk.find(first.where.what) is not None
 
+    def _goes_on(self, steps: Sequence[Node]) -> bool:
+        """Does a body that passes over stitches on its way to a space fit once more: "sc in next sc, sc in next sp"?"""
+        works = [node for node in steps if isinstance(node, Work | Group)]
+        if not self.passed_stitches or not any(
+            node.where.how == "next" and node.where.what[0].kind in SPACES for node in works
+        ):
+            return False
+        before = self.snapshot()
+        at = self.walk.at
+        fits = self._try(steps) and self.walk.at > at
+        self.restore(before)
+        return fits
+
     def _goes_by_spaces(self, steps: Sequence[Node]) -> bool:
-        """Does the body begin in a space?"""
-        first = next((node for node in steps if isinstance(node, Work | Group | Repeat | Skip)), None)
+        """Is a space the first place that the body works into?"""
+        first = next((node for node in steps if isinstance(node, Work | Group | Repeat)), None)
         return isinstance(first, Work | Group) and first.where.what[0].kind in SPACES
 
     def _spans_the_end(self, step: Repeat, left: int) -> bool:
@@ -262,9 +285,10 @@ class Repeater(Placer):
                     return True
             self.restore(snapshot)
             self.passed_stitches = had_passed
-            before = self.walk.at
+            before, begun = self.walk.at, len(self.making.loops)
             if not self._try(step.steps) or self.walk.at == before:
                 break
+            self.making.note_turn(begun, id(step))
             used = self.walk.at - before
         left = self.remaining()
         self.fail(

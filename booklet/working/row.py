@@ -4,8 +4,8 @@ The worker walks the sites below in working order. Each step of the row's tree u
 loops; what does not work out is noted as a `Problem`, and the work goes on.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from booklet.model.tree import (
     Chain,
@@ -28,19 +28,27 @@ from booklet.model.tree import (
     Work,
     at_size,
 )
-from booklet.model.work import Site
+from booklet.working.closing import Closer
 from booklet.working.hand import Entry
-from booklet.working.joining import Joiner
 from booklet.working.kinds import DECREASES, FOUNDATION, kind_of
-from booklet.working.looking import count_deeper, ends_on_top, list_stitches, mirror_steps, spreads
+from booklet.working.looking import (
+    begins_as,
+    count_deeper,
+    ends_on_top,
+    find_kept,
+    is_one_place,
+    list_stitches,
+    mirror_steps,
+    spreads,
+)
 from booklet.working.problems import Problem
-from booklet.working.walk import Place, Walk
+from booklet.working.walk import Place
 
 MAX_LOOPS = 20_000
 
 
 @dataclass(slots=True)
-class RowWorker(Joiner):
+class RowWorker(Closer):
     """Works each kind of step."""
 
     def work_steps(self, steps: Sequence[Node]) -> None:
@@ -52,6 +60,8 @@ class RowWorker(Joiner):
                 self.base = kind_of(step.stitch).base  # "sc across, dec 5 sts evenly": the change is in the same pass
             elif isinstance(step, Work) and step.where.how == "each" and ends_on_top(steps[index + 1 :]):
                 self._work_up_to_top(step)
+            elif isinstance(step, Work) and step.where.how == "each" and (kept := find_kept(steps[index + 1 :])):
+                self._work_up_to_last(step, kept)
             elif isinstance(step, Work) and step.where.below and isinstance(next(iter(steps[index + 1 :]), None), Skip):
                 self._work_deep(step)
             elif isinstance(step, MirrorBack):
@@ -60,6 +70,8 @@ class RowWorker(Joiner):
                 self.work_step(step)
 
     def work_step(self, step: Node) -> None:
+        if isinstance(step, Work | Group) and self.inside is None:
+            self.step = step
         if isinstance(step, Work):
             self._enter(step.where)
             self._work_stitches(step)
@@ -105,6 +117,14 @@ class RowWorker(Joiner):
         self.work_step(step)
         walk.stop = stop
 
+    def _work_up_to_last(self, step: Work, kept: Where) -> None:
+        """ "Sc in each sc, 2 sc in last sc": the last is kept for the step behind."""
+        walk, stop = self.walk, self.walk.stop
+        limit = self.walk.limit_before_last(at_size(kept.count, self.size), kept.what[0])
+        self.walk.stop = stop if limit is None else min(stop, limit)
+        self.work_step(step)
+        walk.stop = stop
+
     def _take_colour(self, step: TakeColour) -> None:
         if step.late:
             self.next_colour = step.letter
@@ -139,11 +159,16 @@ class RowWorker(Joiner):
             self._travel(step)
             return
         if step.also:
-            self._work_mixed(step, stitch, times)
+            self._work_mixed(step)
             return
         for place in self._places(step):
+            cluster = self.cluster
+            if place is None and times > 1 and cluster < 0 and step.where.what[0].kind == "corner":
+                self.clusters += 1
+                self.cluster = self.clusters  # at a corner of the piece, which is no place of the row below
             for _ in range(times):
                 self._add(stitch, place)
+            self.cluster = cluster
 
     def _work_defined(self, name: str, definition: StitchDefinition, step: Work) -> None:
         """A stitch of the pattern's own, in each of its places, counted as one of its name."""
@@ -154,7 +179,10 @@ class RowWorker(Joiner):
                 self.making.name_group(start, name)
             return
         start = len(self.making.loops)
+        begun = None if self.making.has_stitches else begins_as(name, definition.steps)
         self._work_group(Group(step.span, definition.steps, step.where))
+        if begun is not None:
+            self.making.begin_group(start, *begun)
         self.making.name_group(start, name)
 
     def _work_deep(self, step: Work) -> None:
@@ -173,20 +201,23 @@ class RowWorker(Joiner):
                 self._add(stitch, place)
         self.making.deeper = 0
 
-    def _work_mixed(self, step: Work, stitch: str, times: int) -> None:
+    def _work_mixed(self, step: Work) -> None:
         """ "Sc in each dc around, working 3 sc in each corner sp": each place by the rule that names it."""
-        rules = [
-            *((work.stitch, at_size(work.times, self.size), work.where.what) for work in step.also),
-            (stitch, times, step.where.what),
-        ]
-        whats = tuple(what for _, _, named in rules for what in named)
+        rules = (*step.also, replace(step, also=()))
+        whats = tuple(what for rule in rules for what in rule.where.what)
         while (place := self.walk.find(whats)) is not None:
-            kind, number = next(
-                (k, n) for k, n, named in rules if any(self.walk.matches(place[0], what) for what in named)
-            )
-            what = next(w for w in whats if self.walk.matches(place[0], w))
-            for _ in range(number):
-                self._add(kind, self._use(self.walk.place_at(place[0], what)) if _ == 0 else self.last)
+            named = ((rule, what) for rule in rules for what in rule.where.what)
+            rule, what = next((rule, what) for rule, what in named if self.walk.matches(place[0], what))
+            into = self._use(self.walk.place_at(place[0], what))
+            if isinstance(rule, Group):
+                self._work_inside(rule.steps, into)
+            elif rule.stitch == "ch":
+                self.making.add_chains(at_size(rule.times, self.size), self.colour_here(), self.cluster)
+                self.making.note_passed(1)
+            else:
+                kind, number = self._name_stitch(rule)
+                for _ in range(number):
+                    self._add(kind, into)
 
     def _name_stitch(self, step: Work) -> tuple[str, int]:
         """The stitch with "inc" and "dec" spelled out, and how many of it go into each place."""
@@ -200,8 +231,13 @@ class RowWorker(Joiner):
         return step.stitch, times
 
     def _work_together(self, step: Work, stitch: str, uses: int) -> None:
-        """Stitches worked together over several places each."""
+        """Stitches worked together over several places each; in a group, or in one space, all in that place."""
         sets = 1
+        in_group = self.inside is not None and (step.where.how == "same" or step.where.bare)
+        if in_group or is_one_place(step, stitch):
+            for place in self._places(step):
+                self._add(stitch, place)
+            return
         if step.where.how == "next":
             count = at_size(step.where.count, self.size)
             if not step.where.bare and count > 1 and count % uses:
@@ -240,35 +276,11 @@ class RowWorker(Joiner):
         self.making.add_stitch(stitch, colour, into, self.cluster, space, loop=loop, down=down)
         self.base = kind_of(stitch).base if self.cluster < 0 else self.base
 
-    def _is_travel(self, step: Work) -> bool:
-        """Slip stitches at the start of a row that only move to another place."""
-        at_start = not self.making.has_stitches and (self.walk.at == 0 or self.making.is_opening_only)
-        if not (at_start and step.where.how in ("next", "first") and self.mixed):
-            return False
-        if not self.is_row and step.where.what[0].kind in ("sp", "ch-sp", "corner"):
-            return True  # a round that begins in a space is reached by slip stitches, and has none in it
-        self.open_points.add("travel")
-        return self.choices.travel
-
-    def _travel(self, step: Work) -> None:
-        place: Place | None = None
-        for _ in range(at_size(step.where.count, self.size)):
-            place = self.walk.find(step.where.what)
-            if place is None:
-                self.fail(Problem("no-place", step.span, what=step.where.what[0]))
-                return
-            self.making.add_stitch("sl st", self.colour, (self.walk.order[place[0]],), -1, False, hidden=True)
-            self.walk.at = place[1]
-        if place and not self.is_row:
-            self.walk.rotate(place[0])
-            self.walk.at = 0
-            self.last = None
-        elif place:
-            self.last = place
-
-    def _places(self, step: Work) -> Sequence[Place | None]:
+    def _places(self, step: Work) -> Iterable[Place | None]:
         """The places a step names, one after the other, each used as it is given."""
         where = step.where
+        if where.how == "gap" and where.leave == (1,):
+            return self.between_each(where)
         if self.inside is not None and (where.how == "same" or where.bare):
             return [self.inside] * (at_size(where.count, self.size) if where.bare and where.how == "next" else 1)
         if where.bare and self.walk.order and self.walk.site(0).kind == "ring":
@@ -284,6 +296,8 @@ class RowWorker(Joiner):
         if where.how in ("first", "next", "join", "nth"):
             for wanted in whats if not where.nth else [where.what] * where.nth:
                 place = self.walk.find(wanted)
+                if place is None and wanted[0].kind == "sl st":
+                    return  # slip stitches that join to another part are no places
                 if place is None and wanted[0].kind in ("sp", "ch-sp") and self.passed_chains:
                     return  # "…, skipping the ch-1 sps": what was passed over already
                 if place is None:
@@ -311,22 +325,22 @@ class RowWorker(Joiner):
 
     def _work_group(self, step: Group) -> None:
         if self.inside is not None:
-            places: Sequence[Place | None] = [self.inside]
+            places: Iterable[Place | None] = [self.inside]
+        elif step.where.how == "gap" and step.where.leave == (1,):
+            places = self.between_each(step.where)
         else:
             self._enter(step.where)
             places = self.take_places(step.where, step.span)
         for place in places:
-            outer, cluster, entry = self.inside, self.cluster, self.entry
-            self.clusters += 1
-            self.inside, self.cluster = place if place is not None else (0, 0), self.clusters
-            self.work_steps(step.steps)
-            self.inside, self.cluster, self.entry = outer, cluster, entry
+            self._work_inside(step.steps, place)
 
-    def _leave(self, step: Leave) -> None:
-        self.leaves = True
-        left = self.walk.countable(self.walk.at, len(self.walk.order))
-        if step.count and left != at_size(step.count, self.size):
-            self.fail(Problem("unworked", step.span, left, at_size(step.count, self.size)))
+    def _work_inside(self, steps: Sequence[Node], place: Place | None) -> None:
+        """The steps of a group, all in one place."""
+        outer, cluster, entry = self.inside, self.cluster, self.entry
+        self.clusters += 1
+        self.inside, self.cluster = place if place is not None else (0, 0), self.clusters
+        self.work_steps(steps)
+        self.inside, self.cluster, self.entry = outer, cluster, entry
 
     def _change_evenly(self, step: ChangeEvenly) -> None:
         """Increases or decreases at even distances; where exactly is the maker's choice, the count is not."""
@@ -349,44 +363,8 @@ class RowWorker(Joiner):
                 if ends[0] and ends[1]:
                     self._add(f"{kind_of(stitch).base}2tog", (ends[0][0], ends[1][1]), whole=True)
 
-    def _turn_to_free_loops(self) -> None:
-        """Goes on along the other side of the foundation chain, from its first chain back to where the row began."""
-        if self.edges and self.loops:
-            if self.sides and self.walk.order and self.walk.site(0).kind == "ch":
-                return  # there already, since the corner
-            self.left_behind += self.remaining() if self.walk.at else 0
-            self.walk = Walk(tuple(Site("ch") for _ in range(self.loops)), tuple(range(self.loops)), False)
-            self.last = None
-            return
-        used = [index for loop in self.making.loops for index in loop.into if not loop.opening]
-        if not used:
-            return
-        low, high = min(used), max(used)
-        back = range(high - 1, low - 1, -1) if used[-1] == high else range(low + 1, high + 1)
-        self.walk = Walk(self.walk.sites, tuple(back), used[-1] == high, each_chain=True)
-        self.last = None
-
     def _work_even(self) -> None:
         while (place := self.walk.find((What("st"),))) is not None:
             self._use(place)
             kind = self.walk.site(place[0]).kind
             self._add(self.base if kind in ("ch", "any", "sl st") else kind, place)
-
-    def _find_start(self) -> int:
-        """Where in the round below its first stitch was worked; 0 where that is not known."""
-        used = {index for loop in self.making.loops for index in loop.into}
-        if self.making.has_opening or not used or self.walk.sites is not self.below.sites:
-            return 0
-        return next(at for at, index in enumerate(self.walk.order) if index in used)
-
-    def close_round(self) -> None:
-        """Chains made last before the join stand over what is left, as far as they reach."""
-        loops = [loop for loop in self.making.loops if not loop.hidden]
-        left = self.remaining()
-        if not left and loops and loops[-1].kind == "ch" and not loops[-1].opening and not self.is_row:
-            loops[-1].spans += self.walk.countable(self.walk.at, len(self.walk.order))  # passed on purpose
-            loops[-1].spans += self.walk.countable(0, self._find_start())
-            self.walk.at = len(self.walk.order)
-        if loops and loops[-1].kind == "ch" and not loops[-1].opening and 0 < left <= loops[-1].chains:
-            loops[-1].spans += left
-            self.walk.at = len(self.walk.order)

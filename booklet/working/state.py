@@ -6,13 +6,14 @@ from dataclasses import dataclass, field, replace
 
 from booklet.model.colours import Colour
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Chain, ColourOrder, Loops, ParsedPart, Row, Turn, Work
-from booklet.model.work import Fabric, Site, WorkedRow
+from booklet.model.tree import Aside, Chain, ColourOrder, Join, Loops, Node, ParsedPart, Repeat, Row, Turn, Work
+from booklet.model.work import Fabric, Reading, Site, WorkedRow
 from booklet.rows.row import list_works
 from booklet.source import Span
 from booklet.working.expand import Gap, Instance
+from booklet.working.held import Held, Key, is_same_way, list_ways
 from booklet.working.making import EMPTY
-from booklet.working.notes import Asked, Mixed, ReadTwice, Settled, Trouble
+from booklet.working.notes import Asked, CountedTwice, Mixed, ReadTwice, Settled, Trouble
 from booklet.working.outcome import Memo, Outcome, Setting
 from booklet.working.turning import goes_round
 
@@ -88,7 +89,10 @@ class PartState:
     sided: list[tuple[str, str, str, Span]] = field(default_factory=list)  # rows whose side does not follow
     turned: list[ReadTwice] = field(default_factory=list)
     times_read: tuple[bool, str] | None = None  # what "n times" has meant so far, and in which row
+    held: dict[Key, Held] = field(default_factory=dict)  # rows whose counts fix how the rows after them are counted
+    otherwise: list[CountedTwice] = field(default_factory=list)
     mixed: list[Mixed] = field(default_factory=list)
+    uncompared: list[Reading] = field(default_factory=list)
     idle: list[Row] = field(default_factory=list)  # numbered rows that name nothing to work
     suspect: bool = False  # the line in hand stands for a number of rows that does not come out
     faulty: set[int] = field(default_factory=set)  # rows of the source that have been told of
@@ -130,14 +134,20 @@ class PartState:
         return any(site.kind == "any" for site in below.sites)
 
     def _is_sure(self, row: Row, outcome: Outcome) -> bool:
-        """Over a row taken on trust: was its one count of stitches enough to work this row, and is this count wrong?
+        """Over a row taken on trust: is its one count of stitches enough to say that this row is wrong?
 
-        That holds where every place is a stitch, for a total of stitches says nothing of spaces and groups.
+        That holds where every place is a stitch, for a total of stitches says nothing of spaces and groups; and where
+        the row needs more than there are, or comes out and has another count than it says.
         """
-        if not self.counted or outcome.problems[0].kind != "count" or row.stated is None or len(row.stated.items) != 1:
+        kind = outcome.problems[0].kind
+        if not self.counted or kind not in ("count", "too-few"):
             return False
-        places = [work.where.what[0].kind for work in list_works(row.steps)]
-        return row.stated.items[0][1].kind in STITCHES and all(kind in STITCHES for kind in places)
+        wheres = [where for work in list_works(row.steps) for where in (work.where, *(w.where for w in work.also))]
+        if any(what.kind not in STITCHES for where in wheres for what in where.what):
+            return False
+        if kind == "too-few":
+            return all(isinstance(step, Work | Repeat | Chain | Turn | Join | Aside) for step in row.steps)
+        return row.stated is not None and len(row.stated.items) == 1 and row.stated.items[0][1].kind in STITCHES
 
     def _note_times(self, outcome: Outcome, row: Row, label: str) -> None:
         """Counts decide whether "rep from * n times" means n more; in one piece it means one of the two."""
@@ -166,6 +176,27 @@ class PartState:
                     self.setting = replace(self.setting, turning=tuple(sorted(known.items())))
         for point in sorted(outcome.asks):
             self.asked.append(Asked(point, outcome.turning_chain, label, row.span, self.size))
+
+    def _hold_to_ways(
+        self, row: Row, steps: tuple[Node, ...], outcome: Outcome, below: Fabric, turned: bool, label: str
+    ) -> Outcome:
+        """The outcome; as it is in the way of counting that a row before has fixed, where it leaves that way."""
+        ways = list(list_ways(row, steps, outcome))
+        for point, key in ways:
+            held, value = self.held.get(key), getattr(outcome.choices, point)
+            if held is None or held.value == value or point not in outcome.settled or held.allows(point, value):
+                continue
+            again = held.row.words.start == row.words.start  # the same row, worked once more
+            if outcome.usual is not None and (again or (point == "chains" and is_same_way(held, row))):
+                return outcome.usual
+            note = CountedTwice(label, held.label, point, value, held.value, outcome.turning_chain, row.words)
+            if row.span.start not in self.faulty:
+                self.otherwise.append(note)
+                self.faulty.add(row.span.start)
+        for point, key in ways:
+            value = getattr(outcome.choices, point)
+            self.held[key] = Held(value, label, row, steps, below, turned, self.size, self.setting, outcome)
+        return outcome
 
     def _begins_anew(self, instance: Instance) -> bool:
         """Does a row begin where the one before began: the same side faces, and the yarn is joined there?"""

@@ -58,13 +58,15 @@ class Walk:
         if what.kind == "ch-sp":
             if site.chains > 0:
                 return self._is_chain_space(site, what.chains)
-            return self.starts_run(position) and what.chains in (0, site.run)
+            sized = what.chains in (0, site.run) or self._belongs_to_chain(position, what.chains)
+            return self.starts_run(position) and sized
         if what.kind.startswith("row end"):
             return site.kind == "row end" and (what.kind == "row end" or what.kind.endswith(f" {site.colour}"))
         if site.kind == "row end":
             return False
         if what.kind == "corner":
-            spaces = any(site.kind == "ch" and site.run > 1 for site in self.sites)
+            fewest = 2 if self.corners else 1  # a hexagon's corners may be its only ch-1 spaces
+            spaces = any(site.kind == "ch" and site.run >= fewest for site in self.sites)
             return self.starts_run(position) if spaces else self.order[position] in self.corners
         if what.kind == "tch":
             return site.chains > 0
@@ -78,6 +80,14 @@ class Walk:
             others = (other for other in self.sites if other.kind == "ch" and other.run and not other.chains)
             return chains in (0, site.chains) and not any(chains in (0, other.run) for other in others)
         return chains == site.chains and not any(other.kind == "ch" and other.run == chains for other in self.sites)
+
+    def _belongs_to_chain(self, position: int, chains: int) -> bool:
+        """Is it the space beside a stitch of the same chain: the "ch-4 sp" of "ch 4 (counts as dc, ch 1)"?"""
+        site = self.site(position)
+        begins = self.order[position] - site.at - 1
+        if begins < 0 or not site.run or self.sites[begins].chains + site.run != chains:
+            return False
+        return self.sites[begins].chains > 0 and not any(other.run == chains for other in self.sites)
 
     def place_at(self, position: int, what: What) -> Place:
         """The place that starts here: a whole chain space where a space is meant, else one site."""
@@ -129,7 +139,8 @@ class Walk:
 def find_corner_spaces(fabric: Fabric) -> frozenset[int]:
     """The chains of the spaces within groups made in one place; of groups of several sizes, within the largest.
 
-    A group that the opening chain begins lacks a stitch. None where no group has a space.
+    A group that the opening chain begins lacks a stitch, or is told stitch by stitch, so that the one more space of
+    that size is a corner too. None where no group has a space.
     """
     groups = Counter(stitch.cluster for stitch in fabric.stitches if stitch.cluster >= 0 and stitch.kind != "ch")
     chains = [stitch for stitch in fabric.stitches if stitch.kind == "ch" and stitch.top >= 0]
@@ -139,18 +150,26 @@ def find_corner_spaces(fabric: Fabric) -> frozenset[int]:
     for stitch in within:
         if groups[stitch.cluster] >= most - 1:
             found.update(range(stitch.top, stitch.top + max(1, fabric.sites[stitch.top].run)))
+    runs = {fabric.sites[stitch.top].run for stitch in within if stitch.top in found}
+    others = [stitch for stitch in chains if stitch.top not in found and fabric.sites[stitch.top].run in runs]
+    if len(others) == 1:
+        found.update(range(others[0].top, others[0].top + max(1, fabric.sites[others[0].top].run)))
     return frozenset(found)
 
 
 def find_corners(stitches: Sequence[Stitch]) -> frozenset[int]:
-    """The sites in the middle of an odd number, three or more, of stitches worked one after the other in one place."""
+    """The sites in the middle of an odd number, three or more, of stitches worked one after the other in one place.
+
+    The corner of a piece is a place of its own, and its stitches are one group.
+    """
     found: set[int] = set()
     run: list[Stitch] = []
     for stitch in (*(s for s in stitches if s.top >= 0), None):
-        if run and (stitch is None or not stitch.into or stitch.into != run[0].into):
+        place = (stitch.into, -1 if stitch.into else stitch.cluster) if stitch is not None else ((), -1)
+        if run and place != (run[0].into, -1 if run[0].into else run[0].cluster):
             if len(run) >= 3 and len(run) % 2:
                 found.add(run[len(run) // 2].top)
             run = []
-        if stitch is not None and stitch.into:
+        if stitch is not None and place != ((), -1):
             run.append(stitch)
     return frozenset(found)

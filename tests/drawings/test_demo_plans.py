@@ -13,6 +13,7 @@ from booklet.drawings.picture import Ink
 from booklet.drawings.piece_drawings import NARROW, ON_PAPER, Room
 from booklet.drawings.pieces import CROWN, lay_pieces
 from booklet.drawings.schematic import FILL, Sheet, measures_of, plan_schematic
+from booklet.drawings.seam_marks import find_making
 from booklet.drawings.shades import contrast, read_shade
 from booklet.pages.theme import list_themes, load_theme, themes_folder
 from booklet.pipeline import Proof, list_sources, prove_file
@@ -66,7 +67,10 @@ def test_labels_of_a_schematic_stand_clear(source: str, size: int, room: Room) -
     assert proof.amounts is not None
     crowns = frozenset(piece.title for piece in pieces if piece.shape == CROWN)
     names = proof.pattern.size_names
-    sheet = Sheet(proof.amounts.measures, size, names, INK, crowns, len(names) == len(pieces) == 1, *room.schematic)
+    assert proof.worked is not None
+    making = find_making(proof.pattern, proof.worked.parts)
+    is_alone = len(names) == len(pieces) == 1
+    sheet = Sheet(proof.amounts.measures, size, names, INK, crowns, is_alone, *room.schematic, making)
     check_plan(plan_schematic(pieces, sheet))
 
 

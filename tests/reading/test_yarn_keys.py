@@ -118,3 +118,41 @@ def test_error_a_value_that_cannot_be_meant(line: str, code: str) -> None:
     _, findings = read(f"title: Mat\n{line}")
     assert code in {finding.code for finding in findings}
     assert all(finding.span.line == 3 for finding in findings)
+
+
+def test_a_seam_names_its_edges() -> None:
+    front = """title: Tee
+seams:
+  shoulders: {edges: [Back shoulders, Front shoulders], length: 24 cm}
+  ears: [the neck of the Front, "Ear, last rnd", Head]
+  sides: [Side Panel long edges]
+folds: {Sleeve: Lengthwise, Hem: at row 6, Cuff: rnd 3}"""
+    pattern, findings = read(front)
+    assert findings == ()
+    assert [finishing.name for finishing in pattern.finishing] == ["shoulders"]  # the others have no length
+    told = {seam.name: [(edge.piece, edge.edge) for edge in seam.edges] for seam in pattern.seams}
+    assert told == {
+        "shoulders": [("Back", "shoulders"), ("Front", "shoulders")],
+        "ears": [("Front", "neck"), ("Ear", "last round"), ("Head", "")],
+        "sides": [("Side Panel", "sides")],
+    }
+    assert [(fold.piece, fold.way, fold.row) for fold in pattern.folds] == [
+        ("Sleeve", "lengthwise", 0),
+        ("Hem", "at row", 6),
+        ("Cuff", "at row", 3),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("front", "place", "words"),
+    [
+        ("seams: {sides: {colour: A}}", "{colour: A}", "no length and no edges"),
+        ("folds: {Sleeve: backwards}", "backwards", '"backwards" is no fold'),
+        ("folds: {Sleeve: at row 0}", "at row 0", '"at row 0" is no fold'),
+    ],
+)
+def test_error_a_seam_or_fold_that_says_nothing(front: str, place: str, words: str) -> None:
+    _, (finding,) = read(f"title: Tee\n{front}")
+    assert finding.code == "wrong-value"
+    assert words in finding.message
+    assert finding.span.text == place

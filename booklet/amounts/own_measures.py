@@ -1,13 +1,12 @@
 """Measures that a pattern's sizes give and that no finished measure stands for: what to fit, a bust, a height."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from booklet.model.amounts import Measure
 from booklet.model.measure import Length
-from booklet.model.pattern import Pattern, SizedNumber
-from booklet.pages.figures import print_both
-from booklet.pages.manuscript import BookletInput
-from booklet.pages.size_sources import list_borrowed, list_unused
+from booklet.model.pattern import Pattern, SizedNumber, SizedPattern
+from booklet.sizing.tables import list_borrowed, list_unused
 
 HAIR = 1e-6
 UPRIGHT = ("height", "length", "depth", "tall", "high", "long")
@@ -30,28 +29,24 @@ class OwnMeasure:
         """True where it says how high or long the whole is, so that nothing need stand beside it."""
         return any(word in UPRIGHT for word in self.name.casefold().split())
 
-    def print_figures(self, units_first: str) -> list[tuple[str, ...]]:
-        """The figures of each size in both units; empty where a size has none."""
-        return [print_both(cm, inches, units_first) for cm, inches in zip(self.cm, self.inches, strict=True)]
 
-
-def list_own(manuscript: BookletInput) -> list[OwnMeasure]:
-    """What no finished measure is held against, in the order of the sizes' keys.
+def list_own(sized: SizedPattern, measures: Sequence[Measure]) -> list[OwnMeasure]:
+    """What none of the finished measures is held against, in the order of the sizes' keys.
 
     A measure that a number of the pattern was worked out from, alone or by a share of it, is told as that
     number makes it; any other as its author gave it.
     """
-    pattern = manuscript.pattern
-    held = {measure.target_name for measure in manuscript.amounts.measures}
+    pattern = sized.pattern
+    held = {measure.target_name for measure in measures}
     names = dict.fromkeys(name for size in pattern.sizes for name in size.measures)
-    elsewhere = {*held, *list_borrowed(manuscript), *list_unused(manuscript)}
-    return [_take(manuscript, name) for name in names if name not in elsewhere]
+    elsewhere = {*held, *list_borrowed(pattern), *list_unused(pattern)}
+    return [_take(sized, name) for name in names if name not in elsewhere]
 
 
-def _take(manuscript: BookletInput, name: str) -> OwnMeasure:
-    pattern = manuscript.pattern
+def _take(sized: SizedPattern, name: str) -> OwnMeasure:
+    pattern = sized.pattern
     given = [size.measures.get(name) for size in pattern.sizes]
-    made = next(_list_made(manuscript, name, given), None)
+    made = next(_list_made(sized, name, given), None)
     if made is not None:
         given = [Length(cm, "cm") for cm in made]
     pairs = [_pair(length, pattern) for length in given]
@@ -68,9 +63,9 @@ def _pair(length: Length | None, pattern: Pattern) -> tuple[float | None, float 
     return length.cm, length.cm / pattern.cm_per_inch
 
 
-def _list_made(manuscript: BookletInput, name: str, given: list[Length | None]) -> Iterator[list[float]]:
+def _list_made(sized: SizedPattern, name: str, given: list[Length | None]) -> Iterator[list[float]]:
     """The measure as each number makes it that is the same share of it in every size."""
-    for number in manuscript.sized.numbers.values():
+    for number in sized.numbers.values():
         if name not in number.measure or number.ease_cm or len(number.true_cm) != len(given):
             continue
         shares = _list_shares(number, given)

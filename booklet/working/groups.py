@@ -1,0 +1,154 @@
+"""Stitches made in one place, and what lies in the middle: of such a group, or of the row below."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from booklet.model.tree import What, Where, at_size
+from booklet.source import Span
+from booklet.working.hand import Entry
+from booklet.working.problems import Problem
+from booklet.working.reaching import Reacher
+from booklet.working.walk import Place
+
+NO_GROUP: tuple[int, tuple[int, ...]] = (-1, ())
+
+
+@dataclass(slots=True)
+class GroupPlacer(Reacher):
+    """A row in hand that knows which stitches of the row below were made in one place."""
+
+    def _in_groups(self, where: Where, span: Span) -> list[Place]:
+        """The middle or nth stitch of the next group that was made in one place, or of each of them."""
+        found: list[Place] = []
+        while True:
+            group = self._next_group(where.what[0])
+            if not group:
+                break
+            at = group[(len(group) - 1) // 2] if where.nth == 0 else group[min(where.nth, len(group)) - 1]
+            if where.nth == 0 and len(group) % 2 == 0 and all(self.walk.site(p).kind != "ch" for p in group):
+                # Told where it stands, whether or not the rest of the repeat fits.
+                self.problems.append(Problem("no-center", span, len(group), what=What(self.walk.site(at).kind)))
+            found.append(self._use((at, at + 1)))
+            self.walk.at = max(self.walk.at, at + 1)
+            if where.leave == (0,):
+                break
+        if not found:
+            self.fail(Problem("no-place", span, what=where.what[0]))
+        return found
+
+    def _next_group(self, what: What) -> list[int]:
+        """Positions of the next stitches that were worked together in one place."""
+        clusters = {
+            stitch.top: (stitch.cluster, stitch.into if stitch.cluster < 0 else ())
+            for stitch in self.below.stitches
+            if stitch.top >= 0
+        }
+        position = self.walk.at
+        begun = clusters.get(self.walk.order[position - 1], NO_GROUP) if position else NO_GROUP
+        while begun != NO_GROUP and position < self.walk.stop and clusters.get(self.walk.order[position]) == begun:
+            position += 1  # the rest of a group that has been worked into is no next group
+        while position < self.walk.stop:
+            cluster = clusters.get(self.walk.order[position], NO_GROUP)
+            group = [position]
+            while (
+                cluster != NO_GROUP
+                and group[-1] + 1 < self.walk.stop
+                and clusters.get(self.walk.order[group[-1] + 1], NO_GROUP) == cluster
+            ):
+                group.append(group[-1] + 1)
+            if len(group) > 2 and any(self.walk.matches(at, what) for at in group):
+                return group
+            position = group[-1] + 1
+        return []
+
+    def find_goal(self, what: What, before: int) -> int:
+        """Where "to next corner", "to 1 st before center" ends; the end of the row where no such place is ahead."""
+        if what.kind == "center":
+            goal = self._find_center()
+        else:
+            place = self.walk.find((what,))
+            goal = place[0] if place else None
+        stop = self.walk.stop if goal is None else goal
+        while before and stop > self.walk.at:
+            stop -= 1
+            before -= self.walk.is_countable(stop)
+        return stop
+
+    def _find_center(self) -> int | None:
+        """The middle of the next group made in one place, or else of the row below; None where that is even."""
+        group = self._next_group(What("st"))
+        if group:
+            return group[(len(group) - 1) // 2]
+        counted = [position for position in range(len(self.walk.order)) if self.walk.is_countable(position)]
+        middle = counted[len(counted) // 2] if len(counted) % 2 else None
+        return middle if middle is not None and middle >= self.walk.at else None
+
+    def _in_center(self, where: Where, span: Span) -> list[Place]:
+        """The stitch in the middle; stitches worked one by one up to it have reached it."""
+        if self._next_group(where.what[0]):
+            before, told = self.walk.at, len(self.making.loops)
+            found = self._in_groups(where, span)
+            missed = self.walk.countable(before, found[0][0]) if found and self._goes_one_by_one(told) else 0
+        else:
+            at = self._find_center()
+            if at is None:
+                counted = self.walk.countable(0, len(self.walk.order))
+                kind = "no-place" if counted % 2 else "no-middle"
+                self.fail(Problem(kind, span, counted, what=where.what[0]))
+                return []
+            missed = self.walk.countable(self.walk.at, at)
+            found = [self._use((at, at + 1))]
+        if missed:
+            self.fail(Problem("missed", span, missed, what=What("center")))
+        return found
+
+    def _goes_one_by_one(self, made: int) -> bool:
+        """Do the two stitches made last stand on two neighbours of the row below?"""
+        last = [loop.into for loop in self.making.loops[:made][-2:]]
+        return all(len(into) == 1 for into in last) and len(last) == 2 and abs(last[0][0] - last[1][0]) == 1
+
+    def reach_gap(self, where: Where) -> list[Place | None]:
+        """A place between two stitches, which uses neither of them."""
+        passes = at_size(where.count, self.size)
+        if where.what[0].kind == "group":
+            group = self._next_group(What("st"))
+            passes = group[-1] + 1 - self.walk.at if group else 1
+        after = min(self.walk.at + passes, self.walk.stop)
+        self.passed_stitches = self.passed_stitches or after > self.walk.at
+        return list(self._stand_behind(after))
+
+    def between_each(self, where: Where) -> Iterator[None]:
+        """Each place between two stitches, or two groups, in turn; in a round, that behind the last is one as well."""
+        while True:
+            units = self._list_units(where.what[0].kind == "group")
+            if not units or (self.is_row and len(units) == 1):
+                break
+            yield from self._stand_behind(units[0])
+        self.passed_stitches = True
+
+    def _list_units(self, in_groups: bool) -> list[int]:
+        """Where the stitches, or the groups of two and more, end that lie ahead."""
+        stitches = {stitch.top: stitch for stitch in self.below.stitches if stitch.top >= 0}
+        ends: list[int] = []
+        before: tuple[int, tuple[int, ...]] | None = None
+        for position in range(self.walk.at, self.walk.stop):
+            if not self.walk.is_countable(position) or self.walk.site(position).kind == "ch":
+                continue
+            stitch = stitches.get(self.walk.order[position])
+            place = (stitch.cluster, () if stitch.cluster >= 0 else stitch.into) if stitch else NO_GROUP
+            if in_groups and ends and place == before and place != NO_GROUP:
+                ends[-1] = position + 1
+            else:
+                ends.append(position + 1)
+            before = place
+        return ends
+
+    def _stand_behind(self, after: int) -> list[None]:
+        """The place between the stitches on both sides of a position, where the hook then is."""
+        self.making.note_passed(self.walk.countable(self.walk.at, after))
+        self.walk.at = after
+        self.last = None
+        count = len(self.walk.order)
+        if self.walk.sites is self.below.sites and count > 1 and (0 < after < count or not self.is_row):
+            self.entry = Entry("between", 0, (self.walk.order[after - 1], self.walk.order[after % count]))
+        return [None]

@@ -1,0 +1,61 @@
+"""The next place of a kind, and what lies before it."""
+
+from dataclasses import dataclass
+
+from booklet.model.tree import What
+from booklet.source import Span
+from booklet.working.hand import Approach, Hand
+from booklet.working.problems import Problem
+from booklet.working.walk import Place
+
+
+@dataclass(slots=True)
+class Reacher(Hand):
+    """A row in hand that goes from place to place."""
+
+    def _use(self, place: Place) -> Place:
+        """Moves on to behind the place, noting what was passed over."""
+        skipped = self.walk.countable(self.walk.at, place[0])
+        if self.tail_from is not None and self.walk.at >= self.tail_from:
+            self.tail_missed += self._count_places((self.tail_what,), place[0])
+        self._note_approach(place)
+        for position in range(self.walk.at, place[0]):
+            if self.walk.site(position).kind == "ch":
+                self.passed_chains = True
+            else:
+                self.passed_stitches = True
+        self.making.note_passed(skipped)
+        self.walk.at = place[1]
+        self.last = place
+        self.first_use = place[0] if self.first_use is None else self.first_use
+        return place
+
+    def _note_approach(self, place: Place) -> None:
+        """Keeps how many stitches lie between the stitch just worked and the space that the step in hand goes to."""
+        site, made = self.walk.site(place[0]), self.making.loops[-1] if self.making.loops else None
+        if self.step is None or made is None or self.last is None or self.walk.sites is not self.below.sites:
+            return
+        from_stitch = made.kind != "ch" and not made.opening and not made.hidden
+        if site.kind == "ch" and site.run and from_stitch and self.walk.site(self.last[0]).kind != "ch":
+            self.approaches.append(Approach(self.step, self.walk.countable(self.walk.at, place[0])))
+
+    def _next(self, whats: tuple[What, ...], span: Span, needs: int, start: int | None = None) -> Place | None:
+        """The next place of these kinds; `start` is the position at which the step began."""
+        place = self.walk.find(whats)
+        if place is None and whats[0].kind == "ch" and self.goes_elsewhere and self.walk.at >= len(self.walk.order):
+            self.walk.at = 0  # the chain between two pieces, from its other side
+            place = self.walk.find(whats)
+        if place is None:
+            left = self.walk.countable(self.walk.at, self.walk.stop)
+            has = left if start is None else self.walk.countable(start, self.walk.stop)
+            kind = "too-few" if whats[0].kind == "st" or left == 0 else "no-place"
+            self.fail(Problem(kind, span, has, needs, what=whats[0]))
+            return None
+        return self._use(place)
+
+    def _count_places(self, whats: tuple[What, ...], stop: int) -> int:
+        """How many places of these kinds lie between here and a position."""
+        count, at = 0, self.walk.at
+        while (place := self.walk.find(whats, start=at, stop=stop)) is not None:
+            count, at = count + 1, place[1]
+        return count
