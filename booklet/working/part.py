@@ -44,7 +44,7 @@ from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.placing import find_piece, names_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.state import STITCHES, PartState, find_named_colour, find_named_gauge
-from booklet.working.trusting import compare_told, share_out
+from booklet.working.trusting import compare_sides, compare_told, share_out
 from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, lays_chain, split_end
 
 CUT = re.compile(r"\b(?:fasten|break|cut|end)\s+off\b|\brotate\b|\bdo not turn\b", re.IGNORECASE)
@@ -344,11 +344,13 @@ class PartWork(PartState):
 
     def _compare_told(self, instance: Instance, stated: Stated | None, below: Fabric) -> None:
         """What the words of a range on trust tell of its stitches, held against its count when its first row is due."""
-        if instance.row is not instance.line or instance.number not in instance.line.label.numbers[:1]:
+        numbers = instance.line.label.numbers
+        if instance.row is not instance.line or (numbers and instance.number != numbers[0]):
             return
-        problem = compare_told(instance.row, stated, below.made, self.size)
+        problem = compare_sides(instance.row, stated, self.size)
+        problem = problem or compare_told(instance.row, stated, below.made, self.size)
         if problem is not None:
-            last = self._label(replace(instance, number=instance.line.label.numbers[-1]))
+            last = self._label(replace(instance, number=numbers[-1] if numbers else None))
             self.troubles.append(Trouble(instance.row, last, problem, self.size))
 
     def _trust(self, instance: Instance, label: str, turned: bool) -> None:
