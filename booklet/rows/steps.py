@@ -35,6 +35,7 @@ from booklet.rows.chains import (
     parse_more_made,
 )
 from booklet.rows.counts import parse_bare_count, parse_dash_count
+from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import parse_remark_step
 from booklet.rows.repeats import parse_times
@@ -337,7 +338,8 @@ BEGINNINGS: dict[str, Callable[[Stream], list[Node] | None]] = {
     "join st": parse_join,
     "do not join": _parse_aside,
     "spiral": _parse_aside,
-    "place marker": _parse_aside,
+    "place marker": parse_marker,
+    "slip marker": _parse_aside,
     "weave": _parse_aside,
     "fasten off": _parse_fasten_off,
     "with": parse_colour,

@@ -86,6 +86,7 @@ class Hand:
     skipped: list[Place] = field(default_factory=list)
     revisited: list[Place] = field(default_factory=list)  # skipped places that were worked into after all
     step: Work | Group | None = None  # in hand, not within another
+    marks: list[tuple[int, str]] = field(default_factory=list)  # markers put in: behind which loop, and where
     approaches: list[Approach] = field(default_factory=list)
     skipped_count: bool = False  # the chains skipped in a first row count as a stitch
 
@@ -128,6 +129,7 @@ class Hand:
             len(self.skipped),
             len(self.problems),
             len(self.approaches),
+            len(self.marks),
             self.colour,
             self.keep_colours,
             self.last,
@@ -158,6 +160,7 @@ class Hand:
             skipped,
             problems,
             approaches,
+            marks,
             self.colour,
             self.keep_colours,
             self.last,
@@ -182,6 +185,7 @@ class Hand:
         del self.skipped[skipped:]
         del self.problems[problems:]
         del self.approaches[approaches:]
+        del self.marks[marks:]
 
     def fail(self, problem: Problem) -> None:
         if self.trial:
