@@ -72,6 +72,12 @@ def _tells_growth(stream: Stream, steps: list[Node]) -> bool:
     return grows and any(each_row) and not any(t.value in ("inc", "dec") for t in clause)
 
 
+def _names_made(stream: Stream, steps: list[Node]) -> bool:
+    """ "5 dc in next ch - shell made": the name of what was just told"""
+    named = stream.peek().kind == "st" and stream.peek(1).is_word("working") and bool(steps)
+    return named and stream.words(stream.index + 1, stream.index + 2).lower() == "made"
+
+
 def parse_steps(stream: Stream, stated: Count) -> list[Node]:
     """steps = (step | separator)*, up to the end of the stream; counts go to `stated`."""
     steps: list[Node] = []
@@ -178,7 +184,7 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
     """step = work | chain | skip | colour | turn | join | ring | loops | leave | even | target-first work"""
     token = stream.peek()
     first = stream.index
-    if _tells_growth(stream, steps):
+    if _tells_growth(stream, steps) or _names_made(stream, steps):
         return take_clause(stream, first)
     even = parse_even_rows(stream)
     if even:
