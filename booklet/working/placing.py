@@ -7,6 +7,7 @@ from itertools import pairwise
 from booklet.model.tree import What, Where, at_size
 from booklet.model.work import Site
 from booklet.source import Span
+from booklet.working.depths import is_deep
 from booklet.working.groups import GroupPlacer
 from booklet.working.problems import Problem
 from booklet.working.walk import Place, Walk
@@ -33,6 +34,8 @@ class Placer(GroupPlacer):
         self._go_round(where)
         if where.what[0].kind in self.below.groups and self.below.spaces:
             where = replace(where, what=(What("sp"),))  # a shell is worked into by its space
+        if is_deep(where):
+            where = replace(where, what=(What("st"), What("sp")))
         if where.what[0].kind == "corner" and (self.sides or self.goes_along) and self.walk.find(where.what) is None:
             return [None] * count  # the corner of a piece is a place of its own
         if where.what[0].kind == "ch" and self.goes_elsewhere and self._made_the_chain():
