@@ -17,8 +17,7 @@ class HowOften:
 
 
 def parse_times(stream: Stream) -> HowOften | None:
-    """times = n "times" ["more"|"total"] | n "more" ["times"] | "another" n "times" | "times" n |
-    ("once" | "twice") ["more"]
+    """times = n "times" ["more"|"total"] | n "more" ["times"] | "another" n "times" | "times" n | ("once" | …) ["more"]
 
     "(…) x 6" reads the same as "(…) 6 times". None (nothing taken) where no such words stand here.
     """
@@ -26,9 +25,9 @@ def parse_times(stream: Stream) -> HowOften | None:
     token = stream.peek()
     if token.value == "another" and stream.peek(1).kind == "num" and stream.peek(2).is_word("times"):
         stream.take()
-        count = stream.take().numbers
+        another = stream.take().numbers
         stream.take()
-        return HowOften("more", count)
+        return HowOften("more", another)
     if token.is_word("once", "twice"):
         stream.take()
         count: PerSize = (1,) if token.value == "once" else (2,)

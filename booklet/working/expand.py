@@ -246,9 +246,8 @@ def _check_end(repeat: RepeatRows, known: Mapping[int | str, Row], line: Row) ->
     if not numbers or not repeat.ending.isdigit():
         return []
     end = int(repeat.ending)
-    return (
-        [] if end in numbers or end in line.label.numbers or end not in known else [Gap("other-end", repeat.span, end)]
-    )
+    fits = end in numbers or end in line.label.numbers or end not in known
+    return [] if fits else [Gap("other-end", repeat.span, end)]
 
 
 def _how_many(

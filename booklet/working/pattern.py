@@ -13,9 +13,10 @@ from booklet.working import messages, messages_places
 from booklet.working.expand import Gap
 from booklet.working.notes import Settled, Trouble
 from booklet.working.outcome import Memo, Setting
-from booklet.working.part import PartWork, is_worked_in_rounds
+from booklet.working.part import PartWork
 from booklet.working.repair import Repair, find_repairs
 from booklet.working.state import find_named_gauge
+from booklet.working.turning import is_worked_in_rounds
 
 MOST_REPAIRED = 4  # findings for which cures are searched; the search is the slow part
 
