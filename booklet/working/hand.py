@@ -126,6 +126,7 @@ class Hand:
             self.walk.stop,
             self.making.mark(),
             len(self.skipped),
+            len(self.revisited),
             len(self.problems),
             len(self.approaches),
             self.colour,
@@ -156,6 +157,7 @@ class Hand:
             self.walk.stop,
             mark,
             skipped,
+            revisited,
             problems,
             approaches,
             self.colour,
@@ -180,6 +182,7 @@ class Hand:
         ) = snapshot
         self.making.undo_to(mark)
         del self.skipped[skipped:]
+        del self.revisited[revisited:]
         del self.problems[problems:]
         del self.approaches[approaches:]
 

@@ -98,6 +98,17 @@ def place_missing(
     )
 
 
+def skipped_differ(label: str, needs: int, has: int, span: Span, sizes: tuple[str, ...]) -> Finding:
+    return error(
+        "too-few-stitches",
+        f"{label} works into {needs} skipped stitches here, and has {has}",
+        span,
+        expected=counted(has, "skipped stitch"),
+        fix=f"write {has}, or skip {needs} before",
+        sizes=sizes,
+    )
+
+
 def too_deep(label: str, depth: int, rows: int, span: Span, sizes: tuple[str, ...]) -> Finding:
     return error(
         "no-such-place",
