@@ -39,7 +39,7 @@ from booklet.rows.chains import (
 from booklet.rows.counts import parse_bare_count, parse_dash_count
 from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
-from booklet.rows.remarks import parse_remark_step
+from booklet.rows.remarks import parse_remark_step, parse_stands_for
 from booklet.rows.repeats import parse_times
 from booklet.rows.row_repeats import goes_on_with_rows, parse_even_rows, parse_row_repeat, starts_row_repeat
 from booklet.rows.stitches import continue_last, parse_numbered, parse_skip, parse_work
@@ -222,7 +222,9 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     if word == "in" and stream.peek(1).kind == "st" and stream.peek(2).is_mark(":"):
         stream.index += 3
         return []
-    behind = bool(steps) and isinstance(steps[-1], Repeat)
+    behind = bool(steps) and (
+        isinstance(last := steps[-1], Repeat) or (isinstance(last, Work) and last.where.how == "each")
+    )
     if (word in ("working", "and") or (word == "last" and behind)) and tells_the_last(stream):
         return take_clause(stream, first, ":")
     if word == "opposite" or (

@@ -235,7 +235,7 @@ class PartWork(PartState):
             asked = replace(row, stated=None)
             outcome, below = self._best_outcome(asked, steps, turned)
         outcome = self._hold_to_ways(asked, steps, outcome, below, turned, label)
-        self._keep(instance, asked, outcome, below, label, turned)
+        self._keep(instance, asked, self._with_depth(row, outcome), below, label, turned)
 
     def _best_outcome(self, row: Row, steps: tuple[Node, ...], turned: bool) -> tuple[Outcome, Fabric]:
         """The row over each row below that is possible after a mistake; the first that works out, or else the last."""
