@@ -129,7 +129,7 @@ class Repeater(Placer):
     def _makes(self, node: Node) -> bool:
         """Does a step behind a repeat need places, so that the repeat ends before it? One that joins does not."""
         if isinstance(node, Work) and node.stitch == "sl st" and not self.is_row:
-            return node.where.how not in ("top", "join")
+            return node.where.how not in ("top", "join") and not (node.where.how == "first" and node.where.count == (1,))
         return not isinstance(node, MAKES_NOTHING)
 
     def _pass_to(self, limit: int, what: What) -> None:
