@@ -346,7 +346,7 @@ def _names_last_chain(stream: Stream, body: Sequence[Node]) -> bool:
     if not ends or not isinstance(last, Chain) or chain.value != "ch" or count.numbers != last.count:
         return False
     follows = stream.peek(4)
-    if not (after.is_mark(",", ";", ".") or after.kind == "end") or follows.kind == "st" and follows.value != "sl st":
+    if not (after.is_mark(",", ";", ".") or after.kind == "end") or (follows.kind == "st" and follows.value != "sl st"):
         return False
     stream.index += 3
     return True
