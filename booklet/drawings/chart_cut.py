@@ -6,11 +6,13 @@ from dataclasses import dataclass, replace
 from booklet.drawings.chart_blocks import BlockChart
 from booklet.drawings.chart_flat import lay_flat
 from booklet.drawings.chart_glyphs import Glyph
-from booklet.drawings.chart_marks import STITCH, ChartRow, Repeated, condense_rows, count_rows
+from booklet.drawings.chart_marks import STITCH, ChartRow, Repeated, condense_rows, count_rows, list_chart_rows
 from booklet.drawings.chart_repeat import cut_across, find_across
 from booklet.drawings.chart_sheet import HEIGHT_MM, LEAST_MM, FlatChart, RoundChart, fit_flat, flat_height
 from booklet.drawings.chart_tiles import cut_tiles
+from booklet.drawings.chart_wedge import find_wedge
 from booklet.drawings.lay import find_directions
+from booklet.model.work import WorkedRow
 
 UNCUT_MM = 2.9  # a chart that fits at this scale is shown whole
 MOST_ROWS = 60
@@ -55,6 +57,30 @@ def make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> list[Chart]
             break
         listed, whole, most = rest, made[-1].left, len(made[-1].rows) + SPARE_ROWS
     return charts
+
+
+def make_wedge(rows: Sequence[WorkedRow], names: Sequence[str], title: str, whole: int) -> Chart | None:
+    """Rounds too wide for the page, cut to a wedge; as many of them as fit. None where no wedge can be cut.
+
+    The first of the rows is what they stand on; `names` are what all are called in the piece, and `whole` is how many
+    rounds of it no other chart shows.
+    """
+    wedge = find_wedge(rows, FEWEST_ROWS)
+    if wedge is None:
+        return None
+    listed = [replace(row, name=name) for row, name in zip(list_chart_rows(wedge.rows), names, strict=False)]
+    letters = len({letter for row in listed for letter in row.letters}) > 1
+    shown, repeats = condense_rows(listed)
+    for count in range(min(len(shown), MOST_ROWS), FEWEST_ROWS, -1):
+        kept = shown[:count]
+        told = tuple(repeated for repeated in repeats if repeated.first + repeated.count <= count)
+        laid, glyphs = lay_flat(kept, _find_ways(kept))
+        chart = FlatChart(tuple(laid), tuple(glyphs), told, None, letters, wedge=wedge)
+        unit = fit_flat(chart)
+        if unit >= LEAST_MM and flat_height(chart, unit) <= HEIGHT_MM:
+            drawn = count_rows(kept[1:]) + sum(item.count * (item.times - 1) for item in told)
+            return Chart(title, chart, kept, max(0, whole - drawn))
+    return None
 
 
 def is_plain(rows: Sequence[ChartRow]) -> bool:
@@ -138,13 +164,7 @@ def _count_fitting(chart: FlatChart) -> int:
 
 
 def _lay_chart(kept: Sequence[ChartRow], repeats: Sequence[Repeated], letters: bool) -> FlatChart:
-    named = [row.row for row in kept if row.row.kind != "foundation"]
-    ways = find_directions(named)
-    if named[0].kind == "round" and ways[0] > 0:  # behind rows, whose side does not tell which way a round goes
-        ways = [-way for way in ways]
-    if kept[0].row.kind == "foundation":
-        ways = [ways[0] * _way_along(kept[1]), *ways]
-    laid, glyphs = lay_flat(kept, ways)
+    laid, glyphs = lay_flat(kept, _find_ways(kept))
     across = find_across(laid, glyphs)
     chart = FlatChart(tuple(laid), tuple(glyphs), tuple(repeats), None, letters)
     if across is None:
@@ -152,6 +172,17 @@ def _lay_chart(kept: Sequence[ChartRow], repeats: Sequence[Repeated], letters: b
     if fit_flat(chart) >= UNCUT_MM:
         return replace(chart, across=replace(across, shown=across.times))
     return replace(chart, glyphs=tuple(cut_across(glyphs, across)), across=across)
+
+
+def _find_ways(kept: Sequence[ChartRow]) -> list[int]:
+    """For each row +1 where it goes from left to right, a foundation the way it was made."""
+    named = [row.row for row in kept if row.row.kind != "foundation"]
+    ways = find_directions(named)
+    if named[0].kind == "round" and ways[0] > 0:  # behind rows, whose side does not tell which way a round goes
+        ways = [-way for way in ways]
+    if kept[0].row.kind == "foundation":
+        ways = [ways[0] * _way_along(kept[1]), *ways]
+    return ways
 
 
 def _way_along(first: ChartRow) -> int:

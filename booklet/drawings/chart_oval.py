@@ -11,8 +11,8 @@ from booklet.drawings.chart_glyphs import CHAIN_STEP, Glyph
 from booklet.drawings.chart_marks import LINK, STITCH, ChartRow, Mark
 from booklet.drawings.chart_ring import LaidRound, Polar, RingShape
 
-PITCH = 0.95  # from chain to chain
-EDGE = 0.25  # half the breadth of the chain
+PITCH = 1.2  # from chain to chain, wider than in a row: at its ends stitches fan
+EDGE = 0.45  # from the middle of the chain to where stitches stand, clear of it
 UP, DOWN = math.pi / 2, -math.pi / 2
 
 

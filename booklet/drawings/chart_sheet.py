@@ -12,6 +12,8 @@ from booklet.drawings.chart_marks import ChartRow, Repeated
 from booklet.drawings.chart_repeat import AcrossRepeat
 from booklet.drawings.chart_ring import LaidRound, RingShape
 from booklet.drawings.chart_strokes import Scale, draw_symbols
+from booklet.drawings.chart_wedge import Wedge
+from booklet.drawings.chart_wedge_frame import frame_wedge
 from booklet.drawings.faces import set_text
 from booklet.drawings.picture import Ink
 from booklet.drawings.plan import (
@@ -67,6 +69,7 @@ class FlatChart:
     shows_letters: bool = False
     window: Window | None = None
     stands_on_edge: bool = False
+    wedge: Wedge | None = None  # of rounds too wide for a page, what is drawn of them
 
     def begins_here(self, row: int) -> bool:
         """Does this part show where the row begins?"""
@@ -160,6 +163,8 @@ def plan_flat(chart: FlatChart, ink: Ink, is_mirrored: bool = False) -> Plan:
     if chart.stands_on_edge:
         left, right = ends[0]
         under.append(Line(scale.at((left - 0.5, -0.1)), scale.at((right + 0.5, -0.1)), 0.5, ink.line))
+    if chart.wedge:
+        labels += frame_wedge(chart.laid, chart.wedge, ends, scale, ink)
     everything = [*under, *shapes, *labels, *_draw_breaks(chart, scale, ink)]
     beside = bound_shapes(everything)[2] + 2.0
     brackets = [shape for repeated in chart.repeats for shape in _bracket_rows(chart, repeated, beside, scale, ink)]
@@ -218,7 +223,8 @@ def _label_row(
     all_ends = [(right if side > 0 else left) for row, (left, right) in enumerate(ends) if abs(row - index) < 8]
     far = max(all_ends) if side > 0 else min(all_ends)
     edge = far if abs(far - own) < 3.5 else own
-    x, y = scale.at((edge + side * 0.45, laid.base + min(0.5, (laid.line - laid.base) / 2)))
+    clear = 1.2 if chart.wedge and not chart.wedge.turns else 0.45  # of the line at which a wedge is cut
+    x, y = scale.at((edge + side * clear, laid.base + min(0.5, (laid.line - laid.base) / 2)))
     side = -side if scale.is_mirrored else side
     start = x + side * (BESIDE_MM + ARROW_MM + further)
     tip = x + side * BESIDE_MM

@@ -11,6 +11,7 @@ from booklet.drawings.chart_feet import DEEP, SIGNS, say_place
 from booklet.drawings.chart_flat import LaidRow
 from booklet.drawings.chart_marks import ALONG, CHAIN, LINK, OPENING, PICOT, ChartRow, Mark, count_marks, is_counted
 from booklet.drawings.chart_sheet import FlatChart, RoundChart
+from booklet.drawings.chart_wedge import Wedge
 from booklet.findings import counted, join_words
 from booklet.model.amounts import Term
 from booklet.model.pattern import Pattern
@@ -134,6 +135,9 @@ def describe_flat(chart: FlatChart, title: str, names: Names, notes: Sequence[st
     alt = f"Stitch chart of {title}{in_size}, {counted(len(worked), unit)} drawn one over the other. {first}."
     total = sum((count_marks(row.marks) for row in rows), Counter())
     alt += f" In all of them: {say_counts(total, names)}.{say_loops(rows)}"
+    if chart.wedge:
+        notes = [_say_wedge(chart.wedge, unit), *notes]
+        alt += f" {notes[0]}"
     if has_sides:
         start = "Rows that are worked on the right side are black and read from right to left"
         caption = f"{start}, those of the wrong side grey and read from left to right."
@@ -142,6 +146,14 @@ def describe_flat(chart: FlatChart, title: str, names: Names, notes: Sequence[st
     else:
         caption = "The arrow beside each row shows the way that it is worked."
     return alt, " ".join([f"{title}{in_size}." if title else "", caption, *_say_repeats(chart, unit), *notes]).strip()
+
+
+def _say_wedge(wedge: Wedge, unit: str) -> str:
+    """Which part of each round is drawn."""
+    if wedge.turns:
+        return f"Drawn is the first of the {wedge.turns} repeats of each {unit}; the others are worked like it."
+    first = counted(wedge.stitches, "stitch")
+    return f"Drawn is the part of each {unit} about its first increase, {first} of the lowest; the words tell the rest."
 
 
 def say_loops(rows: Sequence[ChartRow]) -> str:

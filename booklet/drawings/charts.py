@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from booklet.amounts.measures import is_in_rounds, starts_at_centre
 from booklet.drawings.chart_blocks import BlockChart, lay_blocks, list_block_rows
-from booklet.drawings.chart_cut import FEWEST_ROWS, Chart, is_plain, make_flat
+from booklet.drawings.chart_cut import FEWEST_ROWS, Chart, is_plain, make_flat, make_wedge
 from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, count_rows, list_chart_rows, split_at_edges
 from booklet.drawings.chart_oval import goes_round_chain
 from booklet.drawings.chart_ring import LaidRound
@@ -47,6 +47,7 @@ from booklet.model.work import WorkedPart, WorkedPattern, WorkedRow
 LONGEST_CHAIN = 16  # a run of more chains makes a strap or a handle, which no round has room for
 FEWEST_EDGE = 2  # rows along an edge
 FEWEST_SYMBOLS = 24  # of a chart of rounds
+MOST_BESIDE = 3  # parts of wide rounds side by side
 EVEN_ROUNDS = 3  # so many that do not grow, one after the other, go down the side of a hat
 ON_EDGE = "The line at the foot is the edge that the first row is worked along."
 PLAIN_TURNS = (12, 10, 9, 8, 7, 6, 5, 4, 3)
@@ -119,13 +120,18 @@ def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> li
     if _is_half_known(listed) and not is_oval:
         return []
     if not is_oval and not starts_at_centre(rounds):
-        return make_flat(listed, part.title, whole)
+        return _chart_wide(listed, part.title, whole)
     base = len(listed) - len(rounds)
     grown = base + _count_outwards(rounds)
     charts = []
     inner = _make_rounds(listed[:grown], part.title)
     if inner is None:  # too wide from the start, as round a neck
-        return make_flat(listed, part.title, whole)
+        return _chart_wide(listed, part.title, whole)
+    if len(inner.rows) < grown and not is_oval:
+        names = [row.name for row in listed[len(inner.rows) - 1 : grown]]
+        rounds = [row.row for row in listed[len(inner.rows) - 1 : grown]]
+        if further := make_wedge(rounds, names, part.title, whole - count_rows(inner.rows)):
+            return [replace(inner, goes_on=True), further]
     rest = listed[grown - 1 :]
     rest = rest[: next((at for at, row in enumerate(rest) if _has_strap(row)), len(rest))]
     if len(rest) > 2 and not is_plain(rest[1:]):
@@ -134,6 +140,23 @@ def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> li
             drawn = count_rows(inner.rows)
             charts = [replace(inner, left=count_rows(listed[:grown]) - drawn), *outer]
     return charts or [replace(inner, left=whole - count_rows(inner.rows))]
+
+
+def _chart_wide(listed: Sequence[ChartRow], title: str, whole: int) -> list[Chart]:
+    """Rounds that begin with many stitches: laid flat where a page or a few parts show them so, else cut to a wedge."""
+    flat = make_flat(listed, title, whole)
+    is_in_many = len(flat) > MOST_BESIDE and any(
+        isinstance(chart.drawn, FlatChart) and chart.drawn.window is not None for chart in flat
+    )
+    if flat and not flat[-1].left and not is_in_many:
+        return flat
+    first = next((at for at, row in enumerate(listed) if row.name), 0)
+    lowest = max(0, first - 1)
+    wedge = make_wedge([row.row for row in listed[lowest:]], [row.name for row in listed[lowest:]], title, whole)
+    if wedge is None:
+        return flat
+    shows_more = not flat or wedge.left < flat[-1].left
+    return [wedge] if shows_more or (is_in_many and wedge.left == flat[-1].left) else flat
 
 
 def _is_half_known(listed: Sequence[ChartRow]) -> bool:
@@ -239,9 +262,10 @@ def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink,
     drawn = chart.drawn
     unit = "round" if chart.rows[-1].row.kind == "round" else "row"
     notes = list_notes(chart.rows, chart.rows, chart.left, unit)
+    goes_on = [f"The next chart goes on from its last {unit}."] if chart.goes_on else []
     if isinstance(drawn, RoundChart):
         plan = plan_rounds(drawn, ink, is_mirrored)
-        alt, caption = describe_rounds(drawn, title, names, notes, in_size)
+        alt, caption = describe_rounds(drawn, title, names, [*notes, *goes_on], in_size)
         table: Table = chart_table(chart.rows, (), names)
     elif isinstance(drawn, BlockChart):
         plan = plan_blocks(drawn, ink, is_mirrored)
@@ -251,7 +275,7 @@ def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink,
         notes.extend(say_colours(chart.rows) if drawn.shows_letters else ())
         notes.extend([say_part(drawn.window)] if drawn.window else [])
         notes.extend([ON_EDGE] if drawn.stands_on_edge else ())
-        notes.extend(["The next chart goes on from its last row."] if chart.goes_on else ())
+        notes.extend(goes_on)
         plan = plan_flat(drawn, ink, is_mirrored)
         alt, caption = describe_flat(drawn, title, names, notes, in_size)
         alt += f" This is part {drawn.window.number} of {drawn.window.count}." if drawn.window else ""

@@ -14,6 +14,7 @@ from booklet.drawings.pieces import CROWN, lay_pieces, pick_size
 from booklet.drawings.schematic import Sheet, plan_schematic
 from booklet.drawings.seam_legend import measure_legend, tell_making
 from booklet.drawings.seam_marks import Making, find_making
+from booklet.drawings.stairs import smooth_piece
 from booklet.drawings.trimming import trim_picture
 from booklet.drawings.words import OWN_COLOURS, describe_colourways, describe_plan, describe_schematic
 from booklet.model.amounts import Amounts, Measure
@@ -61,7 +62,7 @@ def draw_pieces(
             name = f"schematic-{number}"
             picture = replace(picture, name=name, alt=picture.alt + told, caption=picture.caption + told)
         pictures.append(picture)
-    bodies = [piece for piece in pieces if piece.shape != CROWN]
+    bodies = [smooth_piece(piece) for piece in pieces if piece.shape != CROWN]
     if len({run.letter for piece in bodies for band in piece.all_bands for run in band.runs()}) > 1:
         plan = draw_colour_plan(bodies, palette, ink, room)
         drawn_in = f" For size {pattern.size_names[size]}." if len(pattern.size_names) > 1 else ""

@@ -12,7 +12,7 @@ from booklet.drawings.areas import border_lines, find_areas, has_panels, run_pol
 from booklet.drawings.arrangement import Placing, arrange_pieces
 from booklet.drawings.dimensions import HEAD, draw_level, draw_upright
 from booklet.drawings.faces import set_text, shorten
-from booklet.drawings.lay import Lay, straighten
+from booklet.drawings.lay import Lay
 from booklet.drawings.measured import Dimension, place_measures, write_measure
 from booklet.drawings.picture import Ink
 from booklet.drawings.pieces import CROWN
@@ -21,11 +21,10 @@ from booklet.drawings.seam_legend import draw_legend, measure_legend
 from booklet.drawings.seam_marks import Making, draw_marks
 from booklet.drawings.sideways import BAND_START
 from booklet.drawings.spots import find_spot
-from booklet.drawings.stairs import smooth_stairs
+from booklet.drawings.stairs import smooth_outline
 from booklet.model.amounts import Measure
 
 FOOT_MM = 10.0  # for the scale bar
-SLACK = 0.8  # stitches that an edge may be drawn straighter than it was worked
 TITLE_MM = 70.0  # a longer title is cut: the pages print it whole
 TIER_MM = 6.5  # from one dimension line to the next
 FILL = "#f3f3f1"
@@ -77,9 +76,7 @@ def measures_of(piece: Lay, measures: Sequence[Measure], crowns: frozenset[str])
 
 def _draw_piece(placing: Placing, sheet: Sheet) -> list[Shape]:
     piece, ink = placing.piece, sheet.ink
-    corners = piece.outline
-    if piece.shape == "flat":
-        corners = straighten(smooth_stairs(piece.outline), SLACK * piece.stitch_cm)
+    corners = smooth_outline(piece)
     outline = tuple(placing.at(point) for point in corners)
     shapes: list[Shape] = [Area((outline,), FILL)]
     shapes += _draw_colours(placing, ink)

@@ -35,12 +35,14 @@ from booklet.model.pattern import Pattern
 from booklet.model.seams import Fold
 from booklet.model.work import WorkedPart
 
+SPOTS = 24  # to a side, at which "RS" is tried
 TICK_MM = 1.3
 TICK_APART_MM = 2.2
 TICK_WIDTH = 0.22
 RING_MM = 1.9  # radius
 DASH_MM = 1.5
 CLEAR_MM = 0.5
+APART_MM = (6.0, 3.0, 1.0)  # how far "RS" stands from other labels, if there is room
 HAIR_MM = 0.05
 ALONG = (0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.14, 0.86)  # shares of an edge where its number may stand
 LEADERS_MM = (0.0, 3.0, 5.0, 8.0, 11.0, 15.0, 20.0)  # how far outside a number without room at its edge may stand
@@ -127,7 +129,7 @@ def draw_marks(
     ring = tuple(map(placing.at, outline))
     for number, path in paths:
         shapes += _draw_number(number, path, ring, tick, ink, [*others, *shapes])
-    if knows_right_side(piece):
+    if knows_right_side(piece) and not placing.is_trial:
         shapes += _draw_right_side(placing, ring, ink, [*others, *shapes])
     return shapes
 
@@ -268,19 +270,23 @@ def _meets(segment: tuple[Point, Point], box: Box) -> bool:
 def _draw_right_side(placing: Placing, ring: Path, ink: Ink, others: Sequence[Shape]) -> list[Shape]:
     """`RS` near the middle of the piece, where nothing else stands; nowhere on a piece too narrow for it."""
     text = set_text(ink, "RS", points=8, colour=ink.text)
-    for x, y in _list_spots(placing):
-        moved = move_shape(text, x, y)
-        box = widen_box(shape_box(moved), 2 * CLEAR_MM)
-        outside = any(_meets(segment, box) for segment in pairwise((*ring, ring[0]))) or not _holds(ring, (x, y))
-        if not outside and not any(_stands_in(shape, box) for shape in others):
-            return [moved]
+    labels = [shape for shape in others if isinstance(shape, Text | Rect | Arc)]
+    for clear in APART_MM:
+        for x, y in _list_spots(placing):
+            moved = move_shape(text, x, y)
+            box = widen_box(shape_box(moved), 2 * CLEAR_MM)
+            outside = any(_meets(segment, box) for segment in pairwise((*ring, ring[0]))) or not _holds(ring, (x, y))
+            if outside or any(_stands_in(shape, box) for shape in others):
+                continue
+            if not any(_stands_in(shape, widen_box(shape_box(moved), clear)) for shape in labels):
+                return [moved]
     return []
 
 
 def _list_spots(placing: Placing) -> Iterator[Point]:
     """Places in the piece, the nearest to its middle first."""
-    steps = range(1, 12)
-    spots = [(placing.width * a / 12, placing.height * b / 12) for a in steps for b in steps]
+    steps = range(1, SPOTS)
+    spots = [(placing.width * a / SPOTS, placing.height * b / SPOTS) for a in steps for b in steps]
     middle = (placing.width / 2, placing.height / 2)
     yield from sorted(spots, key=lambda spot: (round(math.dist(spot, middle), 6), spot[1], spot[0]))
 

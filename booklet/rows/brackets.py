@@ -111,6 +111,8 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     if found:
         stated.append(found)
         return []
+    if _tells_what_was_made(inner, steps, stream):
+        return [Aside(stream.place(first), stream.words(first, close + 1))]
     if not _works_something(inner) or _is_remark(inner) or _names_what_was_made(inner, stream, steps):
         return [Aside(stream.place(first), stream.words(first, close + 1))]
     body = read(inner, [])
@@ -120,6 +122,15 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
             Aside(stream.place(first), stream.words(first, close + 1))
         ]  # "(half shell)", "(5 dc between increases)"
     return worked
+
+
+def _tells_what_was_made(inner: Stream, steps: Sequence[Node], stream: Stream) -> bool:
+    """ "sc in end of each row (8 sc); …": how many a step comes to that tells no number"""
+    last = steps[-1] if steps else None
+    is_open = isinstance(last, Work) and last.where.how in ("each", "along") and last.times == (1,)
+    is_open = is_open or (isinstance(last, Repeat) and last.until in ("end", "last"))
+    told = inner.stop - inner.index == 2 and inner.peek().kind == "num" and is_what(inner.peek(1))
+    return is_open and told and (stream.done or stream.peek().is_mark(",", ";", "."))
 
 
 def goes_on_making(stream: Stream) -> bool:

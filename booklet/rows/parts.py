@@ -14,6 +14,7 @@ from booklet.model.tree import (
     Group,
     Label,
     Node,
+    OtherSide,
     ParsedPart,
     ParsedPattern,
     Ring,
@@ -28,7 +29,7 @@ from booklet.rows.colour_order import read_colour_order
 from booklet.rows.legends import SQUARES, needs_squares, read_letters
 from booklet.rows.multiples import read_multiples
 from booklet.rows.numbering import check_numbering
-from booklet.rows.row import list_works, parse_row
+from booklet.rows.row import is_works, list_works, parse_row
 from booklet.rows.rules import DEFINITION, define_usual_squares, read_chain_rules, read_definitions
 from booklet.rows.scopes import read_scope, split_scope
 from booklet.rows.stream import TOLD
@@ -287,7 +288,18 @@ def _parse_part(
         _note_label(row.label, used)
         for token in tokens:
             _note_term(token, row.words.text, used)
-    return ParsedPart(part.title, part.make, tuple(rows), part.span), findings
+    return ParsedPart(part.title, part.make, tuple(_carry_side(rows)), part.span), findings
+
+
+def _carry_side(rows: Sequence[Row]) -> Iterator[Row]:
+    """The rows; what a line of its own says of the side to go on at, "Join yarn to foundation edge", is the next's."""
+    side: OtherSide | None = None
+    for row in rows:
+        if side is not None and is_works(row.steps):
+            row, side = replace(row, steps=(side, *row.steps)), None
+        elif not row.label.text and not is_works(row.steps):
+            side = next((step for step in row.steps if isinstance(step, OtherSide)), side)
+        yield row
 
 
 def list_lines(

@@ -29,6 +29,8 @@ def parse_where(stream: Stream) -> Where | None:
     if cord := parse_cord(stream):
         return cord
     stream.take_word(*PREPOSITIONS, "at")
+    if stream.peek().value == "back" and stream.peek(1).is_word("of"):
+        stream.index += 2  # "in back of next sc of Rnd 2"
     under = stream.index > mark and stream.words(mark, stream.index).lower().startswith("under")
     stream.skip_articles()
     if stream.peek().is_word("sp") and stream.peek(1).is_word("between"):

@@ -33,7 +33,7 @@ from booklet.model.tree import (
 from booklet.reading.size_lists import SIZE_LIST, read_size_list
 from booklet.rows import messages
 from booklet.rows.each_rules import join_rules
-from booklet.rows.far_places import find_earlier_row
+from booklet.rows.far_places import find_earlier_row, go_on_along
 from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
 from booklet.rows.shaping import read_shaping
 from booklet.rows.spelling import find_slip
@@ -145,11 +145,16 @@ def _read_figures(body: Span) -> list[Node]:
     return [Repeat(span, steps, "end", mark="(")]
 
 
+SERIES = re.compile(r"\W*(?:\d+\s*(?:[,;&]|,?\s*and\b)\s*)+\d+\s*[^\d]*")
+
+
 def _as_series(stated: Stated, label: Label) -> Stated:
     """ "Rows 4-8: … (30, 38, 46, 54, 62 dc)": a number for each row of the label, and what they all count"""
     kinds = [what for _, what in stated.items]
     alone = all(what == ANY_STITCH for what in kinds[:-1]) and kinds[-1].kind not in ("sp", "ch-sp")
     if len(kinds) < 2 or len(kinds) != len(label.numbers) or label.varied or stated.plus or not alone:
+        return stated
+    if not SERIES.fullmatch(stated.span.text):
         return stated
     values = tuple(values for values, _ in stated.items)
     return replace(stated, items=((values[-1], kinds[-1]),), series=values)
@@ -200,7 +205,7 @@ def parse_text(
     ]
     stream = Stream(tokens, span, findings=findings, closes=closes, numbers=numbers)
     stated: list[Stated] = []
-    steps = join_rules(parse_steps(stream, stated))
+    steps = go_on_along(join_rules(parse_steps(stream, stated)))
     if (
         unclosed
         or any(not _numbers_a_list(tokens, at) for at in unopened)

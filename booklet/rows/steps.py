@@ -44,7 +44,7 @@ from booklet.rows.stream import Stream
 from booklet.rows.tokens import Token
 from booklet.rows.unread import skip_unread
 from booklet.rows.ways import names_other_side, names_some_chains, parse_other_side, tells_the_last, tells_the_way
-from booklet.rows.whole_rounds import repeat_whole, take_so_on
+from booklet.rows.whole_rounds import repeat_trailing, repeat_whole, take_so_on
 from booklet.source import Span
 
 CHANGES = ("inc", "dec", "increases", "decreases", "adds", "grows")
@@ -213,16 +213,23 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     if word == "working" and (back := _parse_mirror(stream, steps)):
         return back
     if word in FILLERS:
-        stream.take()
+        if not repeat_trailing(stream, steps):
+            stream.take()
         return []
     if word in ("counts as", "does not count", "tch"):
         return parse_remark_step(stream, steps)
     if word in ("in", "next", "over", "each"):
         return parse_target_first(stream, parse_steps)
-    if word in LOOPS and word != "back bumps":
-        return _parse_loops(stream)
     if word == "from" and (again := _parse_between_marks(stream)):
         return again
+    return _parse_by_first_word(stream, word)
+
+
+def _parse_by_first_word(stream: Stream, word: str) -> list[Node] | None:
+    """A step that its first word alone tells."""
+    first = stream.index
+    if word in LOOPS and word != "back bumps":
+        return _parse_loops(stream)
     if word in BEGINNINGS:
         return BEGINNINGS[word](stream)
     if word in MARKS:

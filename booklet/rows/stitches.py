@@ -196,6 +196,10 @@ def _parse_evenly(stream: Stream, stitch: str, first: int) -> list[Node] | None:
         if count and stream.take_word("even"):
             stream.take_word("around", "across", "to end")
             return [ChangeEvenly(stream.place(first), count, stitch == "inc", named)]
+        if count and _tells_where(stream):
+            close = stream.closes[stream.index]
+            stream.index = close + 1
+            return [ChangeEvenly(stream.place(first), count, stitch == "inc", named)]
         stream.index = mark
         return None
     if along := parse_along(stream, stitch, first):
@@ -205,6 +209,14 @@ def _parse_evenly(stream: Stream, stitch: str, first: int) -> list[Node] | None:
             stream.take()
         return [Free(stream.place(first), stream.words(first, stream.index))]
     return None
+
+
+def _tells_where(stream: Stream) -> bool:
+    """ "(1 in each corner)", "(2 at each end)" behind "inc 4": where the changes of a row lie"""
+    if not stream.peek().is_mark("(", "[") or stream.index not in stream.closes:
+        return False
+    at_each = stream.peek(2).is_word("in", "at", "on") and stream.peek(3).is_word("each")
+    return stream.peek(1).kind == "num" and at_each
 
 
 def _says_in_colours(stream: Stream) -> int:

@@ -54,6 +54,23 @@ def repeat_whole(stream: Stream, steps: list[Node], before: int) -> None:
         steps[begin:] = [Repeat(stream.place(before), (*counted, single), "end", mark="(")]
 
 
+def repeat_trailing(stream: Stream, steps: list[Node]) -> bool:
+    """trailing = "around" behind places one after the other: "sc in next st, 2 sc in next st around" """
+    begin = find_first_stitch(steps)
+    body = tuple(steps[begin:])
+    single = [step for step in body if isinstance(step, Work) and step.where.how == "next"]
+    others = [step for step in body if isinstance(step, Work) and step.where.how != "next"]
+    behind = stream.peek(1)
+    ends = behind.kind == "end" or behind.is_mark(".", ",", ";", "(", "[", "-")
+    names_all = stream.peek().is_word("around", "across", "to end")
+    if len(body) < 2 or body[0] not in single or others or not (names_all and ends) or not are_plain(steps):
+        return False
+    mark = stream.index
+    stream.take()
+    steps[begin:] = [Repeat(stream.place(mark), body, "end", mark="(")]
+    return True
+
+
 def parse_whole_times(inner: Stream, steps: list[Node], ends: bool) -> bool:
     """whole_times = "(" times ")" behind plain stitches at the end of a round: all of them so often"""
     begin = find_first_stitch(steps)

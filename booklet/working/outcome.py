@@ -37,6 +37,7 @@ from booklet.working.making import EMPTY, RING, finish_fabric, foundation_fabric
 from booklet.working.opening import default_choices, open_first_row, open_row, without_articles
 from booklet.working.problems import Problem
 from booklet.working.row import RowWorker
+from booklet.working.turning import split_end
 from booklet.working.walk import Walk, find_corner_spaces, find_corners
 
 
@@ -220,7 +221,9 @@ def _work_once(
     if not problems and (missed := worker.find_missed()):
         problems.append(missed)
     if not problems:
-        problems.extend(check_stated(row.stated, fabric, below.made, size, setting.group_forms))
+        _, chain, _ = split_end(row)
+        added = at_size(chain.count, size) if chain is not None else 0
+        problems.extend(check_stated(row.stated, fabric, below.made, size, setting.group_forms, added))
     return Outcome(
         fabric,
         max(0, offered - left),

@@ -14,8 +14,6 @@ from booklet.model.tree import (
     EarlierRow,
     Even,
     Node,
-    OtherSide,
-    ParsedPart,
     RepeatRows,
     Row,
     ShapeRows,
@@ -26,7 +24,7 @@ from booklet.model.tree import (
 from booklet.model.work import Fabric, Reading
 from booklet.rows.row import find_free, find_unread, is_works, list_works
 from booklet.rows.row_repeats import name_row
-from booklet.working.beginnings import is_ring, split_opening
+from booklet.working.beginnings import split_opening
 from booklet.working.counting import find_other_kinds, is_compared, stated_total
 from booklet.working.earlier import (
     as_fabric,
@@ -46,7 +44,7 @@ from booklet.working.outcome import Outcome, Setting, work_row
 from booklet.working.placing import find_piece, names_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.state import STITCHES, PartState, find_named_colour, find_named_gauge
-from booklet.working.trusting import compare_told, share_out
+from booklet.working.trusting import compare_sides, compare_told, share_out
 from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, lays_chain, split_end
 
 CUT = re.compile(r"\b(?:fasten|break|cut|end)\s+off\b|\brotate\b|\bdo not turn\b", re.IGNORECASE)
@@ -344,11 +342,13 @@ class PartWork(PartState):
 
     def _compare_told(self, instance: Instance, stated: Stated | None, below: Fabric) -> None:
         """What the words of a range on trust tell of its stitches, held against its count when its first row is due."""
-        if instance.row is not instance.line or instance.number not in instance.line.label.numbers[:1]:
+        numbers = instance.line.label.numbers
+        if instance.row is not instance.line or (numbers and instance.number != numbers[0]):
             return
-        problem = compare_told(instance.row, stated, below.made, self.size)
+        problem = compare_sides(instance.row, stated, self.size)
+        problem = problem or compare_told(instance.row, stated, below.made, self.size)
         if problem is not None:
-            last = self._label(replace(instance, number=instance.line.label.numbers[-1]))
+            last = self._label(replace(instance, number=numbers[-1] if numbers else None))
             self.troubles.append(Trouble(instance.row, last, problem, self.size))
 
     def _trust(self, instance: Instance, label: str, turned: bool) -> None:
@@ -386,15 +386,3 @@ class PartWork(PartState):
             if total is None and not self.lost
             else (fabric,)
         )
-
-
-def is_worked_in_rounds(part: ParsedPart) -> bool:
-    """Do the labels or the start say rounds?"""
-    for row in part.rows:
-        if row.label.kind == "round" or is_ring(row.steps):
-            return True
-        if row.label.kind == "r" and any(isinstance(step, OtherSide) for step in row.steps):
-            return True  # an oval: round both sides of a chain
-        if row.label.kind == "row":
-            return False
-    return False

@@ -13,9 +13,10 @@ from booklet.working import messages, messages_places
 from booklet.working.expand import Gap
 from booklet.working.notes import Settled, Trouble
 from booklet.working.outcome import Memo, Setting
-from booklet.working.part import PartWork, is_worked_in_rounds
+from booklet.working.part import PartWork
 from booklet.working.repair import Repair, find_repairs
 from booklet.working.state import find_named_gauge
+from booklet.working.turning import is_worked_in_rounds
 
 MOST_REPAIRED = 4  # findings for which cures are searched; the search is the slow part
 
@@ -211,6 +212,8 @@ def _tell_gap(label: str, gap: Gap) -> Finding:
         return messages.nothing_left(label, gap.number, gap.span)
     if gap.kind == "backwards":
         return messages.repeat_backwards(label, gap.number, gap.cycle, gap.span)
+    if gap.kind == "other-end":
+        return messages.ends_with_other(label, gap.number, gap.span)
     if gap.kind == "never-reached":
         return messages.never_reached(label, gap.rows, gap.cycle, gap.number, gap.span)
     if gap.kind == "range-does-not-fit":

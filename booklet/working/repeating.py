@@ -145,7 +145,7 @@ class Repeater(Placer):
     def _repeat_to_stop(self, step: Repeat) -> None:
         start = self.walk.at
         used = 0
-        while self.has_remaining() or self._finds_space(step.steps):
+        while self.has_remaining() or self._finds_space(step.steps) or self._goes_on(step.steps):
             before, begun = self.walk.at, len(self.making.loops)
             if self._end_with(self._last_bodies(step), () if step.instead else step.steps, step.steps):
                 self.making.note_turn(begun, id(step))
@@ -195,6 +195,19 @@ class Repeater(Placer):
         if not isinstance(first, Work | Group) or first.where.how != "next" or first.where.what[0].kind not in SPACES:
             return False
         return self.walk.find(first.where.what) is not None
+
+    def _goes_on(self, steps: Sequence[Node]) -> bool:
+        """Does a body that passes over stitches on its way to a space fit once more: "sc in next sc, sc in next sp"?"""
+        works = [node for node in steps if isinstance(node, Work | Group)]
+        if not self.passed_stitches or not any(
+            node.where.how == "next" and node.where.what[0].kind in SPACES for node in works
+        ):
+            return False
+        before = self.snapshot()
+        at = self.walk.at
+        fits = self._try(steps) and self.walk.at > at
+        self.restore(before)
+        return fits
 
     def _goes_by_spaces(self, steps: Sequence[Node]) -> bool:
         """Is a space the first place that the body works into?"""

@@ -3,9 +3,9 @@
     .venv/bin/python tests/benchmarks/contact_sheet.py [SOURCE…] [--out build/contact] [--theme NAME] [--dpi 100]
 
 One PNG a pattern. Each drawing stands three times in a line: at its printed size in colour and in grey, `dpi`
-dots to the inch, and 320 pixels wide, made from the picture that the web page holds. A chart, which the page lets
-its reader move along, is cut at 320 pixels instead. Small ones (patches, symbols) share lines. Behind each name
-stand its size on paper, its pixels and its bytes.
+dots to the inch, and 320 pixels wide, made from the picture that the web page holds for so narrow a screen. A chart,
+which the page lets its reader move along, is cut at 320 pixels instead. Small ones (patches, symbols) share lines.
+Behind each name stand its size on paper, its pixels and its bytes.
 """
 
 import argparse
@@ -16,6 +16,7 @@ from PIL import Image, ImageDraw, ImageFont
 
 from booklet.drawings.pattern import draw_pattern
 from booklet.drawings.picture import Picture
+from booklet.drawings.piece_drawings import draw_narrow
 from booklet.drawings.screen import count_pixels, shrink_picture
 from booklet.drawings.trimming import trim_picture
 from booklet.pages.theme import load_theme
@@ -49,7 +50,7 @@ def show_on_a_telephone(picture: Picture) -> Image.Image:
     return shown.crop((0, 0, min(width, PHONE), shown.height))
 
 
-def make_lines(pictures: list[Picture], dpi: int) -> list[tuple[str, list[Image.Image]]]:
+def make_lines(pictures: list[Picture], dpi: int, narrow: dict[str, Picture]) -> list[tuple[str, list[Image.Image]]]:
     """A title and the images under it."""
     lines: list[tuple[str, list[Image.Image]]] = []
     small = [picture for picture in pictures if picture.width_mm < SMALL_MM]
@@ -63,7 +64,9 @@ def make_lines(pictures: list[Picture], dpi: int) -> list[tuple[str, list[Image.
         pixels = "{} x {} px".format(*count_pixels(picture))
         on_paper = f"{picture.width_mm:.0f} x {picture.height_mm:.0f} mm"
         title = f"{picture.name}: {on_paper}, {pixels}, {len(picture.png):,} bytes"
-        lines.append((title, [paper_size, paper_size.convert("L"), show_on_a_telephone(picture)]))
+        lines.append(
+            (title, [paper_size, paper_size.convert("L"), show_on_a_telephone(narrow.get(picture.name, picture))])
+        )
     return lines
 
 
@@ -108,7 +111,8 @@ def main() -> None:
         pictures, _ = draw_pattern(proof.sized, proof.worked, proof.amounts, theme.ink())
         trimmed = [trim_picture(picture) if picture.table else picture for picture in pictures]
         path = asked.out / f"{proof.pattern.slug}.png"
-        lay_sheet(make_lines(trimmed, asked.dpi)).save(path)
+        narrow = draw_narrow(proof.pattern, proof.worked, proof.amounts, theme.ink())
+        lay_sheet(make_lines(trimmed, asked.dpi, narrow)).save(path)
         print(path)
 
 
