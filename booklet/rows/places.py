@@ -6,8 +6,8 @@ from dataclasses import replace
 from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.far_places import parse_cord, parse_other_piece, parse_reach, parse_whole_piece
 from booklet.rows.group_places import parse_between, parse_center, parse_in_group
-from booklet.rows.skipped_places import names_skipped, parse_skipped, take_just_skipped
 from booklet.rows.place_words import skip_base, take_below, take_made, take_owner, take_tail
+from booklet.rows.skipped_places import names_skipped, parse_skipped, take_just_skipped
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
 

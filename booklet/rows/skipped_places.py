@@ -11,9 +11,7 @@ SAID = ("you", "that", "which", "were", "was", "had", "been", "have", *BACK)
 
 def names_skipped(stream: Stream, ahead: int) -> bool:
     """Does "skipped", with an article, an ordinal, "just" or a number before it, stand there?"""
-    while (
-        stream.peek(ahead).is_word("the", "next", "first", "last", "same", "rem") or stream.peek(ahead).value in BACK
-    ):
+    while stream.peek(ahead).is_word("the", "next", "first", "last", "same", "rem") or stream.peek(ahead).value in BACK:
         ahead += 1
     ahead += stream.peek(ahead).is_mark("-") or stream.peek(ahead).kind in ("num", "ord")
     ahead += str(stream.peek(ahead).value) in BACK
