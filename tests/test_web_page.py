@@ -215,6 +215,17 @@ def test_the_print_view_is_clean(hat: Any) -> None:
 
 
 @pytest.mark.of_book(HAT)
+def test_boxes_print_below_the_words_of_their_row(hat: Any) -> None:
+    hat.set_viewport_size({"width": 1000, "height": 900})  # more than a sheet, where a row of boxes leaves room
+    hat.emulate_media(media="print")
+    beside = """() => [...document.querySelectorAll(".row.many")].filter(row =>
+        row.querySelector(".ticks").getBoundingClientRect().top < row.querySelector("p").getBoundingClientRect().bottom
+    ).length"""
+    assert hat.locator(".row.many").count() > 0
+    assert hat.evaluate(beside) == 0
+
+
+@pytest.mark.of_book(HAT)
 def test_the_page_may_run_its_own_script_and_ask_for_nothing(browser: Any, pages: dict[str, Path]) -> None:
     """The policy in the page is kept by the browser itself: W3C Content Security Policy Level 3."""
     page = browser.new_page()

@@ -93,8 +93,8 @@ def _point_to_safety(manuscript: BookletInput) -> Markup | str:
     if not headings:
         return ""
     return Markup(
-        '{}: <a href="#safety">see the safety notes</a><span class="on-page" data-to="#safety"></span>'
-    ).format(_sentence("; ".join(headings)))
+        'See the <a href="#safety">safety notes</a><span class="on-page" data-to="#safety"></span>: {}'
+    ).format("; ".join(headings))
 
 
 def list_headings(manuscript: BookletInput) -> list[str]:

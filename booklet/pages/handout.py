@@ -63,23 +63,30 @@ def tabulate_pieces(manuscript: BookletInput) -> Table | None:
     pattern, use = manuscript.pattern, manuscript.amounts.yarn
     if use is None or not use.needs:
         return None
-    lines: list[Line] = []
-    for name in pattern.size_names:
-        needs = [need for need in use.needs if need.size == name and need.metres_to_buy > 0]
-        if needs:
-            lines.append(Line(set_type(name) or "One piece", tuple(_list_cells(needs, manuscript))))
+    of_sizes = {
+        name: [need for need in use.needs if need.size == name and need.metres_to_buy > 0]
+        for name in pattern.size_names
+    }
+    ball = pattern.yarn.ball_metres if pattern.yarn else None
+    counts_pieces = any(_count_pieces(needs, ball) for needs in of_sizes.values() if needs and ball)
+    lines = [
+        Line(set_type(name) or "One piece", tuple(_list_cells(needs, manuscript, counts_pieces)))
+        for name, needs in of_sizes.items()
+        if needs
+    ]
     heads = ["Length"]
     if all(need.grams is not None for need in use.needs):
         heads = ["Weight", *heads]
-    if pattern.yarn and pattern.yarn.ball_metres:
-        heads.append("From 1 ball" if len({need.letter for need in use.needs}) == 1 else "From 1 ball of each")
+    if ball:
+        of_one = "From 1 ball" if len({need.letter for need in use.needs}) == 1 else "From 1 ball of each"
+        heads.append(of_one if counts_pieces else "Balls for 1 piece")
     caption = "Yarn for one piece, reserve included"
     if any(need.swatch_metres for need in use.needs):
         caption += ", no swatch"
     return Table(caption, "Size", tuple(heads), tuple(lines)) if lines else None
 
 
-def _list_cells(needs: Sequence[YarnNeed], manuscript: BookletInput) -> list[Cell]:
+def _list_cells(needs: Sequence[YarnNeed], manuscript: BookletInput, counts_pieces: bool) -> list[Cell]:
     pattern = manuscript.pattern
     cells: list[Cell] = []
     if manuscript.amounts.yarn is not None and all(need.grams is not None for need in manuscript.amounts.yarn.needs):
@@ -88,7 +95,7 @@ def _list_cells(needs: Sequence[YarnNeed], manuscript: BookletInput) -> list[Cel
     first, second = sum_yarn_lengths([need.metres_to_buy for need in needs], pattern.units_first)
     cells.append(Cell((f"{first} ({second})",)))
     if pattern.yarn and pattern.yarn.ball_metres:
-        cells.append(Cell((_print_pieces(needs, pattern.yarn.ball_metres),)))
+        cells.append(Cell((_print_pieces(needs, pattern.yarn.ball_metres, counts_pieces),)))
     return cells
 
 
@@ -98,10 +105,14 @@ def _print_grams(grams: float, letter: str, colours: int) -> str:
     return f"{letter}{NO_BREAK_SPACE}{weight}" if letter and colours > 1 else weight
 
 
-def _print_pieces(needs: Sequence[YarnNeed], ball_metres: float) -> str:
+def _count_pieces(needs: Sequence[YarnNeed], ball_metres: float) -> int:
+    """Whole pieces from one ball of each colour."""
+    return min(math.floor(ball_metres / need.metres_to_buy + HAIR) for need in needs)
+
+
+def _print_pieces(needs: Sequence[YarnNeed], ball_metres: float, counts_pieces: bool) -> str:
     """Whole pieces from one ball of each colour, or the balls that one piece takes where a ball is too little."""
-    pieces = min(math.floor(ball_metres / need.metres_to_buy + HAIR) for need in needs)
-    if pieces:
+    if pieces := _count_pieces(needs, ball_metres):
         return f"{print_number(pieces)} {'piece' if pieces == 1 else 'pieces'}"
     balls = sum(math.ceil(need.metres_to_buy / ball_metres - HAIR) for need in needs)
-    return f"1 piece takes {balls} balls"
+    return f"1 piece takes {balls} balls" if counts_pieces else str(balls)

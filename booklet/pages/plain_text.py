@@ -82,7 +82,7 @@ class _Writer:
         for swatch in section.swatches:
             yield f"Colour {swatch.letter}: {swatch.name}"
         for entry in section.entries:
-            heading = self._say(entry.heading) if entry.heading else ""
+            heading = _say_once(self._say(entry.heading)) if entry.heading else ""
             yield ": ".join(filter(None, (heading, " ".join(self._paragraphs(entry.text)))))
             for figure in entry.figures:
                 yield from self._figure(figure)
@@ -128,7 +128,7 @@ class _Writer:
         yield "Short forms that other patterns use for the words of this one."
         for line in table.lines:
             meaning = " ".join(self._say(text) for cell in line.cells for text in cell.lines)
-            yield f"{line.head}: {meaning}"
+            yield f"{line.head}: {_drop_colons(meaning)}"
 
     def _pieces(self, pieces: Sequence[Piece], number: str) -> Iterator[str]:
         counts = [0]
@@ -162,3 +162,14 @@ class _Writer:
 
     def _plain(self, text: str) -> str:
         return " ".join(text.split())
+
+
+def _drop_colons(meaning: str) -> str:
+    """`cluster, see Special stitches`: what stands behind a colon has none of its own to be read out."""
+    return meaning.replace(": ", ", ")
+
+
+def _say_once(heading: str) -> str:
+    """`cluster` for `cluster, cluster`: a stitch whose short form is written out says its name twice."""
+    name, _, again = heading.partition(", ")
+    return name if name.casefold() == again.casefold() else heading

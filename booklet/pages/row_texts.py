@@ -46,6 +46,11 @@ _COUNT_WORDS = re.compile(
 
 
 _FASTENING = re.compile(r"(?<=[.;)\]])\s+(?P<after>(?:Fasten|Break|Finish|End)\s+off\b.*)$", re.DOTALL)
+_ROW_THEN_TIMES = re.compile(
+    r"(\b(?:Rows?|Rnds?|Rounds?|R) ?\d+(?:(?: ?[-–] ?|, | and | & | to |, and )\d+)*)"
+    r"(?= \d+(?: ?\([\d, ]+\))* (?:more |additional )?times\b)",
+    re.IGNORECASE,
+)
 _SIZE_LIST = re.compile(r"\d+ \(\d[\d, ½¼¾]{0,22}\)")
 
 SIZE_LIST_MARK = 'class="sizes'
@@ -72,7 +77,7 @@ def show_row(
     count, style = text.count, manuscript.pattern.style
     if not count and not text.is_silent:  # a row printed from its tree states what it said
         count = frame_computed(_compute_count(text.body, made), style)
-    body, after = (fill_names(words, manuscript.numbers).strip() for words in (text.body, text.after))
+    body, after = (part_numbers(fill_names(words, manuscript.numbers)).strip() for words in (text.body, text.after))
     body = close_before(body, count, style) if count != text.count else body
     letters = [colour.letter for colour in manuscript.pattern.colours]
     label = set_type(text.label.strip().rstrip(":."))
@@ -105,6 +110,11 @@ def _mark_row(row: RowView, trees: Sequence[Row], sizes: Sequence[str]) -> RowVi
         only=name_sizes([at for at, name in enumerate(sizes) if name.lower() in named], len(sizes)),
         repeats=list_repeats(trees),
     )
+
+
+def part_numbers(words: str) -> str:
+    """`Rep Rows 5–10, 5 more times`: a comma between two numbers that would be read as one."""
+    return _ROW_THEN_TIMES.sub(r"\1,", words)
 
 
 def read_row_text(row: RowLine, numbers: Mapping[str, tuple[int, ...]], made: Sequence[Sequence[WorkedRow]]) -> RowText:

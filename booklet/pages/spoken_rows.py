@@ -4,12 +4,11 @@ What a step is called comes from the printer of rows, so that a spoken row names
 and numbers as the printed one; only what notation says by brackets and stars is put into sentences.
 """
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.findings import join_words
-from booklet.model.tree import Aside, Chain, Free, Group, Node, Repeat, RepeatRows, Row, Stated, TakeColour, Work
+from booklet.model.tree import Aside, Chain, Free, Group, KeepColours, Node, Repeat, Row, Stated, TakeColour, Work
 from booklet.pages.spoken_text import Speech, tidy
 from booklet.rows.print import ROUNDS, print_step
 from booklet.rows.print_labels import print_label
@@ -114,8 +113,8 @@ class _Speaker:
         words = print_step(step, self.manner)
         if isinstance(step, Aside | Free):
             words = words.strip("()")
-        if isinstance(step, RepeatRows):  # "Rows 3 and 4, 12 more times"
-            words = re.sub(r"(?<=\d) (?=\d)", ", ", words)
+        if isinstance(step, KeepColours):  # as all of this edition spells it
+            words = words.replace("colors", f"{self._colour_word}s")
         return self.speech.speak(words)
 
     def _chain(self, step: Chain) -> str:

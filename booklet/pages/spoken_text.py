@@ -23,7 +23,7 @@ FRACTIONS = {
     "⅛": "an eighth", "⅜": "three eighths", "⅝": "five eighths", "⅞": "seven eighths",
 }  # fmt: skip
 UNITS = {
-    "mm": "millimeter", "cm": "centimeter", "m": "meter", "g": "gram", "kg": "kilogram",
+    "mm": "millimetre", "cm": "centimetre", "m": "metre", "g": "gram", "kg": "kilogram",
     "in": "inch", "yd": "yard", "yds": "yard", "oz": "ounce",
 }  # fmt: skip
 SQUARES = {"bl": "block", "block": "block", "sp": "space", "space": "space", "sq": "square", "square": "square"}

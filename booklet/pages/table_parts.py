@@ -24,7 +24,7 @@ def _part_section(section: Section, most: int, letters: set[str]) -> Section:
     figures: list[Figure] = []
     notes = section.notes
     for figure in section.figures:
-        table = figure.table
+        table = None if figure.told_at else figure.table  # what is told elsewhere is not printed again
         if table is not None and len(table.columns) > most and {line.letter for line in table.lines} <= letters:
             figure, notes = replace(figure, table=None, form=""), (*notes, LEFT_OUT)
         figures.append(figure)

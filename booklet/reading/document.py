@@ -14,7 +14,15 @@ from booklet.findings import Finding
 from booklet.model.pattern import Part, Prose, RowLine, SpecialStitch
 from booklet.reading import messages
 from booklet.reading.definitions import find_definitions
-from booklet.reading.labels import ends_open, ends_sentence, find_inner_labels, find_label, is_flow, stands_for_rows
+from booklet.reading.labels import (
+    ends_open,
+    ends_sentence,
+    find_inner_labels,
+    find_label,
+    is_flow,
+    name_before_chain,
+    stands_for_rows,
+)
 from booklet.reading.text_pictures import holds_pictures_only, number_pictures, set_pictures_apart, take_pictures_out
 from booklet.source import SourceFile, Span
 
@@ -172,6 +180,9 @@ def _sort_lines(file: SourceFile, body: int) -> Iterator[_Line]:
         elif before is not None and (level := _find_underlined(file, before, line)):
             before.kind, before.level, before.words = "heading", level, (before.start, before.end)
             kind = "quiet"
+        elif (named := name_before_chain(line)) and _is_title(line[:named]):
+            yield _Line("heading", start, start + named, BOLD_LEVEL, (start, start + named))
+            start += named + 1
         this = _Line(kind, start, end)
         yield this
         before = this

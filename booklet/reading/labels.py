@@ -90,8 +90,11 @@ _COLON = rf"\s*{_BOLD}?\s*:(?!\d)\s*{_BOLD}?"
 # "3. *1 sc, 2 sc in next* 6 times (18)": an item of a numbered list that ends with its count.
 _LISTED = rf"{_NUMBER}\.(?=\s+{_START}[^\n]*\(\d+(?:\s+\w+)?\)\s*\.?\s*(?:\n|$))"
 
+# A row for some sizes without a label of its own, such as "Sizes L and XL only: Ch 1, sc2tog, …"
+_FOR_SOME = rf"(?:for\s+)?(?:the\s+)?sizes?\s+[^.:\n]{{1,60}}?\bonly\s*:(?=\s+{_START})"
+
 _AT_START = _compile(
-    rf"(?P<bold>{_BOLD})?\s*{_ONLY}?(?:{_STRONG}{_ASIDE}*{_SEPARATOR}|{_WEAK}{_ASIDE}*{_COLON}|{_LISTED}|{_ORDINAL}\s*\.\s*[—–]|(?:edging|border|trim){_COLON}(?=\s*{_START}))"
+    rf"(?P<bold>{_BOLD})?\s*{_ONLY}?(?:{_STRONG}{_ASIDE}*{_SEPARATOR}|{_WEAK}{_ASIDE}*{_COLON}|{_FOR_SOME}|{_LISTED}|{_ORDINAL}\s*\.\s*[—–]|(?:edging|border|trim){_COLON}(?=\s*{_START}))"
 )
 _INSIDE = _compile(
     rf"(?:(?<=[.)\]!?}}”\"])|(?<=\d))(?P<gap>\s*)(?={_BOLD}?{_ONLY}?{_STRONG}{_ASIDE}*(?:{_COLON}|\s+[-–—]\s+{_START}|"
@@ -113,6 +116,11 @@ _CHAIN = (
 _ROWS_OF = (
     rf"(?:{_STITCHES}\s+{_MANY}\s+(?:more\s+)?{_ROW}\b"
     rf"|(?:work|cont(?:inue)?)\s+(?:even\s+)?in\s+{_STITCHES}\s+(?:for\s+)?{_MANY}\s+(?:more\s+)?{_ROW}\b)"
+)
+# "Cuff: Ch 11." and nothing more in its sentence, which a picot or a loop would have.
+_PIECE_AND_CHAIN = _compile(
+    rf"(?P<name>(?-i:[A-Z])[a-z]+(?:\s+[a-z]+){{0,2}}):\s+(?:(?:with|using)\s+[^,.:;\n]{{1,30}},\s+)?(?:loosely\s+)?"
+    rf"ch(?:ain)?\s+{_MANY}\s*(?:\.|$)"
 )
 # Sentences that stand for rows of their own, behind a full stop even on the line below a row.
 _SEVERAL = _compile(
@@ -144,7 +152,7 @@ _FLOW = _compile(
     r"(?:\s*,?\s+(?:to|through|until|up\s+to)\s+(?:the\s+)?(?:end\s+of\s+)?(?:row|rnd|round)\s+\d[^\n]{0,20}|\s*\.?\s*(?:[(\[]\d[^\n]{0,20})?)$"
     r"|return\s+to\s+(?:row|rnd|round|the\s+last)\b"
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
-    rf"|(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
+    rf"|(?:with\s+(?:RS|WS|right\s+side|wrong\s+side)\s+facing,?\s+)?(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
     r"|(?:do\s+not\s+)?(?:turn|rotate)\b\s*(?:[.,;]|$)"
     rf"|(?:make|form)\s+an?\s+(?:magic|adjustable)\s+(?:ring|circle|loop))"
 )
@@ -177,6 +185,12 @@ def is_flow(text: str, at: int = 0) -> bool:
     """Whether a line without a label is an instruction: `Ch 34.`, `With A, ch {panel}`, `Fasten off.`"""
     bold = re.compile(r"\*\*|__").match(text, at)
     return _FLOW.match(text, bold.end() if bold else at) is not None
+
+
+def name_before_chain(text: str) -> int:
+    """The length of the name of a piece before its chain, `Cuff: Ch 11.`; 0 where the line begins otherwise."""
+    match = _PIECE_AND_CHAIN.match(text)
+    return match.end("name") if match else 0
 
 
 def stands_for_rows(text: str) -> bool:

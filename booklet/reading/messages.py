@@ -191,7 +191,7 @@ def missing_picture(file: str, problem: str, span: Span, close: str = "") -> Fin
         "missing-picture",
         f'"{_shorten(file)}" {problem}',
         span,
-        expected="a PNG or JPEG file in the pattern's folder",
+        expected="a JPEG, PNG or WebP file in the pattern's folder",
         fix=f'write "{close}"' if close else ADDRESS_CURE if "address" in problem else "",
     )
 

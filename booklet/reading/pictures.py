@@ -4,7 +4,7 @@ import re
 from difflib import get_close_matches
 from pathlib import Path
 
-ENDINGS = (".png", ".jpg", ".jpeg")
+ENDINGS = (".png", ".jpg", ".jpeg", ".webp")
 _ADDRESS = re.compile(r"[a-z][a-z0-9+.-]+:|//|www\.", re.IGNORECASE)  # one letter and a colon is a drive
 
 
@@ -27,7 +27,7 @@ def find_picture(folder: Path, file: str) -> tuple[Path | None, str]:
     except (OSError, ValueError, RuntimeError):  # a link that leads to itself, a NUL in the name
         return None, "cannot be opened"
     if path.suffix.lower() not in ENDINGS or Path(file).suffix.lower() not in ENDINGS:
-        return None, "is not a PNG or JPEG file"
+        return None, "is not a JPEG, PNG or WebP file"
     return path, ""
 
 

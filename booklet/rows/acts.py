@@ -1,6 +1,9 @@
 """What a maker does beside stitches: joins, changes colour, leaves stitches, minds a marker."""
 
-from booklet.model.tree import ANY_STITCH, Aside, Join, Leave, Node, Ring, TakeColour, Where, Work
+import re
+from collections.abc import Callable
+
+from booklet.model.tree import ANY_STITCH, Aside, Join, Leave, Node, OtherSide, Ring, TakeColour, Where, Work
 from booklet.rows.counts import count_follows
 from booklet.rows.places import parse_where
 from booklet.rows.stream import Stream
@@ -16,7 +19,36 @@ def take_clause(stream: Stream, first: int, *ends: str) -> list[Node]:
     return [Aside(stream.place(first), stream.words(first, stream.index))]
 
 
+ALONG_CHAIN = re.compile(
+    r"\b(?:foundation|opposite\s+side|other\s+side|bottom|lower)\s+(?:edge|side|of\s+(?:the\s+)?(?:\w+\s+)?ch(?:ain)?)\b"
+    r"|\bfoundation\s+(?:ch(?:ain)?|rnd|round|row)\b",
+    re.IGNORECASE,
+)
+
+
 def parse_join(stream: Stream) -> list[Node]:
+    """A join; where its words name the free side of the foundation, the row goes on along it."""
+    return _go_along(stream, _parse_join) or []
+
+
+def parse_colour(stream: Stream) -> list[Node] | None:
+    """A change of colour or a new yarn, joined perhaps at the free side of the foundation."""
+    return _go_along(stream, _parse_colour)
+
+
+def _go_along(stream: Stream, parse: Callable[[Stream], list[Node] | None]) -> list[Node] | None:
+    first = at = stream.index
+    steps = parse(stream)
+    while at < stream.stop and not stream.tokens[at].is_mark(",", ";", ".", "(", "["):
+        at += 1
+    is_ring = any(isinstance(step, Ring) for step in steps or ())
+    if not steps or is_ring or not ALONG_CHAIN.search(stream.words(first, at)):
+        return steps
+    stream.index = max(stream.index, at)
+    return [*(step for step in steps if isinstance(step, TakeColour)), OtherSide(stream.place(first))]
+
+
+def _parse_join(stream: Stream) -> list[Node]:
     """join = "join" ["with" stitch] [("in"|"to") place] ["to" "form" "ring"]"""
     first = stream.index
     stream.take()
@@ -103,7 +135,7 @@ def _join_new_yarn(stream: Stream) -> list[Node]:
     return []
 
 
-def parse_colour(stream: Stream) -> list[Node] | None:
+def _parse_colour(stream: Stream) -> list[Node] | None:
     """colour = ("with" | "change to") ["colour"] letter ["in last st" | "at end"] | "with" anything else"""
     if stream.peek(1).kind == "num" and stream.peek(2).kind == "st":
         stream.take()

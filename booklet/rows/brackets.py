@@ -10,6 +10,7 @@ from dataclasses import replace
 from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Skip, Stated, Unread, Work
 from booklet.rows import messages
 from booklet.rows.counts import count_follows, is_terminal, parse_bracket_count
+from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import apply_remark, read_remark
 from booklet.rows.repeats import HowOften, parse_how_often, parse_often_again, parse_times
@@ -97,6 +98,8 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     remark = read_remark(inner.inner(first + 1, close))
     if remark is not None:
         return apply_remark(remark, steps, stream.place(first))
+    if inner.peek().is_word("place marker"):
+        return parse_marker(inner)  # "3 sc in next st (mark center st)"
     if steps and isinstance(steps[-1], Skip) and inner.peek().is_word("first") and not _counts_something(inner):
         steps[-1] = replace(steps[-1], where=replace(steps[-1].where, how="first"))
         return []  # "sk 2 dc [first dc and next dc]": the one under the turning chain is among them
@@ -111,6 +114,8 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     if found:
         stated.append(found)
         return []
+    if _tells_what_was_made(inner, steps, stream):
+        return [Aside(stream.place(first), stream.words(first, close + 1))]
     if not _works_something(inner) or _is_remark(inner) or _names_what_was_made(inner, stream, steps):
         return [Aside(stream.place(first), stream.words(first, close + 1))]
     body = read(inner, [])
@@ -120,6 +125,15 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
             Aside(stream.place(first), stream.words(first, close + 1))
         ]  # "(half shell)", "(5 dc between increases)"
     return worked
+
+
+def _tells_what_was_made(inner: Stream, steps: Sequence[Node], stream: Stream) -> bool:
+    """ "sc in end of each row (8 sc); …": how many a step comes to that tells no number"""
+    last = steps[-1] if steps else None
+    is_open = isinstance(last, Work) and last.where.how in ("each", "along") and last.times == (1,)
+    is_open = is_open or (isinstance(last, Repeat) and last.until in ("end", "last"))
+    told = inner.stop - inner.index == 2 and inner.peek().kind == "num" and is_what(inner.peek(1))
+    return is_open and told and (stream.done or stream.peek().is_mark(",", ";", "."))
 
 
 def goes_on_making(stream: Stream) -> bool:
@@ -326,12 +340,30 @@ def _parse_ending(
             stream.index = stop
             return 1, tuple(instead)
     stream.index = mark
+    if _names_last_chain(stream, body):
+        return 0, ()
+    stream.index = mark
     stream.take_mark(",", ";")
     if stream.peek().value in ("omitting", "omit"):
         stream.take()
         return _parse_omitted(stream, body)
     stream.index = mark
     return 0, ()
+
+
+def _names_last_chain(stream: Stream, body: Sequence[Node]) -> bool:
+    """ "ending with ch 2", where the repeat ends with that chain itself: names it, and makes no other"""
+    last = body[-1] if body else None
+    stream.take_mark(",", ";")
+    ends = stream.peek().is_word("and") and stream.words(stream.index, stream.index + 1).lower().startswith("end")
+    chain, count, after = stream.peek(1), stream.peek(2), stream.peek(3)
+    if not ends or not isinstance(last, Chain) or chain.value != "ch" or count.numbers != last.count:
+        return False
+    follows = stream.peek(4)
+    if not (after.is_mark(",", ";", ".") or after.kind == "end") or (follows.kind == "st" and follows.value != "sl st"):
+        return False
+    stream.index += 3
+    return True
 
 
 def _parse_omitted(stream: Stream, body: Sequence[Node]) -> tuple[int, tuple[Node, ...]]:

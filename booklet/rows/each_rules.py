@@ -70,19 +70,20 @@ def _says_how(before: Work, step: Work) -> bool:
 
 def _belongs(before: Work, step: Work | Group) -> bool:
     kinds, others = ({what.kind for what in work.where.what} for work in (before, step))
-    if isinstance(step, Group):
-        in_spaces = bool(others & set(SPACES)) and _is_all_of_it(step.where)
-        return _is_all_of_it(before.where) and in_spaces and not kinds & set(SPACES)
-    if any(kind.startswith("row end") or kind == "ch" for kind in kinds | others):
+    if not _is_all_of_it(before.where) or any(kind.startswith("row end") or kind == "ch" for kind in kinds | others):
         return False
-    if step.where.how == "each" and not any(step.where.leave) and not step.also:
-        if _is_all_of_it(before.where) and _are_named_apart(before.where, step.where):
-            return True  # "sl st in each hdc and hdc in each sl st"
-    if not _is_all_of_it(before.where) or step.where.how not in ("each", "next") or any(step.where.leave) or step.also:
+    if others == {"marked"}:
+        return step.where.how == "each" and not (isinstance(step, Work) and step.also)
+    at_corners = all(what in (What("corner"), CORNER_SPACE) for what in step.where.what) and "corner" not in kinds
+    in_spaces = bool(others & set(SPACES)) and (at_corners or not kinds & set(SPACES))
+    if isinstance(step, Group):
+        return _is_all_of_it(step.where) and in_spaces
+    if any(step.where.leave) or step.also:
         return False
     if step.where.how == "next":  # "sc in each sc and 2 sc in ch-2 sp"
         one = step.where.count == (1,) and not step.where.bare
         return one and others <= {"sp", "ch-sp"} and not kinds & set(SPACES)
-    if all(what in (What("corner"), CORNER_SPACE) for what in step.where.what) and "corner" not in kinds:
-        return True  # "sc in each dc and ch-1 sp around, 3 sc in each corner sp"
-    return bool(kinds & set(SPACES)) != bool(others & set(SPACES))
+    if step.where.how != "each":
+        return False
+    one_kind = bool(kinds & set(SPACES)) != bool(others & set(SPACES))  # one rule for stitches, one for spaces
+    return in_spaces or one_kind or _are_named_apart(before.where, step.where)

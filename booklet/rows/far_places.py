@@ -1,6 +1,7 @@
 """Places that lie beyond the row below: another piece, an edge, a row further down; and how far a row reaches."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.model.tree import EarlierRow, Node, What, Where, Work
@@ -37,10 +38,24 @@ GARMENTS = frozenset({"hat", "beanie", "crown", "mitten", "glove", "sock", "cowl
 EDGE_WORDS = frozenset(
     {"edge", "edges", "top", "bottom", "lower", "upper", "neckline", "armhole", "foundation", "left", "right"}
 )
+OTHER_EDGE = re.compile(
+    r"\b(?:along|across|down|up|on|over)\s+(?:the\s+)?(?:other|opposite|remaining|last|next|second|third|fourth|\d(?:nd|rd|th))"
+    r"(?:\s+(?:long|short))?\s+(?:side|edge|end)\b",
+    re.IGNORECASE,
+)
+FEWEST_ALONG = 4
 EARLIER = re.compile(
     r"\b(?P<which>free|unused|unworked|remaining|front|back)\s+(?:front\s+|back\s+)?"
     r"(?P<what>loops?|lps?|sts?|stitch(?:es)?|sc|dc|hdc|tr)\b(?:\s+only)?"
     r"(?:\s+(?:left\s+)?(?:of|on|from|in)\s+(?:the\s+)?(?:row|rnd|round)s?\s*(?P<number>\d{1,4})\b)?",
+    re.IGNORECASE,
+)
+# "Join yarn in first skipped st": at an opening, such as a thumb's, that a row further down has left.
+SKIPPED = re.compile(
+    r"\b(?:join|rejoin|attach|draw up a loop)\w*\b[^.;()]{0,50}?\b(?:in|into|to)\s+(?:the\s+)?"
+    r"(?:first|next|any|1st|last)?\s*"
+    r"(?P<what>(?:skipped|missed|sk'd)\s+(?:\w+\s+)?(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr)\b)"
+    r"(?:\s+(?:of|on|from|in)\s+(?:the\s+)?(?:row|rnd|round)\s*(?P<number>\d{1,4})\b)?",
     re.IGNORECASE,
 )
 AND_EACH = re.compile(r"\beach\b[^.;]*\beach\s+$", re.IGNORECASE)
@@ -185,6 +200,20 @@ def parse_along(stream: Stream, stitch: str, first: int) -> list[Node] | None:
     return [Work(stream.place(first), stitch, (1,), Where("along", count))]
 
 
+def go_on_along(steps: Sequence[Node]) -> list[Node]:
+    """ "…, sc in each row end, 8 sc along other side": behind one edge, so many along the next"""
+    found: list[Node] = []
+    on_edge = False
+    for step in steps:
+        if isinstance(step, Work) and on_edge and step.where.how == "each" and min(step.times) >= FEWEST_ALONG:
+            if OTHER_EDGE.search(step.span.text):
+                step = replace(step, times=(1,), where=Where("along", step.times))
+        if isinstance(step, Work):
+            on_edge = on_edge or step.where.how == "along" or step.where.what[0].kind.startswith("row end")
+        found.append(step)
+    return found
+
+
 def _take_clause(stream: Stream) -> None:
     while not stream.done and not stream.peek().is_mark(",", ".", ";", "(", "[", ")"):
         stream.take()
@@ -222,6 +251,8 @@ def find_earlier_row(span: Span, number: int, placed: int) -> EarlierRow | None:
         return EarlierRow(
             span.sub(match.start(), match.end()), int(match["number"] or 0), "loops" if loops else "unworked"
         )
+    if skipped := SKIPPED.search(span.text):
+        return EarlierRow(span.sub(skipped.start("what"), skipped.end()), int(skipped["number"] or 0), "skipped")
     base = AT_BASE.search(span.text) or REST.search(span.text)
     if base is None:
         return None

@@ -53,11 +53,15 @@ def print_often(step: Repeat, manner: Manner) -> str:
 
 
 def print_rows_again(step: RepeatRows, manner: Manner) -> str:
-    """`rep Rows 2 and 3 six more times`, `rep last row until there are 34 rows`, `work 5 rows even`"""
+    """`rep Rows 2 and 3, 6 more times`, `rep last row until there are 34 rows`, `work 5 rows even`
+
+    A comma parts the number of a row from a number of times, so that the two are not read as one.
+    """
     if step.even:
         return _print_even_rows(step, manner)
-    words = f"rep {_name_rows(step, manner)}{_print_until(step, manner)}"
-    return f"{words}{_print_ending(step, manner)}"
+    named, often = f"rep {_name_rows(step, manner)}", _print_until(step, manner)
+    comma = "," if named[-1].isdigit() and often[1:2].isdigit() else ""
+    return f"{named}{comma}{often}{_print_ending(step, manner)}"
 
 
 def _print_ending(step: RepeatRows, manner: Manner) -> str:

@@ -17,12 +17,19 @@ class HowOften:
 
 
 def parse_times(stream: Stream) -> HowOften | None:
-    """times = n "times" ["more"|"total"] | n "more" ["times"] | "times" n | "once" ["more"] | "twice" ["more"]
+    """times = n "times" ["more"|"total"] | n "more" ["times"] | "another" n "times" | "times" n | once
+
+    once = ("once"|"twice") ["more"]
 
     "(…) x 6" reads the same as "(…) 6 times". None (nothing taken) where no such words stand here.
     """
     mark = stream.index
     token = stream.peek()
+    if token.value == "another" and stream.peek(1).kind == "num" and stream.peek(2).is_word("times"):
+        stream.take()
+        another = stream.take().numbers
+        stream.take()
+        return HowOften("more", another)
     if token.is_word("once", "twice"):
         stream.take()
         count: PerSize = (1,) if token.value == "once" else (2,)

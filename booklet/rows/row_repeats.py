@@ -55,9 +55,10 @@ def _is_last(stream: Stream, ahead: int) -> bool:
 
 def _joins(stream: Stream, ahead: int) -> bool:
     token = stream.peek(ahead)
-    return token.is_word("to", "and") or token.is_mark("-", ",")
+    return token.is_word("to", "and") or token.is_mark("-", ",") or token.value in THROUGH
 
 
+THROUGH = ("through", "thru")
 REMAIN = ("remain", "remains", "remaining", "left", "on")
 NAME_ENDS = ("rows", "rounds")
 
@@ -217,7 +218,7 @@ def _parse_refs(stream: Stream) -> list[tuple[int, int]]:
         stream.take()
         low = token.numbers[0] if token.kind == "num" else int(token.value)
         high = low
-        to = stream.peek().is_word("to") and stream.words(stream.index, stream.index + 1).lower() in ("to", "through")
+        to = stream.peek().value in THROUGH or _text(stream, 0).lower() == "to"
         if (stream.peek().is_mark("-") or to) and stream.peek(1).kind in ("num", "ord"):
             stream.take()
             end = stream.take()
@@ -271,9 +272,10 @@ def _parse_until(stream: Stream) -> tuple[str, PerSize, tuple[float, ...], str]:
 
 
 def _tells_end(stream: Stream) -> bool:
-    """Does "[,] ending with …" stand here?"""
-    at = stream.index + (1 if stream.peek().is_mark(",") else 0)
-    return at < stream.stop and stream.words(at, at + 1).lower().startswith("end")
+    """Does "[,] ["and"] ending with …" stand here? "Then" and "plus" tell of what follows."""
+    ahead = int(stream.peek().is_mark(","))
+    ahead += _text(stream, ahead).lower() == "and"
+    return _text(stream, ahead).lower().startswith(("end", "finish"))
 
 
 def _parse_left(stream: Stream) -> PerSize | None:
@@ -340,8 +342,8 @@ def _parse_side(stream: Stream) -> str:
     if stream.take_word("from", "at"):  # "from beg", "at center"
         stream.skip_articles()
         stream.take()
-    stream.take_mark(",")
-    if stream.take_word("and") or stream.peek().value == "ending":
+    if _tells_end(stream):
+        stream.take_mark(",")
         while not stream.done and not stream.peek().is_mark(".", ","):
             token = stream.take()
             if token.is_word("rs", "ws"):

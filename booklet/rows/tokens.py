@@ -12,6 +12,7 @@ from itertools import pairwise
 from booklet.model.tree import PerSize
 from booklet.rows.number_words import join_number_words
 from booklet.rows.spelling import is_plain
+from booklet.rows.together import join_together
 from booklet.rows.vocabulary import MAX_WORDS, NUMBER_WORDS, ORDINAL_WORDS, Vocabulary
 from booklet.sizing.formula import FormulaError, evaluate_formula
 
@@ -143,7 +144,8 @@ def read_tokens(text: str, vocabulary: Vocabulary, numbers: Numbers) -> tuple[li
     """The tokens of a row's text, with what could not be read."""
     troubles: list[TokenTrouble] = []
     pieces = _split_pieces(text.translate(SAME_LENGTH), vocabulary, numbers, troubles)
-    return _merge_sizes(join_number_words(_merge_words(pieces, vocabulary)), numbers, troubles), troubles
+    words = join_together(join_number_words(_merge_words(pieces, vocabulary)), vocabulary)
+    return _merge_sizes(words, numbers, troubles), troubles
 
 
 def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles: list[TokenTrouble]) -> list[Token]:
@@ -292,7 +294,8 @@ def _merge_sizes(tokens: list[Token], numbers: Numbers, troubles: list[TokenTrou
         token = tokens[index]
         values, after = _read_list(tokens, index)
         in_bracket = bool(merged) and (merged[-1].is_mark("(", "[") or merged[-1].value == "ch")
-        if not values and (in_bracket or (index + 1 < len(tokens) and tokens[index + 1].is_mark(":"))):
+        has_colon = index + 1 < len(tokens) and tokens[index + 1].is_mark(":")
+        if not values and (in_bracket or (has_colon and not _is_label(merged))):
             values, after = _read_run(tokens, index, numbers.sizes)
             if merged and merged[-1].value == "ch" and not _is_chain_list(tokens, values, after):
                 values = ()
@@ -323,6 +326,11 @@ def _is_chain_list(tokens: list[Token], values: PerSize, after: int) -> bool:
     """Is "114, 154" behind "ch" one number a size? "ch 2, 2 dc" is not: its second number counts a stitch."""
     rises = all(low < high for low, high in pairwise(values))
     return rises and not (after < len(tokens) and tokens[after].kind == "st")
+
+
+def _is_label(merged: list[Token]) -> bool:
+    """Is the number before a colon that of a row: "After row 1: 16 (24) sts"?"""
+    return bool(merged) and merged[-1].is_word("rows", "rounds")
 
 
 def _is_last_group(token: Token, groups: int) -> bool:

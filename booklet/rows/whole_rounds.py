@@ -54,6 +54,23 @@ def repeat_whole(stream: Stream, steps: list[Node], before: int) -> None:
         steps[begin:] = [Repeat(stream.place(before), (*counted, single), "end", mark="(")]
 
 
+def repeat_trailing(stream: Stream, steps: list[Node]) -> bool:
+    """trailing = "around" behind places one after the other: "sc in next st, 2 sc in next st around" """
+    begin = find_first_stitch(steps)
+    body = tuple(steps[begin:])
+    single = [step for step in body if isinstance(step, Work) and step.where.how == "next"]
+    others = [step for step in body if isinstance(step, Work) and step.where.how != "next"]
+    behind = stream.peek(1)
+    ends = behind.kind == "end" or behind.is_mark(".", ",", ";", "(", "[", "-")
+    names_all = stream.peek().is_word("around", "across", "to end")
+    if len(body) < 2 or body[0] not in single or others or not (names_all and ends) or not are_plain(steps):
+        return False
+    mark = stream.index
+    stream.take()
+    steps[begin:] = [Repeat(stream.place(mark), body, "end", mark="(")]
+    return True
+
+
 def parse_whole_times(inner: Stream, steps: list[Node], ends: bool) -> bool:
     """whole_times = "(" times ")" behind plain stitches at the end of a round: all of them so often"""
     begin = find_first_stitch(steps)
@@ -79,7 +96,7 @@ def take_so_on(stream: Stream, steps: list[Node]) -> bool:
     mark = stream.index
     stream.index += 3
     stream.take_word("around", "across", "to end")
-    told = [step.where.nth for step in body]
+    told = [1 if step.where.how == "first" else step.where.nth for step in body]
     if told == list(range(1, len(body) + 1)):  # the 1st, then the 2nd: each time the next one
         body = [replace(step, where=replace(step.where, how="next", nth=0)) for step in body]
     steps[begin:] = [Repeat(stream.place(mark), tuple(body), "end", mark="(")]

@@ -22,6 +22,7 @@ from booklet.working.walk import find_corner_spaces
 PLAIN = ("sc", "hdc", "dc", "tr", "dtr")
 GROUP_WORDS = ("picot", *COUNTED, *UNCOUNTED)
 NO_TOTAL = tuple(kind for kind in GROUP_WORDS if kind not in ("cl", "bobble", "puff", "pc"))
+LONG_CHAIN = 7  # at the end of a row: stitches to be, where a shorter one is a turning chain
 FOUNDATION_STITCHES = {"fsc": "sc", "fhdc": "hdc", "fdc": "dc", "ftr": "tr"}
 
 
@@ -68,12 +69,18 @@ def _named_beside(fabric: Fabric, what: What, others: Sequence[What]) -> int:
 
 
 def check_stated(
-    stated: Stated | None, fabric: Fabric, made_below: int, size: int, forms: Mapping[str, Form] = NO_FORMS
+    stated: Stated | None,
+    fabric: Fabric,
+    made_below: int,
+    size: int,
+    forms: Mapping[str, Form] = NO_FORMS,
+    added: int = 0,
 ) -> list[Problem]:
     """The first item of a stated count that the row does not make.
 
-    A single number with a stitch name ("42 dc") is right if that many of the kind were made, or if
-    it is the row's total: makers write it for both.
+    `added` are the chains at the row's end, which the next row works into: "…, ch 11, turn. (20 sc, 11 ch)". A single
+    number with a stitch name ("42 dc") is right if that many of the kind were made, or if it is the row's total:
+    makers write it for both.
     """
     if stated is None:
         return []
@@ -92,7 +99,9 @@ def check_stated(
         has = count_of(fabric, what)
         if has is not None:
             has -= _named_beside(fabric, what, [other for _, other in items])
-        if has is None or has == needs:
+        if has is not None and what.kind == "ch":
+            has += added
+        if has is None or has == needs or (what.kind == "st" and added >= LONG_CHAIN and has + added == needs):
             continue
         if len(items) > 1 and fabric.counts.get(what.kind, 0) == needs:
             continue  # the other forms of the stitch are counted beside it ("10 FPdc, 22 dc")

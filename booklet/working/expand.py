@@ -26,7 +26,7 @@ class Instance:
 class Gap:
     """Why a line cannot be worked as it stands.
 
-    `kind` is missing-row, backwards, range-does-not-fit, no-row-gauge or, where a row goes on from a row
+    `kind` is missing-row, backwards, range-does-not-fit, other-end, no-row-gauge or, where a row goes on from a row
     further down that is not there or has nothing left, nothing-left.
     """
 
@@ -104,6 +104,7 @@ def expand_line(
         if not targets:
             continue
         alone = len(repeats) == 1
+        gaps.extend(_check_end(repeat, known, line))
         if repeat.until == "sts":
             count, trouble = _count_to(repeat, len(targets), size, made)
         else:
@@ -239,6 +240,16 @@ def _find_end(repeat: RepeatRows, cycle: int) -> int | None:
     return (numbers.index(int(repeat.ending)) + 1) % cycle
 
 
+def _check_end(repeat: RepeatRows, known: Mapping[int | str, Row], line: Row) -> list[Gap]:
+    """ "Rep Rows 3 and 4, ending with Row 2": the last row is one of those repeated, or told by its own new number."""
+    numbers = {number for first, last in repeat.rows for number in range(first, min(last, first + MAX_ROWS) + 1)}
+    if not numbers or not repeat.ending.isdigit():
+        return []
+    end = int(repeat.ending)
+    fits = end in numbers or end in line.label.numbers or end not in known
+    return [] if fits else [Gap("other-end", repeat.span, end)]
+
+
 def _how_many(
     repeat: RepeatRows, line: Row | None, cycle: int, so_far: tuple[float, int], size: int, gauge: Gauge | None
 ) -> tuple[int, Gap | None]:
@@ -261,7 +272,12 @@ def _how_many(
             return labelled, Gap("range-does-not-fit", repeat.span, rows=labelled, cycle=rows)
         return rows, None
     if repeat.until == "rows":
-        return max(0, at_size(repeat.count, size) - so_far[1]), None
+        asked = at_size(repeat.count, size)
+        rows = max(0, asked - so_far[1])
+        if line is None or not labelled:
+            return rows, None
+        fits = labelled in (rows, asked) or line.label.numbers[-1] == asked  # "for 12 rows", of all or of these
+        return labelled, None if fits else Gap("range-does-not-fit", repeat.span, rows=labelled, cycle=int(rows))
     target = repeat.length_cm[size] if len(repeat.length_cm) > 1 else repeat.length_cm[0]
     if gauge is None or gauge.rows_per_cm is None:
         return cycle, Gap("no-row-gauge", repeat.span)

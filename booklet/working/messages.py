@@ -278,6 +278,17 @@ def range_does_not_fit(label: str, rows: int, cycle: int, span: Span) -> Finding
     )
 
 
+def ends_with_other(label: str, number: int, span: Span) -> Finding:
+    verb = "end" if label.lower().startswith(("rows", "rnds", "rounds")) else "ends"
+    return error(
+        "range-does-not-fit",
+        f"{label or 'this line'} {verb} with Row {number}, which is none of the rows it repeats",
+        span,
+        expected="one of the repeated rows as the last",
+        fix=f"correct one of the numbers, or write “…, then Row {number} once”",
+    )
+
+
 def row_gauge_missing(label: str, span: Span) -> Finding:
     return warning(
         "row-gauge-missing",

@@ -57,7 +57,8 @@ class Repeater(Placer):
             told, begun = len(self.problems), len(self.making.loops)
             self.work_steps(self._choose_body(step) if turn == count - 1 else step.steps)
             self.making.note_turn(begun, id(step))
-            if len(self.problems) > told and self.problems[told].kind in ("too-few", "no-place") and count > 1:
+            failed = self.problems[told] if len(self.problems) > told else None
+            if failed and failed.kind in ("too-few", "no-place") and failed.detail != "same" and count > 1:
                 self._tell_shortfall(step, told, turn, count)
                 return
 
@@ -129,7 +130,9 @@ class Repeater(Placer):
     def _makes(self, node: Node) -> bool:
         """Does a step behind a repeat need places, so that the repeat ends before it? One that joins does not."""
         if isinstance(node, Work) and node.stitch == "sl st" and not self.is_row:
-            return node.where.how not in ("top", "join")
+            return node.where.how not in ("top", "join") and not (
+                node.where.how == "first" and node.where.count == (1,)
+            )
         return not isinstance(node, MAKES_NOTHING)
 
     def _pass_to(self, limit: int, what: What) -> None:
@@ -142,7 +145,7 @@ class Repeater(Placer):
     def _repeat_to_stop(self, step: Repeat) -> None:
         start = self.walk.at
         used = 0
-        while self.has_remaining() or self._finds_space(step.steps):
+        while self.has_remaining() or self._finds_space(step.steps) or self._goes_on(step.steps):
             before, begun = self.walk.at, len(self.making.loops)
             if self._end_with(self._last_bodies(step), () if step.instead else step.steps, step.steps):
                 self.making.note_turn(begun, id(step))
@@ -192,6 +195,19 @@ class Repeater(Placer):
         if not isinstance(first, Work | Group) or first.where.how != "next" or first.where.what[0].kind not in SPACES:
             return False
         return self.walk.find(first.where.what) is not None
+
+    def _goes_on(self, steps: Sequence[Node]) -> bool:
+        """Does a body that passes over stitches on its way to a space fit once more: "sc in next sc, sc in next sp"?"""
+        works = [node for node in steps if isinstance(node, Work | Group)]
+        if not self.passed_stitches or not any(
+            node.where.how == "next" and node.where.what[0].kind in SPACES for node in works
+        ):
+            return False
+        before = self.snapshot()
+        at = self.walk.at
+        fits = self._try(steps) and self.walk.at > at
+        self.restore(before)
+        return fits
 
     def _goes_by_spaces(self, steps: Sequence[Node]) -> bool:
         """Is a space the first place that the body works into?"""

@@ -5,7 +5,7 @@ loops; what does not work out is noted as a `Problem`, and the work goes on.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.model.tree import (
     Chain,
@@ -16,6 +16,7 @@ from booklet.model.tree import (
     KeepColours,
     Leave,
     Loops,
+    Mark,
     MirrorBack,
     Node,
     OtherSide,
@@ -96,6 +97,8 @@ class RowWorker(Closer):
             self._check_join(step)
             self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
             self.joined = step.where.how != "elsewhere"
+        elif isinstance(step, Mark):
+            self.marks.append((len(self.making.loops) - 1, step.place))
         elif isinstance(step, Leave):
             self._leave(step)
         elif isinstance(step, OtherSide):
@@ -159,7 +162,7 @@ class RowWorker(Closer):
             self._travel(step)
             return
         if step.also:
-            self._work_mixed(step, stitch, times)
+            self._work_mixed(step)
             return
         for place in self._places(step):
             cluster = self.cluster
@@ -201,26 +204,23 @@ class RowWorker(Closer):
                 self._add(stitch, place)
         self.making.deeper = 0
 
-    def _work_mixed(self, step: Work, stitch: str, times: int) -> None:
+    def _work_mixed(self, step: Work) -> None:
         """ "Sc in each dc around, working 3 sc in each corner sp": each place by the rule that names it."""
-        rules: list[Work | Group] = [*step.also, step]
+        rules = (*step.also, replace(step, also=()))
         whats = tuple(what for rule in rules for what in rule.where.what)
         while (place := self.walk.find(whats)) is not None:
-            rule, what = next(
-                (rule, what) for rule in rules for what in rule.where.what if self.walk.matches(place[0], what)
-            )
+            named = ((rule, what) for rule in rules for what in rule.where.what)
+            rule, what = next((rule, what) for rule, what in named if self.walk.matches(place[0], what))
+            into = self._use(self.walk.place_at(place[0], what))
             if isinstance(rule, Group):
-                self._use(self.walk.place_at(place[0], what))
-                self._work_group(Group(rule.span, rule.steps, Where("same", (1,), (what,))))
-                continue
-            kind, number = (stitch, times) if rule is step else (rule.stitch, at_size(rule.times, self.size))
-            if kind == "ch":
-                self._use(place)
-                self.making.add_chains(number, self.colour_here(), self.cluster)
+                self._work_inside(rule.steps, into)
+            elif rule.stitch == "ch":
+                self.making.add_chains(at_size(rule.times, self.size), self.colour_here(), self.cluster)
                 self.making.note_passed(1)
-                continue
-            for _ in range(number):
-                self._add(kind, self._use(self.walk.place_at(place[0], what)) if _ == 0 else self.last)
+            else:
+                kind, number = self._name_stitch(rule)
+                for _ in range(number):
+                    self._add(kind, into)
 
     def _name_stitch(self, step: Work) -> tuple[str, int]:
         """The stitch with "inc" and "dec" spelled out, and how many of it go into each place."""
@@ -319,6 +319,9 @@ class RowWorker(Closer):
                 self.walk.at = place[1]
         elif where.how == "last":
             last = self.walk.find_last(where.what, count)
+            between = self.walk.countable(self.walk.at, last[0][0]) if last else 0
+            if between and self.trial and not self._passes_all(self.walk.at, last[0][0]):
+                self.fail(Problem("before-last", step.span, between, count, what=where.what[0]))
             if last and last[0][0] >= self.walk.at:
                 self.making.note_passed(self.walk.countable(self.walk.at, last[-1][1]))
             self.walk.at = last[-1][1] if last else len(self.walk.order)
@@ -335,11 +338,15 @@ class RowWorker(Closer):
             self._enter(step.where)
             places = self.take_places(step.where, step.span)
         for place in places:
-            outer, cluster, entry = self.inside, self.cluster, self.entry
-            self.clusters += 1
-            self.inside, self.cluster = place if place is not None else (0, 0), self.clusters
-            self.work_steps(step.steps)
-            self.inside, self.cluster, self.entry = outer, cluster, entry
+            self._work_inside(step.steps, place)
+
+    def _work_inside(self, steps: Sequence[Node], place: Place | None) -> None:
+        """The steps of a group, all in one place."""
+        outer, cluster, entry = self.inside, self.cluster, self.entry
+        self.clusters += 1
+        self.inside, self.cluster = place if place is not None else (0, 0), self.clusters
+        self.work_steps(steps)
+        self.inside, self.cluster, self.entry = outer, cluster, entry
 
     def _change_evenly(self, step: ChangeEvenly) -> None:
         """Increases or decreases at even distances; where exactly is the maker's choice, the count is not."""

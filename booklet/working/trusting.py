@@ -19,7 +19,20 @@ EACH_ROW = re.compile(
     r"(?:each|every|per)\s+(?:(?P<other>other|alt\w*|second)|(?P<nth>\d{1,2})(?:st|nd|rd|th))?\s*(?:row|rnd|round)\b",
     re.IGNORECASE,
 )
-WORDS = {"one": 1, "two": 2}
+WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+NUMBER = r"(?:one|two|three|four|five|six|\d)"
+STITCH = r"(?:sts?|stitch(?:es)?|sc|hdc|htr|dc|tr)"
+ALONG = re.compile(
+    rf"\b(?P<number>\d{{1,4}})\s*{STITCH}\s+(?:evenly\s+)?(?:along|on|across|down|up|over|to)\s+(?P<each>each|every|all|both)"
+    rf"\s+(?:of\s+)?(?:the\s+)?(?:(?P<sides>{NUMBER})\s+)?(?P<kind>long|short|opposite)?\s*(?:\w+\s+)?(?:sides?|edges?)\b",
+    re.IGNORECASE,
+)
+CORNERS = re.compile(
+    rf"\b(?P<number>\d{{1,2}})\s*{STITCH}?\s+in\s+(?:each|every|all)\s+(?:of\s+)?(?:the\s+)?(?P<rest>remaining|other)?"
+    rf"\s*(?:(?P<corners>{NUMBER})\s+)?corners?\b",
+    re.IGNORECASE,
+)
+ANY_NUMBER = re.compile(rf"\b\d{{1,4}}\s*{STITCH}\b", re.IGNORECASE)
 
 
 def share_out(
@@ -38,6 +51,31 @@ def share_out(
     return Stated((((below + step,), what),), stated.span, includes_chain=stated.includes_chain)
 
 
+def compare_sides(row: Row, stated: Stated | None, size: int) -> Problem | None:
+    """The count of a border on trust against its sides: "28 sc along each side and 3 sc in each corner. (124 sc)" """
+    if stated is None or stated.plus or len(stated.items) != 1:
+        return None
+    text = row.words.text[: stated.span.start - row.words.start]
+    sides = list(ALONG.finditer(text))
+    corners = list(CORNERS.finditer(text))
+    numbers = len(sides) + len(corners)
+    if not sides or len(corners) > 1 or len(ANY_NUMBER.findall(text)) != numbers:
+        return None
+    often = [
+        _number(found["sides"]) or (2 if found["kind"] or found["each"].lower() == "both" else 4) for found in sides
+    ]
+    total = sum(int(found["number"]) * times for found, times in zip(sides, often, strict=True))
+    for found in corners:
+        others = _number(found["corners"])
+        total += int(found["number"]) * (others + bool(found["rest"]) if others else sum(often))
+    needs = at_size(stated.items[0][0], size)
+    return None if needs == total else Problem("count", stated.span, total, needs, what=stated.items[0][1])
+
+
+def _number(word: str | None) -> int:
+    return 0 if not word else WORDS.get(word.lower()) or int(word)
+
+
 def compare_told(row: Row, stated: Stated | None, before: int, size: int) -> Problem | None:
     """The count of a range on trust against the change that its words tell for each row, from `before` stitches."""
     rows = len(row.label.numbers)
@@ -48,7 +86,7 @@ def compare_told(row: Row, stated: Stated | None, before: int, size: int) -> Pro
     every = 2 if match["other"] else int(match["nth"] or 1)
     if not rows or not every or stated.series:
         return None
-    change = (WORDS.get(match["number"].lower()) or int(match["number"])) * (2 if match["ends"] else 1)
+    change = _number(match["number"]) * (2 if match["ends"] else 1)
     sign = 1 if ways == {True} else -1
     totals = [before + sign * change * times for times in (rows // every, -(-rows // every))]
     needs = at_size(stated.items[0][0], size)

@@ -1,4 +1,4 @@
-"""Where the work is turned, and the turning chain that ends a row and belongs to the next."""
+"""Where the work is turned or goes round, and the turning chain that ends a row and belongs to the next."""
 
 from collections.abc import Sequence
 
@@ -8,6 +8,7 @@ from booklet.model.tree import (
     Group,
     Node,
     OtherSide,
+    ParsedPart,
     Repeat,
     Row,
     Skip,
@@ -18,6 +19,7 @@ from booklet.model.tree import (
     at_size,
 )
 from booklet.rows.walking import walk_steps
+from booklet.working.beginnings import is_ring
 
 
 def split_end(row: Row) -> tuple[tuple[Node, ...], Chain | None, bool | None]:
@@ -100,6 +102,18 @@ def goes_round(steps: Sequence[Node]) -> bool:
     )
 
 
+def is_worked_in_rounds(part: ParsedPart) -> bool:
+    """Do the labels or the start say rounds?"""
+    for row in part.rows:
+        if row.label.kind == "round" or is_ring(row.steps):
+            return True
+        if row.label.kind == "r" and any(isinstance(step, OtherSide) for step in row.steps):
+            return True  # an oval: round both sides of a chain
+        if row.label.kind == "row":
+            return False
+    return False
+
+
 def lays_chain(row: Row, rows: Sequence[Row], size: int) -> bool:
     """A chain on a line of its own, which the next row is worked along from the hook: a ribbing laid on in between."""
     chains = sum(at_size(step.count, size) for step in row.steps if isinstance(step, Chain))
@@ -109,3 +123,15 @@ def lays_chain(row: Row, rows: Sequence[Row], size: int) -> bool:
     placed = next((step for step in following.steps if isinstance(step, Work | Group | Repeat | Skip | Chain)), None)
     along = isinstance(placed, Work) and placed.where.from_hook and 1 < placed.where.nth <= chains
     return not row.label.numbers and along
+
+
+def is_worked_in_rounds(part: ParsedPart) -> bool:
+    """Do the labels or the start say rounds?"""
+    for row in part.rows:
+        if row.label.kind == "round" or is_ring(row.steps):
+            return True
+        if row.label.kind == "r" and any(isinstance(step, OtherSide) for step in row.steps):
+            return True  # an oval: round both sides of a chain
+        if row.label.kind == "row":
+            return False
+    return False

@@ -6,7 +6,7 @@ from booklet.drawings.edges import Upright
 from booklet.drawings.lay import Lay
 from booklet.drawings.pieces import lay_pieces
 from booklet.pipeline import Proof, prove_text
-from tests.amounts.test_sideways import BACK, FRONT, HAT
+from tests.patterns.sideways import BACK, FRONT, HAT
 
 
 def lay(proof: Proof) -> Lay:

@@ -47,3 +47,21 @@ def test_a_list_for_other_sizes_is_told_and_stays() -> None:
     assert finding.span.text == "51.4 (56.2, 61, 66.5)"
     assert proof.parsed is not None
     assert SizeRows(proof.parsed, 1, "US").take_prose(prose) == prose
+
+
+@pytest.mark.parametrize(
+    ("prose", "larger"),
+    [
+        ("After row 1: 16 (24) sts.", "After row 1: 24 sts."),
+        (
+            "At the end of Rnd 12: 40 (48) dc, and of Rnd 13: 44 (52) dc.",
+            "At the end of Rnd 12: 48 dc, and of Rnd 13: 52 dc.",
+        ),
+        ("Row 7: the sides begin.", "Row 7: the sides begin."),
+    ],
+)
+def test_the_number_of_a_row_before_a_colon_is_no_size_of_two(prose: str, larger: str) -> None:
+    two = SOURCE.replace("[Small, Medium, Large]", "[Small, Large]").replace("40 (44, 48)", "40 (44)")
+    proof = prove_text(two % prose, "cowl.md")
+    assert proof.parsed is not None
+    assert SizeRows(proof.parsed, 1, "US").take_prose(prose) == larger

@@ -1,5 +1,6 @@
 """Drawings made smaller, and type larger or smaller, where a page would come out nearly empty."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -76,3 +77,18 @@ def test_the_setting_with_the_fewest_faults_is_taken_where_none_is_without(set_w
     chosen, asked = set_with(lambda edition: (THIN, FULL) if edition.fit == 0.98 else (THIN, OPEN, FULL))
     assert chosen.fit == 0.98
     assert len(asked) == len(printed.FITS)
+
+
+def test_a_drawing_a_little_smaller_may_save_a_page(set_with: Any) -> None:
+    """Room on the half-full page is 1 − 0.5 − 0.1, and a hundredth is kept back: 0.39, where it is 0.5 high."""
+    half, following = PageFill(0.5), PageFill(0.9, opening=replace(SCHEMATIC, height=0.5))
+    chosen, asked = set_with(lambda edition: (FULL, FULL) if edition.picture_fits else (FULL, half, following))
+    assert len(asked) == 2
+    assert chosen.picture_fits == (("pictures/schematic.png", pytest.approx(0.39 / 0.9, abs=0.011)),)
+
+
+def test_a_drawing_keeps_its_size_where_that_saves_nothing(set_with: Any) -> None:
+    half, following = PageFill(0.5), PageFill(0.9, opening=replace(SCHEMATIC, height=0.5))
+    chosen, asked = set_with(lambda edition: (FULL, half, following))
+    assert chosen.picture_fits == ()
+    assert len(asked) <= 1 + printed.MOST_CLOSER

@@ -102,7 +102,7 @@ def test_a_hat_for_all_ages_is_not_for_a_baby_alone() -> None:
 
 def test_safety_in_one_line_is_one_sentence() -> None:
     assert re.sub(r"<[^>]*>", "", tell_fact("hedgerow-hare", "Safety")) == (
-        "Not in a baby’s sleep space; a toy that is given or sold; filling: see the safety notes"
+        "See the safety notes: not in a baby’s sleep space; a toy that is given or sold; filling"
     )
 
 
@@ -123,3 +123,24 @@ def test_a_sheet_of_one_size_tells_the_measures_of_its_pieces() -> None:
     blocked = replace(proof.sized, pattern=replace(proof.sized.pattern, gauges=gauges))
     told = {fact.label: fact.value for fact in list_measures(BookletInput(blocked, proof.worked, proof.amounts))}
     assert told["Ear"] == "circumference 7.5\u00a0cm (3\u00a0in), length 8.5\u00a0cm (3½\u00a0in)"
+
+
+def test_nine_sizes_of_one_yarn_stand_side_by_side() -> None:
+    (table, *_) = find_section(view_demo("millpond-tee"), "materials").tables
+    assert table.columns[0] == "XS"
+    (line,) = table.lines
+    assert line.cells[0].lines == ("633\u00a0m", "692\u00a0yd", "264\u00a0g", "6\u00a0balls")
+
+
+def test_ranges_add_up_as_printed() -> None:
+    """Four colours of 343 to 420 m, one of them to 421 m."""
+    needs = find_section(view_demo("four-fields-blanket", for_testers=True), "materials").tables[-1]
+    lap = next(line for line in needs.lines if line.head == "Lap, in all")
+    assert lap.cells[-1].lines[-1] == "1372–1681\u00a0m"
+
+
+def test_balls_are_counted_where_no_ball_is_enough_for_a_piece() -> None:
+    table = view_demo("four-fields-blanket").handout.per_piece
+    assert table is not None
+    assert table.columns[-1] == "Balls for 1 piece"
+    assert [line.cells[-1].lines[0] for line in table.lines] == ["12", "16", "32"]

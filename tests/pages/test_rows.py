@@ -4,7 +4,7 @@ import pytest
 
 from booklet.model.pattern import RowLine
 from booklet.pages.manuscript import BookletInput
-from booklet.pages.row_texts import RowText, group_worked_rows, mark_colours, read_row_text, show_row
+from booklet.pages.row_texts import RowText, group_worked_rows, mark_colours, part_numbers, read_row_text, show_row
 from booklet.source import SourceFile
 
 NUMBERS = {"chain": (114, 154), "width": (113, 153)}
@@ -119,3 +119,19 @@ def test_printed_rows_from_outside_win(blanket: BookletInput) -> None:
     view = show_row(row, "r", given, {})
     assert (view.label, view.count) == ("Foundation row", "(9 ch)")
     assert "patch-1" in view.body
+
+
+@pytest.mark.parametrize(
+    ("words", "printed"),
+    [
+        ("Rep Rows 5–10 5 more times.", "Rep Rows 5–10, 5 more times."),
+        ("Rep Rows 3-5 2 (3, 3) (4, 4) more times.", "Rep Rows 3-5, 2 (3, 3) (4, 4) more times."),
+        ("Rep Rnds 2 and 3 6 times.", "Rep Rnds 2 and 3, 6 times."),
+        ("Rep Row 2 16 (21, 28) times more.", "Rep Row 2, 16 (21, 28) times more."),
+        ("Rep Rows 5–10 five more times.", "Rep Rows 5–10 five more times."),
+        ("Rep last 2 rows 2 more times.", "Rep last 2 rows 2 more times."),
+        ("Rep Rows 2 and 3, 6 times.", "Rep Rows 2 and 3, 6 times."),
+    ],
+)
+def test_the_number_of_a_row_and_a_number_of_times_do_not_meet(words: str, printed: str) -> None:
+    assert part_numbers(words) == printed

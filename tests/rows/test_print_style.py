@@ -61,7 +61,10 @@ Parse = Callable[..., Row]
         ("(sc, inc) 11 times", Style(times="words"), "(Sc, inc) 11 times"),
         ("(sc, inc) 11 times", Style(times="words", words_up_to=12), "(Sc, inc) eleven times"),
         ("2 sc in each of next 3 sts, ch 2", Style(numbers="words"), "Two sc in each of next three sts, ch 2"),
-        ("rep Rows 2 and 3 twice more", Style(times="digits"), "Rep Rows 2 and 3 2 more times"),
+        ("rep Rows 2 and 3 twice more", Style(times="digits"), "Rep Rows 2 and 3, 2 more times"),
+        ("rep Rows 2-3 5 more times", Style(repeats="round"), "Rep Rows 2-3, 5 more times"),
+        ("rep Rows 2-3 5 more times", Style(times="words"), "Rep Rows 2-3 five more times"),
+        ("rep last 2 rows 5 more times", Style(repeats="round"), "Rep last 2 rows 5 more times"),
     ],
 )
 def test_steps(parse: Parse, words: str, style: Style, printed: str) -> None:
