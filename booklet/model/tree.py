@@ -156,7 +156,8 @@ class OtherSide(Node):
 
 @dataclass(frozen=True, slots=True)
 class EarlierRow(Node):
-    """The row is worked into a row further down: its "stitches", the "loops" it left free, or those left "unworked".
+    """The row is worked into a row further down: its "stitches", the "loops" it left free, those left "unworked" at its
+    end, or those "skipped" at an opening in it.
 
     `number` 0 is the last row that was left before its end.
     """

@@ -340,12 +340,30 @@ def _parse_ending(
             stream.index = stop
             return 1, tuple(instead)
     stream.index = mark
+    if _names_last_chain(stream, body):
+        return 0, ()
+    stream.index = mark
     stream.take_mark(",", ";")
     if stream.peek().value in ("omitting", "omit"):
         stream.take()
         return _parse_omitted(stream, body)
     stream.index = mark
     return 0, ()
+
+
+def _names_last_chain(stream: Stream, body: Sequence[Node]) -> bool:
+    """ "ending with ch 2", where the repeat ends with that chain itself: names it, and makes no other"""
+    last = body[-1] if body else None
+    stream.take_mark(",", ";")
+    ends = stream.peek().is_word("and") and stream.words(stream.index, stream.index + 1).lower().startswith("end")
+    chain, count, after = stream.peek(1), stream.peek(2), stream.peek(3)
+    if not ends or not isinstance(last, Chain) or chain.value != "ch" or count.numbers != last.count:
+        return False
+    follows = stream.peek(4)
+    if not (after.is_mark(",", ";", ".") or after.kind == "end") or (follows.kind == "st" and follows.value != "sl st"):
+        return False
+    stream.index += 3
+    return True
 
 
 def _parse_omitted(stream: Stream, body: Sequence[Node]) -> tuple[int, tuple[Node, ...]]:

@@ -116,6 +116,8 @@ def _print_gap(where: Where, manner: Manner) -> str:
 
 def _print_skipped(where: Where, manner: Manner, several: bool) -> str:
     word = "missed" if manner.terms == "UK" else "skipped"
+    if where.count == (0,):
+        return f"each {word} {print_whats(where.what, ONE, manner)}{_print_below(where, manner)}"
     number = "" if is_one(where.count, manner) else f"{print_number(where.count, manner)} "
     each = "each of " if number and several else ""
     return f"{each}next {number}{word} {print_whats(where.what, where.count, manner)}{_print_below(where, manner)}"

@@ -165,7 +165,9 @@ def _as_series(stated: Stated, label: Label) -> Stated:
     return replace(stated, items=((values[-1], kinds[-1]),), series=values)
 
 
-LABEL_COUNT = re.compile(rf"[(\[](?P<count>{SIZE_LIST}|\d{{1,4}})\s*(?P<unit>sts?|stitches|sc|hdc|dc|tr)?\s*[)\]]")
+LABEL_COUNT = re.compile(
+    rf"(?:[(\[]|\s[-–—]\s)(?P<count>{SIZE_LIST}|\d{{1,4}})\s*(?P<unit>sts?|stitches|sc|hdc|htr|dc|tr)?\s*(?:[)\]]|$)"
+)
 
 
 def _told_in_label(label: Label, vocabulary: Vocabulary, numbers: Numbers) -> list[Stated]:

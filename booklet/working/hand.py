@@ -127,6 +127,7 @@ class Hand:
             self.walk.stop,
             self.making.mark(),
             len(self.skipped),
+            len(self.revisited),
             len(self.problems),
             len(self.approaches),
             len(self.marks),
@@ -158,6 +159,7 @@ class Hand:
             self.walk.stop,
             mark,
             skipped,
+            revisited,
             problems,
             approaches,
             marks,
@@ -183,6 +185,7 @@ class Hand:
         ) = snapshot
         self.making.undo_to(mark)
         del self.skipped[skipped:]
+        del self.revisited[revisited:]
         del self.problems[problems:]
         del self.approaches[approaches:]
         del self.marks[marks:]

@@ -161,7 +161,9 @@ def _declared(chain: Chain, rules: Sequence[ChainRule], chains: int, stitch: str
 def _told_by_join(opening: Opening) -> str | None:
     """A round that is joined in its beginning chain counts it; one joined in its first stitch does not."""
     joins = [step for step in opening.rest if isinstance(step, Join)]
-    if joins and joins[-1].where.how == "top":
+    last = next((step for step in reversed(opening.rest) if isinstance(step, Work | Group | Repeat | Join)), None)
+    slipped = isinstance(last, Work) and last.stitch == "sl st" and last.where.how == "top" and last.where.nth != 1
+    if slipped or (joins and joins[-1].where.how == "top"):
         return "stitch"
     if joins and joins[-1].where.how == "first" and joins[-1].where.what[0].kind not in ("st", "ch"):
         return "none"

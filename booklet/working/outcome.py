@@ -100,6 +100,7 @@ class Outcome:
     along: bool = False  # worked along an edge of the piece, not over the row below
 
 
+PLAIN = ("sc", "hdc", "dc", "tr", "dtr")  # a count by such a name holds no slip stitches
 FEWEST_SPACES = 4  # worked into, before one that is left is missed
 
 # Rows worked before, with what keeps the ids in their keys alive.
@@ -125,6 +126,7 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
         ring = _best_ring(row, opening, size, setting)
         if not ring.problems and row.stated is not None:
             return ring  # "Ch 4, join. Rnd 1: Ch 3, 11 dc": into the ring, as their number says
+    first = _without_travel(row, opening, first, turned)
     if not first.open_points:
         return first
     if not first.problems:
@@ -139,6 +141,18 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
             )
             return replace(other, settled=changed, trials=trials, usual=first)
     return replace(first, trials=trials)
+
+
+def _without_travel(row: Row, opening: Opening, first: Outcome, turned: bool) -> Outcome:
+    """The outcome, with the slip stitches at the start no open point where they cannot be stitches of the row.
+
+    A count by names has none of them in it, and a round that begins with a chain begins behind them.
+    """
+    named = row.stated is not None and all(what.kind in PLAIN for _, what in row.stated.items)
+    is_round = not turned and row.label.kind != "row"
+    if "travel" in first.open_points and (named or (is_round and opening.chain is not None)):
+        return replace(first, open_points=first.open_points - {"travel"})
+    return first
 
 
 def fits(

@@ -33,6 +33,7 @@ from booklet.working.earlier import (
     find_earlier,
     offer_earlier,
     only_moves,
+    settle_skipped,
     take_earlier,
     without_places,
 )
@@ -129,8 +130,7 @@ class PartWork(PartState):
         return self.count if per_cm is None or self.height_cm is None else self.height_cm * per_cm
 
     def _is_for_this_size(self, line: Row) -> bool:
-        names = self.setting.size_names
-        return names[self.size].lower() in {name.lower() for name in line.label.sizes}
+        return self.setting.size_names[self.size].lower() in {name.lower() for name in line.label.sizes}
 
     def _fill_every(self, line: Row) -> None:
         """Rows that "and all even rows" stands for, worked where the numbers leave them out."""
@@ -141,7 +141,7 @@ class PartWork(PartState):
     # one row
 
     def _work_instance(self, instance: Instance) -> None:
-        row = instance.row
+        row = settle_skipped(instance.row, self.rows)
         if not is_works(row.steps) and instance.number is None:
             self.parted = self.parted or CUT.search(row.words.text) is not None
             return
@@ -235,7 +235,7 @@ class PartWork(PartState):
             asked = replace(row, stated=None)
             outcome, below = self._best_outcome(asked, steps, turned)
         outcome = self._hold_to_ways(asked, steps, outcome, below, turned, label)
-        self._keep(instance, asked, outcome, below, label, turned)
+        self._keep(instance, asked, self._with_depth(row, outcome), below, label, turned)
 
     def _best_outcome(self, row: Row, steps: tuple[Node, ...], turned: bool) -> tuple[Outcome, Fabric]:
         """The row over each row below that is possible after a mistake; the first that works out, or else the last."""
