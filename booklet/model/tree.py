@@ -246,9 +246,9 @@ class Aside(Node):
 
 @dataclass(frozen=True, slots=True)
 class Mark(Aside):
-    """A marker is put into the work, `place` "here" between two stitches, "last" or "center" into one made, or an nth.
+    """A marker is put into the work, `place` "here" between two stitches, "last" or "center" into one made, or "10,20".
 
-    "?" where it is moved, and the words do not tell where to.
+    These are the 10th and 20th stitch of the row; "?" where it is moved, and the words do not tell where to.
     """
 
     place: str

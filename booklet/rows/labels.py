@@ -109,13 +109,20 @@ class LabelTrouble:
 ONE_SIZE = Numbers({})
 
 
+def _find_end(match: re.Match[str]) -> int:
+    """Where the label ends; "**" behind it is the row's own mark where no bold letters have begun before it."""
+    words = match.group().rstrip()
+    opened = "**" in words[:-2]
+    return match.start() + len(words) - 2 if words.endswith("**") and not opened else match.end()
+
+
 def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, LabelTrouble | None]:
     """The label at the start of a row line, the offset at which the row's own words start, and any trouble."""
     text = COUNT_BEHIND.sub(r"\g<label> (\g<count>)", span.text.translate(SAME_LENGTH), count=1)  # as long as before
     match = (LABEL_OF_TWO if named.sizes == 2 else LABEL).match(text)
     if not match:
         return Label("", (), "", span.sub(0, 0)), 0, None
-    end = match.end()
+    end = _find_end(match)
     aside = match["aside"] or ""
     if not match["end"] and aside and not ABOUT_THE_ROW.search(aside):
         end, aside = match.start("aside"), ""  # "R 5 (3 sc, inc) x 6": the bracket is the row's own
