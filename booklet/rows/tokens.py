@@ -69,6 +69,8 @@ PIECES = re.compile(
 )
 
 
+# "Beg-cl" is read as "beg cl".
+BEGINNING = re.compile(r"\b(beg|beginning)-(?=(?:cl|cluster|shell|pc|popcorn|puff|bobble|v-?st)s?\b)", re.IGNORECASE)
 # What may stand in braces as a sum; "{dc in next, ch 1}" is a bracket of the older kind.
 FORMULA = re.compile(
     r"\{(?!.*\d\s+[A-Za-z])"
@@ -142,7 +144,7 @@ class TokenTrouble:
 def read_tokens(text: str, vocabulary: Vocabulary, numbers: Numbers) -> tuple[list[Token], list[TokenTrouble]]:
     """The tokens of a row's text, with what could not be read."""
     troubles: list[TokenTrouble] = []
-    pieces = _split_pieces(text.translate(SAME_LENGTH), vocabulary, numbers, troubles)
+    pieces = _split_pieces(BEGINNING.sub(r"\1 ", text.translate(SAME_LENGTH)), vocabulary, numbers, troubles)
     return _merge_sizes(join_number_words(_merge_words(pieces, vocabulary)), numbers, troubles), troubles
 
 
