@@ -37,6 +37,7 @@ from booklet.rows.chains import (
     parse_more_made,
 )
 from booklet.rows.counts import parse_bare_count, parse_dash_count
+from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import parse_remark_step
 from booklet.rows.repeats import parse_times
@@ -221,7 +222,9 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     if word == "in" and stream.peek(1).kind == "st" and stream.peek(2).is_mark(":"):
         stream.index += 3
         return []
-    behind = bool(steps) and isinstance(steps[-1], Repeat)
+    behind = bool(steps) and (
+        isinstance(last := steps[-1], Repeat) or (isinstance(last, Work) and last.where.how == "each")
+    )
     if (word in ("working", "and") or (word == "last" and behind)) and tells_the_last(stream):
         return take_clause(stream, first, ":")
     if word == "opposite" or (
@@ -359,7 +362,8 @@ BEGINNINGS: dict[str, Callable[[Stream], list[Node] | None]] = {
     "join st": parse_join,
     "do not join": _parse_aside,
     "spiral": _parse_aside,
-    "place marker": _parse_aside,
+    "place marker": parse_marker,
+    "slip marker": _parse_aside,
     "weave": _parse_aside,
     "fasten off": _parse_fasten_off,
     "with": parse_colour,

@@ -24,6 +24,7 @@ from booklet.model.tree import (
 from booklet.rows.acts import take_clause
 from booklet.rows.chains import SQUARE_WORDS
 from booklet.rows.far_places import parse_along
+from booklet.rows.place_words import take_behind
 from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
@@ -248,10 +249,18 @@ def _parse_also(stream: Stream) -> tuple[Work, ...]:
         times = stream.take().numbers
         stitch = str(stream.take().value)
         where = parse_where(stream)
-        if where is not None and where.what[0].kind in ("sp", "ch-sp", "corner"):
+        if where is not None and where.what[0].kind in ("sp", "ch-sp", "corner", "ch"):
+            if where.what[0].kind == "ch" and stream.take_word("over", "of", "at"):
+                _pass_opening(stream)
             return (Work(stream.place(first), stitch, times, where),)
     stream.index = mark
     return ()
+
+
+def _pass_opening(stream: Stream) -> None:
+    """ "thumb opening", "the underarm", behind "each ch over": words up to the separator"""
+    while stream.peek().kind in ("w", "word") and not stream.peek().is_word("and", "working", "join", "turn"):
+        stream.take()
 
 
 def _bare_where(count: tuple[int, ...] | None) -> Where:
@@ -350,12 +359,14 @@ def parse_skip(stream: Stream) -> list[Node]:
     if stream.peek().kind == "num":
         count = stream.take().numbers
         whats = parse_whats(stream) if is_what(stream.peek()) else (What("st"),)
+        take_behind(stream)
         return [Skip(stream.place(first), Where("next", count, whats))]
     if stream.index in stream.closes:
         return _parse_skip_list(stream, first)
     where = parse_where(stream)
     if where is None:
         where = Where("next")
+    take_behind(stream)
     return [Skip(stream.place(first), where)]
 
 

@@ -11,7 +11,8 @@ from itertools import pairwise
 
 from booklet.model.tree import PerSize
 from booklet.rows.number_words import join_number_words
-from booklet.rows.spelling import is_plain
+from booklet.rows.spelling import is_plain, part_beginning
+from booklet.rows.together import join_together
 from booklet.rows.vocabulary import MAX_WORDS, NUMBER_WORDS, ORDINAL_WORDS, Vocabulary
 from booklet.sizing.formula import FormulaError, evaluate_formula
 
@@ -69,8 +70,6 @@ PIECES = re.compile(
 )
 
 
-# "Beg-cl" is read as "beg cl".
-BEGINNING = re.compile(r"\b(beg|beginning)-(?=(?:cl|cluster|shell|pc|popcorn|puff|bobble|v-?st)s?\b)", re.IGNORECASE)
 # What may stand in braces as a sum; "{dc in next, ch 1}" is a bracket of the older kind.
 FORMULA = re.compile(
     r"\{(?!.*\d\s+[A-Za-z])"
@@ -144,8 +143,10 @@ class TokenTrouble:
 def read_tokens(text: str, vocabulary: Vocabulary, numbers: Numbers) -> tuple[list[Token], list[TokenTrouble]]:
     """The tokens of a row's text, with what could not be read."""
     troubles: list[TokenTrouble] = []
-    pieces = _split_pieces(BEGINNING.sub(r"\1 ", text.translate(SAME_LENGTH)), vocabulary, numbers, troubles)
-    return _merge_sizes(join_number_words(_merge_words(pieces, vocabulary)), numbers, troubles), troubles
+    text = part_beginning(text.translate(SAME_LENGTH))
+    pieces = _merge_words(_split_pieces(text, vocabulary, numbers, troubles), vocabulary)
+    words = join_together(join_number_words(pieces), vocabulary)
+    return _merge_sizes(words, numbers, troubles), troubles
 
 
 def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles: list[TokenTrouble]) -> list[Token]:
