@@ -88,6 +88,7 @@ def _read_item(stream: Stream) -> tuple[PerSize, What] | None:
         what = What(GROUP_NOUNS[str(stream.take().value)], size)
     elif stream.peek().value == "half":
         stream.take()
+        stream.take_mark("-")
         if is_what(stream.peek()) or stream.peek().value in GROUP_NOUNS:
             stream.take()
         what = What("half")
