@@ -109,7 +109,8 @@ def check_stated(
             continue  # the groups are counted under their own name beside it
         if groups and has - count_in_groups(fabric, what.kind) == needs:
             continue  # the same, of groups written out
-        if len(items) == 1 and fabric.made == needs and (what.kind == "st" or _is_mixed(fabric, what)):
+        slips = 0 if what.kind in ("st", "sl st") else fabric.counts.get("sl st", 0)  # no one's sc or dc
+        if len(items) == 1 and fabric.made - slips == needs and (what.kind == "st" or _is_mixed(fabric, what)):
             continue
         if what.kind == "st" and len(items) > 1 and needs == sum(fabric.counts.values()):
             continue
