@@ -153,5 +153,5 @@ def _add_own_stitches(names: tuple[str, ...], phrases: dict[str, tuple[str, str]
         phrases[name.lower()] = ("st", name)
         phrases[f"{name.lower()}s"] = ("st", name)
         short = re.sub(r" (?:st|stitch)$", "", name.lower())
-        for form in (short, f"{short}s"):
+        for form in (short, f"{short}s", name.lower().replace("-", " ")):
             phrases.setdefault(form, ("st", name))  # "star" is star st

@@ -144,8 +144,11 @@ def _is_mixed(fabric: Fabric, what: What) -> bool:
 
 
 def is_compared(stated: Stated, fabric: Fabric, size: int, forms: Mapping[str, Form] = NO_FORMS) -> bool:
-    """Is anything of the count held against the row, or is it all of things that cannot be told in it?"""
-    if stated.plus:
+    """Is anything of the count held against the row, or is it all of things that cannot be told in it?
+
+    A single one of them, such as the first block of a corner, needs no count.
+    """
+    if stated.plus or all(at_size(values, size) == 1 for values, _ in stated.items):
         return True
     for _, what in stated.items:
         if _is_group(what, fabric, forms):
