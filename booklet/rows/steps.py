@@ -214,6 +214,8 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
         return take_clause(stream, first)
     if word == "working" and (back := _parse_mirror(stream, steps)):
         return back
+    if word in ("for", "as", "to") and (said := parse_stands_for(stream, steps)) is not None:
+        return said
     if word in FILLERS:
         if not repeat_trailing(stream, steps):
             stream.take()
