@@ -1,6 +1,6 @@
 """Places that the row has skipped, and goes back to: "in skipped st", "around each of 3 skipped sts"."""
 
-from booklet.model.tree import Where
+from booklet.model.tree import PerSize, Where
 from booklet.rows.place_words import take_below
 from booklet.rows.stream import Stream
 from booklet.rows.targets import parse_what, parse_whats
@@ -11,9 +11,7 @@ SAID = ("you", "that", "which", "were", "was", "had", "been", "have", *BACK)
 
 def names_skipped(stream: Stream, ahead: int) -> bool:
     """Does "skipped", with an article, an ordinal, "just" or a number before it, stand there?"""
-    while (
-        stream.peek(ahead).is_word("the", "next", "first", "last", "same", "rem") or stream.peek(ahead).value in BACK
-    ):
+    while stream.peek(ahead).is_word("the", "next", "first", "last", "same", "rem") or stream.peek(ahead).value in BACK:
         ahead += 1
     ahead += stream.peek(ahead).is_mark("-") or stream.peek(ahead).kind in ("num", "ord")
     ahead += str(stream.peek(ahead).value) in BACK
@@ -27,7 +25,7 @@ def parse_skipped(stream: Stream, each: bool = False) -> Where | None:
     """
     if not names_skipped(stream, 0):
         return None
-    count = (0,) if each else (1,)
+    count: PerSize = (0,) if each else (1,)
     while not stream.peek().is_word("sk"):
         token = stream.take()
         if token.kind == "num":

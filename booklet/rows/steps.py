@@ -289,11 +289,20 @@ def _parse_start(stream: Stream) -> list[Node] | None:
     """start = "starting" ("in"|"with") n-th "ch" ["from hook"]: the chains before it are skipped"""
     first = stream.index
     stream.take()
-    stream.take_word("in", "with", "at", "from")
+    stream.take_word("in", "with", "at", "from", "by")
+    stream.take_word("working")
+    if _begins_step(stream):
+        return []  # "Start with 6 sc in ring"
     where = parse_where(stream) if stream.peek().kind == "ord" or stream.peek().is_word("the") else None
     if where is None or where.how != "nth" or where.nth < 2:
         return take_clause(stream, first)
     return [Skip(stream.place(first), Where("next", (where.nth - 1,), where.what))]
+
+
+def _begins_step(stream: Stream) -> bool:
+    """Does a stitch, or a number of them, stand here?"""
+    token = stream.peek(int(stream.peek().kind == "num"))
+    return token.kind == "st"
 
 
 def _parse_form_ring(stream: Stream) -> list[Node] | None:
