@@ -12,6 +12,7 @@ from booklet.findings import Finding
 from booklet.model.pattern import Part, RowLine
 from booklet.model.tree import ParsedPattern, RepeatRows, ShapeRows
 from booklet.model.work import WorkedPattern
+from booklet.rows.taken_over import ROWS_OF
 
 STITCH = r"(?:sc|hdc|htr|dc|tr|dtr|sl\s?st|ss|sts?|stitch(?:es)?)"
 ROWS = r"(?:rows?|rnds?|rounds?)"
@@ -59,7 +60,8 @@ def _check_part(part: Part, known: Set[int]) -> Iterator[Finding]:
     for block in part.blocks:
         if isinstance(block, RowLine):
             begun = True
-            if known.isdisjoint(range(block.span.start, block.span.end)) and _instructs(block.text):
+            is_done = ROWS_OF.match(block.text) or not known.isdisjoint(range(block.span.start, block.span.end))
+            if not is_done and _instructs(block.text):
                 yield messages.instruction_unread(block.span)
         elif begun:
             start = 0

@@ -156,7 +156,8 @@ class OtherSide(Node):
 
 @dataclass(frozen=True, slots=True)
 class EarlierRow(Node):
-    """The row is worked into a row further down: its "stitches", the "loops" it left free, or those left "unworked".
+    """The row is worked into a row further down: its "stitches", the "loops" it left free, those left "unworked" at its
+    end, or those "skipped" at an opening in it.
 
     `number` 0 is the last row that was left before its end.
     """
@@ -241,6 +242,16 @@ class Aside(Node):
     """Words that tell nothing to work: advice, comments, markers."""
 
     text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Mark(Aside):
+    """A marker is put into the work, `place` "here" between two stitches, "last" or "center" into one made, or an nth.
+
+    "?" where it is moved, and the words do not tell where to.
+    """
+
+    place: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -50,6 +50,14 @@ EARLIER = re.compile(
     r"(?:\s+(?:left\s+)?(?:of|on|from|in)\s+(?:the\s+)?(?:row|rnd|round)s?\s*(?P<number>\d{1,4})\b)?",
     re.IGNORECASE,
 )
+# "Join yarn in first skipped st": at an opening, such as a thumb's, that a row further down has left.
+SKIPPED = re.compile(
+    r"\b(?:join|rejoin|attach|draw up a loop)\w*\b[^.;()]{0,50}?\b(?:in|into|to)\s+(?:the\s+)?"
+    r"(?:first|next|any|1st|last)?\s*"
+    r"(?P<what>(?:skipped|missed|sk'd)\s+(?:\w+\s+)?(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr)\b)"
+    r"(?:\s+(?:of|on|from|in)\s+(?:the\s+)?(?:row|rnd|round)\s*(?P<number>\d{1,4})\b)?",
+    re.IGNORECASE,
+)
 AND_EACH = re.compile(r"\beach\b[^.;]*\beach\s+$", re.IGNORECASE)
 AT_BASE = re.compile(r"\b(?:sk|skip|miss)\w*\s+\w+\s+(?:sts?|stitches)\s+at\s+(?:the\s+)?base\b", re.IGNORECASE)
 # "Skip next 9 sts of the last full row and join yarn in next st", "return to Row 2", before any stitch.
@@ -243,6 +251,8 @@ def find_earlier_row(span: Span, number: int, placed: int) -> EarlierRow | None:
         return EarlierRow(
             span.sub(match.start(), match.end()), int(match["number"] or 0), "loops" if loops else "unworked"
         )
+    if skipped := SKIPPED.search(span.text):
+        return EarlierRow(span.sub(skipped.start("what"), skipped.end()), int(skipped["number"] or 0), "skipped")
     base = AT_BASE.search(span.text) or REST.search(span.text)
     if base is None:
         return None

@@ -27,6 +27,7 @@ from booklet.model.tree import (
 from booklet.rows import messages
 from booklet.rows.colour_order import read_colour_order
 from booklet.rows.legends import SQUARES, needs_squares, read_letters
+from booklet.rows.made_groups import define_made
 from booklet.rows.multiples import read_multiples
 from booklet.rows.numbering import check_numbering
 from booklet.rows.row import is_works, list_works, parse_row
@@ -85,9 +86,9 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     umbrella = ParsedPart("", 1, (), pattern.source.whole())
     for part in pattern.parts:
         parsed, found = _parse_part(part, vocabulary, numbers, used)
-        parsed, replaced = take_over(parsed, (*sections, *parts))
+        parsed, found = _take_from_others(parsed, found, (*sections, *parts))
         sections.append(parsed)
-        findings.extend(finding for finding in found if not any(stands_in(finding, row) for row in replaced))
+        findings.extend(found)
         if part.level <= 2:
             umbrella = parsed
         if not parsed.rows:
@@ -102,15 +103,15 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
             parts.append(replace(parsed, title=umbrella.title or parsed.title, make=max(umbrella.make, parsed.make)))
     for piece in parts:
         findings.extend(check_numbering(piece.rows, len(pattern.size_names)))
-    rules = read_chain_rules(pattern, parts, vocabulary)
     definitions = read_definitions(pattern, vocabulary, numbers)
-    definitions += define_usual_squares(vocabulary, {definition.name for definition in definitions}, numbers)
+    squares = define_usual_squares(vocabulary, {definition.name for definition in definitions}, numbers)
+    definitions += [*squares, *define_made(parts, vocabulary, definitions)]
     parts, undefined = tell_undefined(parts, definitions, vocabulary)
     findings.extend(undefined)
     return ParsedPattern(
         sized,
         tuple(parts),
-        tuple(rules),
+        tuple(read_chain_rules(pattern, parts, vocabulary)),
         read_multiples(pattern),
         tuple(definitions),
         tuple(used),
@@ -139,12 +140,31 @@ def split_line(line: RowLine) -> list[RowLine]:
     return [RowLine(line.text[a:b], line.span.sub(a, b)) for a, b in zip([0, *starts], ends, strict=True)]
 
 
+def _take_from_others(
+    part: ParsedPart, found: Sequence[Finding], earlier: Sequence[ParsedPart]
+) -> tuple[ParsedPart, list[Finding]]:
+    """The section with the rows that it takes over from other pieces, and the findings that still stand.
+
+    A line that asks for another piece up to a place that is not found in it is told, and on trust.
+    """
+    part, replaced = take_over(part, earlier)
+    kept = [finding for finding in found if not any(stands_in(finding, row) for row in replaced)]
+    kept += [messages.unread_words(row.words, "this line") for row in part.rows if asks_for_piece(row)]
+    rows = [
+        replace(row, steps=(Unread(row.words, row.words.text, TOLD),)) if asks_for_piece(row) else row
+        for row in part.rows
+    ]
+    return replace(part, rows=tuple(rows)), kept
+
+
 def starts_afresh(part: ParsedPart) -> bool:
     """Does the section start a piece of its own: with a chain, a ring or foundation stitches?
 
     A section that does not goes on from the last row of the one before ("## Brim" after "## Crown").
     """
     for row in part.rows:
+        if asks_for_piece(row):
+            return True  # "Work as for Back to armholes", where these cannot be found
         steps = [step for step in row.steps if not isinstance(step, Aside | TakeColour | FastenOff | Unread)]
         if not steps:
             continue

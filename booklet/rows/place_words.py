@@ -72,6 +72,7 @@ def take_made(stream: Stream, whats: tuple[What, ...]) -> Where | None:
 
 def take_owner(stream: Stream) -> None:
     """ "ch-3 sp of next block", "of block below": whose the place is; there is no other"""
+    take_origin(stream)
     mark = stream.index
     if stream.take_word("of"):
         stream.skip_articles()
@@ -92,6 +93,27 @@ def take_behind(stream: Stream) -> None:
             if stream.peek().is_word("and") or stream.peek().kind in ("star", "num"):
                 return
             stream.take()
+
+
+MADE = frozenset({"formed", "made", "created", "completed", "worked"})
+
+
+def take_origin(stream: Stream) -> None:
+    """origin = ["just"] "formed" ["by" (["last"] stitch | chain | "and")*], behind a space: what it was made of"""
+    mark = stream.index
+    stream.index += stream.peek().value == "just"
+    at = stream.index
+    if stream.done or stream.words(at, at + 1).lower() not in MADE:
+        stream.index = mark
+        return
+    stream.take()
+    if not (stream.take_word("by", "with", "in")):
+        return
+    while not stream.done and (
+        stream.peek().kind in ("st", "chn", "num", "chsp")
+        or stream.peek().is_word("and", "the", "last", "join", "join st")
+    ):
+        stream.take()
 
 
 def take_tail(stream: Stream) -> None:

@@ -24,6 +24,7 @@ from booklet.model.tree import (
     KeepColours,
     Leave,
     Loops,
+    Mark,
     MirrorBack,
     Node,
     OtherSide,
@@ -357,5 +358,6 @@ FORMS: dict[type[Node], Callable[[Any, Manner], str]] = {
     FastenOff: lambda step, manner: "fasten off",
     RepeatRows: print_rows_again,
     Aside: _print_words,
+    Mark: _print_words,
     Unread: _print_unread,
 }

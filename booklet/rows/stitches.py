@@ -249,10 +249,18 @@ def _parse_also(stream: Stream) -> tuple[Work, ...]:
         times = stream.take().numbers
         stitch = str(stream.take().value)
         where = parse_where(stream)
-        if where is not None and where.what[0].kind in ("sp", "ch-sp", "corner"):
+        if where is not None and where.what[0].kind in ("sp", "ch-sp", "corner", "ch"):
+            if where.what[0].kind == "ch" and stream.take_word("over", "of", "at"):
+                _pass_opening(stream)
             return (Work(stream.place(first), stitch, times, where),)
     stream.index = mark
     return ()
+
+
+def _pass_opening(stream: Stream) -> None:
+    """ "thumb opening", "the underarm", behind "each ch over": words up to the separator"""
+    while stream.peek().kind in ("w", "word") and not stream.peek().is_word("and", "working", "join", "turn"):
+        stream.take()
 
 
 def _bare_where(count: tuple[int, ...] | None) -> Where:

@@ -10,10 +10,18 @@ AS_PIECE = re.compile(
     r"^\W*(?:(?:(?P<rest>finish|complete)|work|make)\w*\s+)?(?:exactly\s+)?(?:the\s+)?(?:same\s+as|as|like)\s+(?:for\s+)?"
     r"(?:the\s+)?(?P<name>[A-Za-z][\w' -]*?)"
     r"(?:\s*,?\s+(?:to|through|until|up\s+to)\s+(?:the\s+)?(?:(?:end|beg\w*|start)\s+of\s+)?"
-    r"(?:(?:row|rnd|round)\s+(?P<last>\d{1,4})|(?P<part>[a-z]+(?:\s+[a-z]+)?\s+shaping|shaping|[a-z]+\s+(?:edging|border|ribbing))))?"
+    r"(?:(?:row|rnd|round)\s+(?P<last>\d{1,4})|(?P<part>[a-z]+(?:\s+[a-z]+)?\s+shaping|shaping|[a-z]+\s+(?:edging|border|ribbing)"
+    r"|(?:(?:first|left|right|front|back)\s+)?(?:armholes?|underarms?|neck(?:line)?|shoulders?|waist|heel|toe|thumb|crown))))?"
     r"\s*(?:[.(\[]|$)",
     re.IGNORECASE,
 )
+ROWS_OF = re.compile(
+    r"^\W*(?:(?:work|rep(?:eat)?|follow|make)\w*\s+)?(?:(?:the\s+)?same\s+as\s+(?:for\s+)?|as\s+(?:for\s+)?)?"
+    r"(?:rows?|rnds?|rounds?)\s+(?P<first>\d{1,4})(?:\s*(?:-|–|to|through|thru)\s*(?P<last>\d{1,4}))?"
+    r"\s+(?:of|for|as\s+for)\s+(?:the\s+)?(?P<name>[A-Za-z][\w' -]*?)\s*(?:[.(\[]|$)",
+    re.IGNORECASE,
+)
+GOES_ON = re.compile(r"\s*,?\s+(?:to|until|till|through|up|but|except|for)\b", re.IGNORECASE)
 SHAPING = re.compile(r"\b(?:shap\w*|the|for|of)\b", re.IGNORECASE)
 
 
@@ -25,13 +33,17 @@ def take_over(part: ParsedPart, earlier: Sequence[ParsedPart]) -> tuple[ParsedPa
     rows: list[Row] = []
     replaced: list[Row] = []
     for row in part.rows:
+        if named := _take_named(row, rows, earlier):
+            replaced.append(row)
+            rows.extend(replace(other, section=row.section) for other in named)
+            continue
         match = AS_PIECE.match(row.words.text)
         if match is None or not (row.label.numbers or asks_for_piece(row)):
             rows.append(row)
             continue
         piece = find_piece(match["name"], earlier)
         if piece is None:
-            if row.label.text:
+            if row.label.text or names_start(match["name"], earlier):
                 rows.append(row)
             continue
         taken = _take(piece.rows, row, match, rows)
@@ -44,6 +56,39 @@ def take_over(part: ParsedPart, earlier: Sequence[ParsedPart]) -> tuple[ParsedPa
             taken[-1] = replace(taken[-1], stated=row.stated)
         rows.extend(taken)
     return replace(part, rows=tuple(rows)), replaced
+
+
+def _take_named(line: Row, before: Sequence[Row], earlier: Sequence[ParsedPart]) -> list[Row]:
+    """The rows of "Work Rows 1-6 of Back", with its foundation where the section has none; none for any other line.
+
+    Under another label, or behind other rows, they have the numbers that are due.
+    """
+    match = ROWS_OF.match(line.words.text)
+    piece = find_piece(match["name"], earlier) if match else None
+    if match is None or piece is None:
+        return []
+    first, last = int(match["first"]), int(match["last"] or match["first"])
+    taken = take_rows(piece.rows, set(range(first, last + 1)), None)
+    done = max((row.label.numbers[-1] for row in before if row.label.numbers), default=0)
+    due = line.label.numbers[0] if line.label.numbers else done + 1 if done else first
+    number = sum(len(row.label.numbers) for row in taken)
+    if number != last - first + 1 or (line.label.numbers and len(line.label.numbers) != number):
+        return []
+    if before or first > 1:
+        taken = [row for row in taken if row.label.numbers]
+    taken = [
+        replace(row, label=replace(row.label, numbers=tuple(n + due - first for n in row.label.numbers)))
+        for row in taken
+    ]
+    if line.stated is not None:
+        taken[-1] = replace(taken[-1], stated=line.stated)
+    return taken
+
+
+def names_start(name: str, earlier: Sequence[ParsedPart]) -> bool:
+    """ "Back until it measures 30 cm": is it an earlier piece up to some place in it?"""
+    titles = [part.title.strip() for part in earlier if part.rows and part.title.strip()]
+    return any(name.lower().startswith(title.lower()) and GOES_ON.match(name[len(title) :]) for title in titles)
 
 
 def _take(rows: Sequence[Row], line: Row, match: re.Match[str], before: Sequence[Row]) -> list[Row] | None:
@@ -66,7 +111,8 @@ def find_shaping(rows: Sequence[Row], name: str) -> int | None:
         for title in (section, row.above, row.label.text):
             words = {word.rstrip("s") for word in re.findall(r"[a-z]+", title.lower())}
             is_named = all(word.rstrip("s") in words for word in wanted) and any(w.startswith("shap") for w in words)
-            if is_named or (wanted and title and wanted == set(title.lower().split())):
+            short = bool(wanted) and len(words) <= len(wanted) + 2  # "Divide for armholes"
+            if is_named or (short and all(word.rstrip("s") in words for word in wanted)):
                 return at
     return None
 

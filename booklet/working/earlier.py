@@ -1,6 +1,6 @@
 """What a row further down still offers: the loops it left free, or the stitches left unworked at its end."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from booklet.model.tree import (
@@ -60,6 +60,8 @@ def offer_earlier(rows: Sequence[WorkedRow], earlier: EarlierRow) -> tuple[Fabri
         row = rows[at]
         if earlier.number and row.number != earlier.number:
             continue
+        if earlier.what == "skipped":
+            break
         if earlier.what in ("loops", "stitches"):
             return as_fabric([site for site in row.fabric.sites if site.counts]), at
         after = rows[at + 1] if at + 1 < len(rows) else None
@@ -67,8 +69,45 @@ def offer_earlier(rows: Sequence[WorkedRow], earlier: EarlierRow) -> tuple[Fabri
         if left:
             return as_fabric(left), at
         if earlier.number:
-            return None
+            break
+    return _offer_opening(rows, earlier) if earlier.what in ("unworked", "skipped") else None
+
+
+def settle_skipped(row: Row, rows: Sequence[WorkedRow]) -> Row:
+    """The row without the words that name skipped stitches, where no opening left any: these are then the next ones."""
+    earlier = find_earlier(row)
+    if earlier is None or earlier.what != "skipped" or offer_earlier(rows, earlier) is not None:
+        return row
+    return replace(row, steps=tuple(step for step in row.steps if step is not earlier))
+
+
+MOST_OPENINGS = 2  # in one row: the sleeves of a yoke, a thumb; a row with more of them is lace
+
+
+def _offer_opening(rows: Sequence[WorkedRow], earlier: EarlierRow) -> tuple[Fabric, int] | None:
+    """The stitches skipped at the last opening, such as a thumb's, then the other side of the chain over them."""
+    for at in range(len(rows) - 1, 0, -1):
+        if earlier.number and earlier.number not in (rows[at - 1].number, rows[at].number):
+            continue
+        openings = list(_list_openings(rows[at - 1], rows[at]))
+        if 0 < len(openings) <= MOST_OPENINGS:
+            return as_fabric(openings[0]), at
     return None
+
+
+def _list_openings(row: WorkedRow, after: WorkedRow) -> Iterator[list[Site]]:
+    """The places of each opening that a row makes: two and more stitches skipped, and the chain over them."""
+    before, chain = -1, None
+    for stitch in after.fabric.stitches:
+        if stitch.kind == "ch" and stitch.top >= 0:
+            chain = after.fabric.sites[stitch.top]
+        if not stitch.into or not 0 <= max(stitch.into) < len(row.fabric.sites):
+            continue
+        low, high = sorted((before, stitch.into[0]))
+        skipped = [site for site in row.fabric.sites[low + 1 : high] if site.counts]
+        if chain is not None and before >= 0 and len(skipped) > 1:
+            yield [*skipped, *(Site("ch", chain.colour) for _ in range(chain.run))]
+        before, chain = stitch.into[-1], None
 
 
 def _list_unworked(row: WorkedRow, after: WorkedRow) -> list[Site]:

@@ -86,6 +86,7 @@ class Hand:
     skipped: list[Place] = field(default_factory=list)
     revisited: list[Place] = field(default_factory=list)  # skipped places that were worked into after all
     step: Work | Group | None = None  # in hand, not within another
+    marks: list[tuple[int, str]] = field(default_factory=list)  # markers put in: behind which loop, and where
     approaches: list[Approach] = field(default_factory=list)
     skipped_count: bool = False  # the chains skipped in a first row count as a stitch
 
@@ -129,6 +130,7 @@ class Hand:
             len(self.revisited),
             len(self.problems),
             len(self.approaches),
+            len(self.marks),
             self.colour,
             self.keep_colours,
             self.last,
@@ -160,6 +162,7 @@ class Hand:
             revisited,
             problems,
             approaches,
+            marks,
             self.colour,
             self.keep_colours,
             self.last,
@@ -185,6 +188,7 @@ class Hand:
         del self.revisited[revisited:]
         del self.problems[problems:]
         del self.approaches[approaches:]
+        del self.marks[marks:]
 
     def note(self, problem: Problem) -> None:
         """Keeps a problem that takes no place from the row, so that a trial goes on."""

@@ -30,16 +30,33 @@ def ends_on_top(steps: Sequence[Node]) -> bool:
 
 
 def close_last_loop(steps: list[Node]) -> list[Node]:
-    """The steps with "ch 2, dc in first sc" at the end as what they are after ch-5 loops: the last of these, closed."""
-    stitch, chain = steps[-1] if steps else None, steps[-2] if len(steps) > 1 else None
+    """The steps with "ch 2, dc in first sc" at the end as what they are after ch-5 loops: the last of these, closed.
+
+    The stitch stands for about as many chains as it is high: "ch 3, dc in first sc" closes a ch-5 loop as well.
+    """
+    stitch = steps[-1] if steps else None
+    at = next((at for at in range(len(steps) - 2, -1, -1) if not isinstance(steps[at], Skip)), -1)
+    chain = steps[at] if at >= 0 else None
     if not isinstance(stitch, Work) or not isinstance(chain, Chain) or stitch.where.how != "first":
         return steps
-    bodies = [step.steps[:-1] for step in steps if isinstance(step, Repeat)]
-    loops = {step.count for body in bodies for step in body if isinstance(step, Chain)}
-    whole = tuple(count + height_of(stitch.stitch) for count in chain.count)
-    if whole not in loops or height_of(stitch.stitch) < 2 or stitch.times != (1,):
+    bodies = [step.steps for step in steps if isinstance(step, Repeat)]
+    loops = [step.count for body in bodies for step in body if isinstance(step, Chain) and min(step.count) > 2]
+    height = height_of(stitch.stitch)
+    whole = tuple(count + height for count in chain.count)
+    meant = next((loop for loop in [whole, *loops] if loop in loops and _are_near(loop, whole)), None)
+    if meant is None or height < 2 or stitch.times != (1,):
         return steps
-    return [*steps[:-2], replace(chain, count=whole), Join(stitch.span, stitch.where, stitch.stitch)]
+    return [
+        *steps[:at],
+        replace(chain, count=meant),
+        *steps[at + 1 : -1],
+        Join(stitch.span, stitch.where, stitch.stitch),
+    ]
+
+
+def _are_near(loop: tuple[int, ...], whole: tuple[int, ...]) -> bool:
+    """Chains that differ by one at most, in every size."""
+    return len(loop) == len(whole) and all(abs(a - b) < 2 for a, b in zip(loop, whole, strict=True))
 
 
 def find_kept(steps: Sequence[Node]) -> Where | None:

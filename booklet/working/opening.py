@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.model.tree import (
-    Aside,
     Chain,
     ChainRule,
     Group,
@@ -18,6 +17,7 @@ from booklet.model.tree import (
     at_size,
 )
 from booklet.model.work import Site
+from booklet.rows.markers import without_asides
 from booklet.rows.row import list_works
 from booklet.working.beginnings import QUIET, Opening, first_placed, first_work
 from booklet.working.choices import Choices
@@ -161,7 +161,9 @@ def _declared(chain: Chain, rules: Sequence[ChainRule], chains: int, stitch: str
 def _told_by_join(opening: Opening) -> str | None:
     """A round that is joined in its beginning chain counts it; one joined in its first stitch does not."""
     joins = [step for step in opening.rest if isinstance(step, Join)]
-    if joins and joins[-1].where.how == "top":
+    last = next((step for step in reversed(opening.rest) if isinstance(step, Work | Group | Repeat | Join)), None)
+    slipped = isinstance(last, Work) and last.stitch == "sl st" and last.where.how == "top" and last.where.nth != 1
+    if slipped or (joins and joins[-1].where.how == "top"):
         return "stitch"
     if joins and joins[-1].where.how == "first" and joins[-1].where.what[0].kind not in ("st", "ch"):
         return "none"
@@ -306,7 +308,7 @@ def _first_nth(placed: Work | Group | Skip | None, steps: Sequence[Node]) -> tup
 
 def without_articles(steps: Sequence[Node]) -> list[Node]:
     """The steps that do something."""
-    return [step for step in steps if not isinstance(step, Aside)]
+    return without_asides(steps)
 
 
 def default_choices(opening: Opening, size: int, known: dict[int, str], preferred: Choices) -> Choices:

@@ -34,6 +34,7 @@ from booklet.working.group_counts import Form
 from booklet.working.kinds import DECREASES
 from booklet.working.looking import close_last_loop, list_form, list_stitches
 from booklet.working.making import EMPTY, RING, finish_fabric, foundation_fabric
+from booklet.working.marks import place_marks
 from booklet.working.opening import default_choices, open_first_row, open_row, without_articles
 from booklet.working.problems import Problem
 from booklet.working.row import RowWorker
@@ -99,6 +100,7 @@ class Outcome:
     along: bool = False  # worked along an edge of the piece, not over the row below
 
 
+PLAIN = ("sc", "hdc", "dc", "tr", "dtr")  # a count by such a name holds no slip stitches
 FEWEST_SPACES = 4  # worked into, before one that is left is missed
 
 # Rows worked before, with what keeps the ids in their keys alive.
@@ -124,6 +126,7 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
         ring = _best_ring(row, opening, size, setting)
         if not ring.problems and row.stated is not None:
             return ring  # "Ch 4, join. Rnd 1: Ch 3, 11 dc": into the ring, as their number says
+    first = _without_travel(row, opening, first, turned)
     if not first.open_points:
         return first
     if not first.problems:
@@ -138,6 +141,18 @@ def work_row(row: Row, steps: Sequence[Node], below: Fabric, turned: bool, size:
             )
             return replace(other, settled=changed, trials=trials, usual=first)
     return replace(first, trials=trials)
+
+
+def _without_travel(row: Row, opening: Opening, first: Outcome, turned: bool) -> Outcome:
+    """The outcome, with the slip stitches at the start no open point where they cannot be stitches of the row.
+
+    A count by names has none of them in it, and a round that begins with a chain begins behind them.
+    """
+    named = row.stated is not None and all(what.kind in PLAIN for _, what in row.stated.items)
+    is_round = not turned and row.label.kind != "row"
+    if "travel" in first.open_points and (named or (is_round and opening.chain is not None)):
+        return replace(first, open_points=first.open_points - {"travel"})
+    return first
 
 
 def fits(
@@ -198,6 +213,8 @@ def _work_once(
         worker.leaves = True
     left += worker.left_behind + worker.tail_missed
     fabric = finish_fabric(worker.making, choices)
+    if markers := place_marks(worker.making, worker.marks, below, fabric):
+        fabric = replace(fabric, markers=markers)
     problems = list(worker.problems)
     if left and not worker.leaves and not problems:
         problems.append(Problem("left-over", row.span, left))
@@ -265,6 +282,7 @@ def _take_up(
     corners = find_corners(below.stitches) if _names_corner(steps, What("corner")) else frozenset()
     spaces = find_corner_spaces(below) if _names_corner(steps, CORNER_SPACE) else frozenset()
     walk = Walk(below.sites, tuple(order), turned, each_chain=choices.each, corners=corners, corner_spaces=spaces)
+    walk.markers = frozenset(below.markers)
     base = first_work(steps)
     stitch = base.stitch if base and base.stitch not in ("sl st", "st") else setting.base
     worker = RowWorker(below, walk, size, choices, stitch, setting.colour, dict(setting.definitions))

@@ -69,7 +69,7 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
         parts.append(WorkedPart(part.title, part.make, rows, part.span, in_rounds, gauge.name if gauge else ""))
     names = parsed.terms_used
     defined = {definition.name: definition.text for definition in parsed.definitions}
-    told = tuple(uncompared.values())
+    told = tuple(sorted(uncompared.values(), key=lambda left: left.span.start))
     return WorkedPattern(tuple(parts), tuple(readings.values()), names, defined, told), tuple(findings)
 
 

@@ -109,7 +109,17 @@ class Placer(GroupPlacer):
         if self.last is None:
             what = where.what if where.what[0].kind in ("sp", "ch-sp", "corner") else (What("st"),)
             return self._next(what, span, 1)
+        self._check_same(where.what[0], self.last, span)
         return self.last
+
+    def _check_same(self, what: What, place: Place, span: Span) -> None:
+        """ "In same ch-1 sp": is the space that the stitch before went into of that size?"""
+        site = self.walk.site(place[0]) if place[0] < len(self.walk.order) else None
+        if what.kind != "ch-sp" or what.chains < 1 or site is None or site.kind != "ch" or not site.run:
+            return
+        if not self.walk.matches(place[0], what):
+            # Told where it stands, whether or not the rest of the repeat fits.
+            self.problems.append(Problem("no-place", span, what=what, detail="same"))
 
     def _first(self, where: Where, span: Span) -> Place | None:
         """The first place of the row, also where a counted turning chain stands on it already."""

@@ -57,7 +57,8 @@ class Repeater(Placer):
             told, begun = len(self.problems), len(self.making.loops)
             self.work_steps(self._choose_body(step) if turn == count - 1 else step.steps)
             self.making.note_turn(begun, id(step))
-            if len(self.problems) > told and self.problems[told].kind in ("too-few", "no-place") and count > 1:
+            failed = self.problems[told] if len(self.problems) > told else None
+            if failed and failed.kind in ("too-few", "no-place") and failed.detail != "same" and count > 1:
                 self._tell_shortfall(step, told, turn, count)
                 return
 
@@ -129,7 +130,9 @@ class Repeater(Placer):
     def _makes(self, node: Node) -> bool:
         """Does a step behind a repeat need places, so that the repeat ends before it? One that joins does not."""
         if isinstance(node, Work) and node.stitch == "sl st" and not self.is_row:
-            return node.where.how not in ("top", "join")
+            return node.where.how not in ("top", "join") and not (
+                node.where.how == "first" and node.where.count == (1,)
+            )
         return not isinstance(node, MAKES_NOTHING)
 
     def _pass_to(self, limit: int, what: What) -> None:

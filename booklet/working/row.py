@@ -17,6 +17,7 @@ from booklet.model.tree import (
     KeepColours,
     Leave,
     Loops,
+    Mark,
     MirrorBack,
     Node,
     OtherSide,
@@ -98,6 +99,8 @@ class RowWorker(Closer):
             self._check_join(step)
             self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
             self.joined = step.where.how != "elsewhere"
+        elif isinstance(step, Mark):
+            self.marks.append((len(self.making.loops) - 1, step.place))
         elif isinstance(step, Leave):
             self._leave(step)
         elif isinstance(step, OtherSide):
@@ -325,6 +328,9 @@ class RowWorker(Closer):
                 self.walk.at = place[1]
         elif where.how == "last":
             last = self.walk.find_last(where.what, count)
+            between = self.walk.countable(self.walk.at, last[0][0]) if last else 0
+            if between and self.trial and not self._passes_all(self.walk.at, last[0][0]):
+                self.fail(Problem("before-last", step.span, between, count, what=where.what[0]))
             if last and last[0][0] >= self.walk.at:
                 self.making.note_passed(self.walk.countable(self.walk.at, last[-1][1]))
             self.walk.at = last[-1][1] if last else len(self.walk.order)
