@@ -39,7 +39,7 @@ from booklet.rows.chains import (
 from booklet.rows.counts import parse_bare_count, parse_dash_count
 from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
-from booklet.rows.remarks import parse_remark_step
+from booklet.rows.remarks import parse_remark_step, parse_stands_for
 from booklet.rows.repeats import parse_times
 from booklet.rows.row_repeats import goes_on_with_rows, parse_even_rows, parse_row_repeat, starts_row_repeat
 from booklet.rows.stitches import continue_last, parse_numbered, parse_skip, parse_work

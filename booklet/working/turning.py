@@ -123,15 +123,3 @@ def lays_chain(row: Row, rows: Sequence[Row], size: int) -> bool:
     placed = next((step for step in following.steps if isinstance(step, Work | Group | Repeat | Skip | Chain)), None)
     along = isinstance(placed, Work) and placed.where.from_hook and 1 < placed.where.nth <= chains
     return not row.label.numbers and along
-
-
-def is_worked_in_rounds(part: ParsedPart) -> bool:
-    """Do the labels or the start say rounds?"""
-    for row in part.rows:
-        if row.label.kind == "round" or is_ring(row.steps):
-            return True
-        if row.label.kind == "r" and any(isinstance(step, OtherSide) for step in row.steps):
-            return True  # an oval: round both sides of a chain
-        if row.label.kind == "row":
-            return False
-    return False
