@@ -302,6 +302,7 @@ class Label:
     sizes: tuple[str, ...] = ()
     faulty: bool = False  # its numbers make no sense, which has been told
     places: tuple[int, ...] = ()  # of `sizes` among the pattern's
+    colour: str = ""  # "Row 5 with A"
     varied: tuple[tuple[int, ...], ...] = ()  # its numbers in every size, where they differ; `numbers` are the first's
 
     def numbers_in(self, size: int) -> tuple[int, ...]:
