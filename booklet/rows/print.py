@@ -303,6 +303,8 @@ def _print_colour(step: TakeColour, manner: Manner) -> str:
 
 
 def _print_earlier(step: EarlierRow, manner: Manner) -> str:
+    if step.what == "skipped":
+        return ""  # the steps name the skipped stitches themselves
     which = {"loops": "free loops", "stitches": "sts"}.get(step.what, "unworked sts")
     return f"working in {which}" + (f" of {manner.word.capitalize()} {step.number}" if step.number else "")
 
