@@ -154,7 +154,7 @@ _FLOW = _compile(
     r"(?:(?:next|first|cent(?:er|re)|middle)\s+)?(?:\d|\{)[^.\n]{0,80}\b(?:join|attach|rejoin)\b"
     r"|(?:work|make|finish|complete)\s+(?:exactly\s+)?"
     r"(?:same\s+as|as|like)\s+(?:for\s+)?(?:the\s+)?[A-Za-z][\w' -]{0,30}?"
-    r"(?:\s*,?\s+(?:to|through|until|up\s+to)\s+(?:the\s+)?(?:end\s+of\s+)?(?:row|rnd|round)\s+\d[^\n]{0,20}|\s*\.?\s*(?:[(\[]\d[^\n]{0,20})?)$"
+    r"(?:\s*,?\s+(?:to|through|until|up\s+to)\s+(?:and\s+including\s+)?(?:the\s+)?(?:end\s+of\s+)?(?:row|rnd|round)\s+\d[^\n]{0,20}|\s*\.?\s*(?:[(\[]\d[^\n]{0,20})?)$"
     r"|return\s+to\s+(?:row|rnd|round|the\s+last)\b"
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:with\s+(?:RS|WS|right\s+side|wrong\s+side)\s+facing,?\s+)?(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
