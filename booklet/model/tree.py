@@ -303,6 +303,7 @@ class Label:
     faulty: bool = False  # its numbers make no sense, which has been told
     places: tuple[int, ...] = ()  # of `sizes` among the pattern's
     counts: PerSize = ()  # rows in each size of "Next 2 (4, 6) rows"; `count` is the last size's
+    colour: str = ""  # "Row 5 with A"
     varied: tuple[tuple[int, ...], ...] = ()  # its numbers in every size, where they differ; `numbers` are the first's
 
     def numbers_in(self, size: int) -> tuple[int, ...]:
