@@ -22,11 +22,15 @@ class Node:
     span: Span = field(compare=False)
 
 
+SPACE = "sp"
+
+
 @dataclass(frozen=True, slots=True)
 class Chain(Node):
     """`ch n`. `counts` tells what the text beside it says: True, False, or None where it says nothing.
 
-    `stands_for` is the stitch it counts as, `then` the chains beyond that stitch ("counts as dc and ch 2").
+    `stands_for` is the stitch it counts as, `then` the chains beyond that stitch ("counts as dc and ch 2"); of a chain
+    that is a space and no stitch ("counts as ch-1 sp") `stands_for` is SPACE, and the space has `then` chains.
     """
 
     count: PerSize
@@ -325,6 +329,7 @@ class ChainRule:
     span: Span = field(compare=False)
     stitch: str = ""
     when: str = ""  # the stitch of the row it is for ("ch 2 for hdc"), "" for any
+    then: int = 0  # of a SPACE, its chains
 
 
 @dataclass(frozen=True, slots=True)

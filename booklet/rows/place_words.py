@@ -106,6 +106,19 @@ def take_origin(stream: Stream) -> None:
         stream.take()
 
 
+def take_chain_space(stream: Stream, whats: tuple[What, ...]) -> tuple[What, ...]:
+    """chain_space = "sp" "of" ["beg"] ("tch" | "ch-"k), behind "sp": the space of the turning chain"""
+    mark = stream.index
+    if whats == (What("sp"),) and stream.take_word("of"):
+        stream.skip_articles()
+        stream.take_word("beg", "first", "turn")
+        if stream.peek().is_word("tch") or stream.peek().kind == "chn":
+            parse_what(stream)
+            return (What("ch-sp"),)
+    stream.index = mark
+    return whats
+
+
 def take_tail(stream: Stream) -> None:
     """Words after a place that tell nothing new: "of row", "of rnd", "made", "below"."""
     mark = stream.index

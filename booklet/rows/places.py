@@ -6,7 +6,7 @@ from dataclasses import replace
 from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.far_places import parse_cord, parse_other_piece, parse_reach, parse_whole_piece
 from booklet.rows.group_places import parse_between, parse_center, parse_in_group
-from booklet.rows.place_words import skip_base, take_below, take_made, take_owner, take_tail
+from booklet.rows.place_words import skip_base, take_below, take_chain_space, take_made, take_owner, take_tail
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
 
@@ -182,6 +182,7 @@ def _parse_bare(stream: Stream) -> Where:
         stream.index += 3
         parse_extent(stream)
         return Where("each" if each else "next", what=whats)
+    whats = take_chain_space(stream, whats)
     below = take_below(stream)
     take_owner(stream)
     extent = parse_extent(stream)

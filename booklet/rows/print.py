@@ -12,6 +12,7 @@ from typing import Any
 from booklet.model.style import PLAIN, STARS, Style
 from booklet.model.tree import (
     ANY_STITCH,
+    SPACE,
     Aside,
     Chain,
     ChangeEvenly,
@@ -190,6 +191,8 @@ def _print_chain(step: Chain, manner: Manner) -> str:
 def _print_counts(counts: bool, stitch: str, then: int, manner: Manner, several: bool = False) -> str:
     """`counts as dc and ch 2`, `does not count as a st`; `count` for several chains."""
     verb = ("count as" if several else "counts as") if counts else f"{'do' if several else 'does'} not count as"
+    if stitch == SPACE:
+        return f"{verb} ch-{then} sp"
     name = name_stitch(stitch, manner.terms, manner.written_in) if stitch else "a st"
     return f"{verb} {name}" + (f" and ch {then}" if then else "")
 
@@ -302,6 +305,8 @@ def _print_colour(step: TakeColour, manner: Manner) -> str:
 
 
 def _print_earlier(step: EarlierRow, manner: Manner) -> str:
+    if step.what == "skipped":
+        return ""  # "join yarn in first skipped st" stands among the steps
     which = {"loops": "free loops", "stitches": "sts"}.get(step.what, "unworked sts")
     return f"working in {which}" + (f" of {manner.word.capitalize()} {step.number}" if step.number else "")
 

@@ -87,6 +87,7 @@ class Hand:
     revisited: list[Place] = field(default_factory=list)  # skipped places that were worked into after all
     step: Work | Group | None = None  # in hand, not within another
     approaches: list[Approach] = field(default_factory=list)
+    is_counted: bool = False  # the row states a count
     skipped_count: bool = False  # the chains skipped in a first row count as a stitch
 
     def colour_here(self, place: Place | None = None) -> str:
