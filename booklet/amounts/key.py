@@ -32,7 +32,7 @@ def list_terms(pattern: Pattern, worked: WorkedPattern) -> tuple[tuple[Term, ...
     for name in dict.fromkeys((*worked.stitch_names, *find_in_prose(pattern))):
         if name.lower() in own:
             continue
-        term = explain_term(name, pattern.terms)
+        term = explain_term(name, pattern.terms) or explain_own_together(name, own)
         if term is None:
             findings.append(messages.abbreviation_unexplained(pattern, name))
         elif term.abbreviation.lower() not in own:
@@ -127,6 +127,17 @@ def explain_compound(name: str, terms: str) -> Term | None:
     words = [POST_NAMES.get(post, ""), base.name, f"{together} together" if together else ""]
     say = "; ".join(words for words in (POST_WAYS.get(post, ""), TOGETHER if together else "") if words)
     return Term(short, " ".join(word for word in words if word), say)
+
+
+def explain_own_together(name: str, own: Mapping[str, Term]) -> Term | None:
+    """`hhdc2tog`, several of a stitch that the pattern defines, worked together."""
+    match = COMPOUND.fullmatch(name)
+    base = own.get(match["plain"].lower()) if match and match["together"] and not match["post"] else None
+    if match is None or base is None:
+        return None
+    return Term(
+        f"{base.abbreviation}{match['together']}tog", f"{base.abbreviation} {match['together']} together", TOGETHER
+    )
 
 
 def explain_cluster(name: str, terms: str) -> Term | None:

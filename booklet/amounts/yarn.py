@@ -8,6 +8,7 @@ How long a stitch is rests on the best there is: `calibration` says in which ord
 against it, and the higher figure printed (`reports`).
 """
 
+import re
 from collections.abc import Mapping, Sequence
 
 from booklet.amounts import messages
@@ -136,7 +137,7 @@ def check_yarn(pattern: Pattern, worked: WorkedPattern, tallies: Sequence[Tally]
     findings.extend(
         messages.yarn_unmeasured(pattern, kind, stand_in.abbreviation if stand_in else STAND_IN)
         for kind in kinds
-        if describe_stitch(kind) is None
+        if describe_stitch(kind) is None and re.sub(r"\dtog$", "", kind) not in kinds.keys() - {kind}
     )
     if len(pattern.colours) > 1:
         unsaid = find_unsaid(worked)

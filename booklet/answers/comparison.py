@@ -41,6 +41,7 @@ class YarnThen:
     then_grams: float | None
     balls: int | None
     then_balls: int | None
+    swatch_metres: float = 0.0  # as stated, in the balls and not in the metres
 
 
 def compare_measures(pattern: Pattern, stated: Amounts, then: Amounts) -> tuple[MeasureThen, ...]:
@@ -132,6 +133,7 @@ def _set_beside(stated: YarnNeed, then: YarnNeed, colour: str) -> YarnThen:
         then.grams,
         stated.balls,
         then.balls,
+        stated.swatch_metres,
     )
 
 

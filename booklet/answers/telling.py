@@ -96,6 +96,11 @@ def _tell_yarn(pattern: Pattern, yarn: Sequence[YarnThen], basis: str) -> Iterat
         for need in yarn
     ]
     yield from lay_columns(("size", "colour", "as stated", "", "then", ""), lines)
+    swatch = next((need for need in yarn if need.swatch_metres), None)
+    if swatch is not None:
+        of = f" of {swatch.letter}" if swatch.letter else ""
+        length = print_yarn(swatch.swatch_metres, pattern.units_first)
+        yield f"  Balls{of} allow for a swatch besides, {length} as stated."
 
 
 def _tell_advice(pattern: Pattern, answer: Supposition) -> Iterator[str]:

@@ -19,7 +19,7 @@ def check_groups(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Findi
     sizes = {
         definition.name.lower(): (definition, count_stitches(definition.steps))
         for definition in parsed.definitions
-        if definition.steps and definition.in_one_place
+        if definition.steps and definition.in_one_place and not definition.assumed
     }
     for part in parsed.parts:
         for row in part.rows:

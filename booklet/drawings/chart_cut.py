@@ -23,10 +23,18 @@ SPARE_ROWS = 4  # that a next part may have more than the one before
 
 
 @dataclass(frozen=True, slots=True)
+class Also:
+    """Another piece that a chart shows as well, and how many of its rows are left to the words."""
+
+    title: str
+    left: int
+
+
+@dataclass(frozen=True, slots=True)
 class Chart:
     """One chart of a piece, with how many of the piece's rows it leaves to the words.
 
-    `goes_on` tells that the next chart goes on from its last row.
+    `goes_on` tells that the next chart goes on from its last row; `also` are pieces that it shows as well.
     """
 
     title: str
@@ -34,6 +42,7 @@ class Chart:
     rows: tuple[ChartRow, ...]
     left: int
     goes_on: bool = False
+    also: tuple[Also, ...] = ()
 
     @property
     def glyphs(self) -> tuple[Glyph, ...]:
@@ -98,11 +107,36 @@ def _make_part(
 ) -> tuple[list[Chart], int, bool]:
     """The first part of rows that fits, how many of the rows it takes, and whether it was their height that cut it.
 
-    `may_cut` lets fewer than all rows be cut to parts side by side, where nothing else fits.
+    `may_cut` lets fewer than all rows be cut to parts side by side, where nothing else fits. Rows of other colours
+    stand for one another only where a chart of each could not show them all; it then leaves colours out.
     """
-    rows, repeats = condense_rows(listed[: MOST_ROWS * 20])
+    some = listed[: MOST_ROWS * 20]
+    if _has_colours(some):
+        condensed = condense_rows(some, by_colour=True)
+        made, used, is_high = _fit_part(listed, condensed, title, whole, most, may_cut, letters=True)
+        if len(made) == 1 and not made[0].left:
+            return made, used, is_high
+    condensed = condense_rows(some)
+    letters = condensed == condense_rows(some, by_colour=True)
+    return _fit_part(listed, condensed, title, whole, most, may_cut, letters and _has_colours(condensed[0]))
+
+
+def _has_colours(rows: Sequence[ChartRow]) -> bool:
+    return len({letter for row in rows for letter in row.letters}) > 1
+
+
+def _fit_part(
+    listed: Sequence[ChartRow],
+    condensed: tuple[tuple[ChartRow, ...], tuple[Repeated, ...]],
+    title: str,
+    whole: int,
+    most: int,
+    may_cut: bool,
+    letters: bool,
+) -> tuple[list[Chart], int, bool]:
+    """As many of the condensed rows as fit."""
+    rows, repeats = condensed
     is_part = not listed[0].name or listed[0].row.kind == "foundation"
-    letters = len({letter for row in rows for letter in row.letters}) > 1
     known: dict[int, FlatChart] = {}
     for may_tile in (False, True) if may_cut else (False,):
         count = min(len(rows), most)

@@ -275,15 +275,20 @@ def _pattern_of(fabric: Fabric) -> tuple[object, ...]:
     return sites, stitches
 
 
-def condense_rows(rows: Sequence[ChartRow]) -> tuple[tuple[ChartRow, ...], tuple[Repeated, ...]]:
+def condense_rows(
+    rows: Sequence[ChartRow], by_colour: bool = False
+) -> tuple[tuple[ChartRow, ...], tuple[Repeated, ...]]:
     """Rows that come again and again shown once, with which of those shown stand for more.
+
+    With `by_colour` rows of one colour and rows of another are different.
 
     In rows worked to and fro a repeat has an even number of rows, so that sides stay as they are.
     """
     numbers: dict[tuple[object, ...], int] = {}
     keys = []
     for at, row in enumerate(rows):
-        look = (row.row.kind, row.free, (at,) if row.blank else _pattern_of(row.row.fabric))
+        colours = row.letters if by_colour and len(row.letters) == 1 else ()
+        look = (row.row.kind, row.free, colours, (at,) if row.blank else _pattern_of(row.row.fabric))
         keys.append(numbers.setdefault(look, len(numbers)))
     kept: list[ChartRow] = []
     repeats: list[Repeated] = []

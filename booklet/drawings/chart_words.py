@@ -19,6 +19,7 @@ from booklet.model.work import WorkedPattern
 
 LOOPS = re.compile(r"\b(?:BLO?|FLO?|(?:back|front|third|3rd)[ -]loops?)\b")
 MOST_TABLE_ROWS = 40
+IN_PLAN = "The chart shows stitches; where each colour lies is in the colour plan."
 Table = tuple[tuple[str, ...], ...]
 
 
@@ -245,12 +246,16 @@ def list_notes(rows: Sequence[ChartRow], kept: Sequence[ChartRow], left: int, un
     return notes
 
 
-def say_colours(rows: Sequence[ChartRow]) -> list[str]:
+def say_colours(rows: Sequence[ChartRow], shows_letters: bool) -> list[str]:
     """Where the colours of a chart are told."""
+    if not shows_letters:
+        several = len({letter for row in rows for letter in row.letters}) > 1
+        return [IN_PLAN] if several else []
     numbers = {len(row.letters) for row in rows if row.name}
-    said = ["The letter behind a number is the row's colour."] if 1 in numbers else []
+    unit = "round" if rows[-1].row.kind == "round" else "row"
+    said = [f"The letter behind a number is the {unit}'s colour."] if 1 in numbers else []
     if max(numbers, default=0) > 1:
-        said.append("The chart shows stitches; where each colour lies is in the colour plan.")
+        said.append(IN_PLAN)
     return said
 
 

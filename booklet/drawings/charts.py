@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from booklet.amounts.measures import is_in_rounds, starts_at_centre
 from booklet.drawings.chart_blocks import BlockChart, lay_blocks, list_block_rows
-from booklet.drawings.chart_cut import FEWEST_ROWS, Chart, is_plain, make_flat, make_wedge
+from booklet.drawings.chart_cut import FEWEST_ROWS, Also, Chart, is_plain, make_flat, make_wedge
 from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, count_rows, list_chart_rows, split_at_edges
 from booklet.drawings.chart_oval import goes_round_chain
 from booklet.drawings.chart_ring import LaidRound
@@ -41,6 +41,7 @@ from booklet.drawings.lay import find_directions
 from booklet.drawings.paint import paint_plan
 from booklet.drawings.picture import Ink, Picture
 from booklet.drawings.symbol_key import draw_key, name_own_looks
+from booklet.findings import join_words
 from booklet.model.pattern import Pattern
 from booklet.model.work import WorkedPart, WorkedPattern, WorkedRow
 
@@ -59,7 +60,30 @@ def chart_pieces(worked: WorkedPattern, size: int) -> tuple[Chart, ...]:
     for part in worked.parts:
         if size < len(part.rows):
             charts.extend(_chart_part(part, size))
-    return name_own_looks([chart for chart in charts if not _is_slight(chart)])
+    return name_own_looks(_join_equal([chart for chart in charts if not _is_slight(chart)]))
+
+
+def _join_equal(charts: Sequence[Chart]) -> list[Chart]:
+    """The charts, one for all pieces that begin alike, such as the crowns of a head and a body."""
+    joined: list[Chart] = []
+    for chart in charts:
+        at = next((at for at, other in enumerate(joined) if _is_equal(other, chart)), None)
+        if at is None:
+            joined.append(chart)
+        else:
+            also = (*joined[at].also, Also(chart.title, chart.left))
+            joined[at] = replace(joined[at], also=also)
+    return joined
+
+
+def _is_equal(first: Chart, second: Chart) -> bool:
+    """Do two charts of different pieces put the same symbols in the same places, with the same words beside them?"""
+    if first.title == second.title or first.goes_on or second.goes_on:
+        return False
+    rows = [
+        [(row.name, row.marks, row.row.side, row.free, row.blank) for row in chart.rows] for chart in (first, second)
+    ]
+    return rows[0] == rows[1] and first.glyphs == second.glyphs and type(first.drawn) is type(second.drawn)
 
 
 def _is_slight(chart: Chart) -> bool:
@@ -258,10 +282,14 @@ def draw_charts(
 
 
 def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink, is_mirrored: bool) -> Picture:
-    title = " ".join(chart.title.split())
+    title = join_words([" ".join(title.split()) for title in (chart.title, *(also.title for also in chart.also))])
     drawn = chart.drawn
     unit = "round" if chart.rows[-1].row.kind == "round" else "row"
-    notes = list_notes(chart.rows, chart.rows, chart.left, unit)
+    lefts = {chart.left, *(also.left for also in chart.also)}
+    notes = list_notes(chart.rows, chart.rows, chart.left if len(lefts) == 1 else 0, unit)
+    if len(lefts) > 1:
+        each = [f"{also.left or 'none'} of {also.title}" for also in (Also(chart.title, chart.left), *chart.also)]
+        notes.insert(0, f"Further {unit}s are in words alone: {join_words(each)}.")
     goes_on = [f"The next chart goes on from its last {unit}."] if chart.goes_on else []
     if isinstance(drawn, RoundChart):
         plan = plan_rounds(drawn, ink, is_mirrored)
@@ -272,7 +300,7 @@ def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink,
         alt, caption = describe_blocks(drawn, title, names, notes, in_size)
         table = chart_table(chart.rows, (), names)
     else:
-        notes.extend(say_colours(chart.rows) if drawn.shows_letters else ())
+        notes.extend(say_colours(chart.rows, drawn.shows_letters))
         notes.extend([say_part(drawn.window)] if drawn.window else [])
         notes.extend([ON_EDGE] if drawn.stands_on_edge else ())
         notes.extend(goes_on)

@@ -1,6 +1,6 @@
 """Editions on paper: each is set on every paper that is asked for."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -91,6 +91,7 @@ def set_pages(
     waiting = [replace(edition, fit=fit, picture_fit=picture_fit) for fit, picture_fit in _list_fits(edition)]
     narrower: tuple[int, ...] = FEWER_COLUMNS
     closer = 0
+    heights: dict[str, float] = {}  # of drawings as they were first set
     for _ in range(MOST_TRIES):
         trial = waiting.pop(0)
         laid, findings = _lay(commission, trial, most_pages)
@@ -105,7 +106,11 @@ def set_pages(
         if laid.document is None:
             break
         is_sound = not best[0][0]
-        smaller = _draw_up(trial, laid.pages, *((LOOSE_FILL, LEAST_CLEAR) if is_sound else (LEAST_FILL, LEAST_PICTURE)))
+        for page in laid.pages:
+            if page.opening is not None:
+                heights.setdefault(page.opening.address, page.opening.height)
+        bounds = (LOOSE_FILL, LEAST_CLEAR) if is_sound else (LEAST_FILL, LEAST_PICTURE)
+        smaller = _draw_up(trial, laid.pages, *bounds, heights)
         if is_sound:
             waiting.clear()
             closer += 1
@@ -138,11 +143,13 @@ def _count_loose(pages: Sequence[PageFill]) -> int:
     return sum(page.share < LOOSE_FILL for page in pages[:-1])
 
 
-def _draw_up(edition: Edition, pages: Sequence[PageFill], fill: float, least: float) -> Edition | None:
+def _draw_up(
+    edition: Edition, pages: Sequence[PageFill], fill: float, least: float, heights: Mapping[str, float]
+) -> Edition | None:
     """The edition with drawings small enough to stand on the pages before them; None without any.
 
-    Only pages that are filled to less than `fill` are given one, and none is made smaller than `least` of its height
-    at a time.
+    Only pages that are filled to less than `fill` are given one, and none is made smaller than `least` of the
+    height at which it was first set, one of `heights`; where it turns out not to fit even so, a little smaller.
     """
     fits: list[tuple[str, float]] = []
     tried = [address for address, _ in edition.picture_fits]
@@ -153,7 +160,10 @@ def _draw_up(edition: Edition, pages: Sequence[PageFill], fill: float, least: fl
         room = 1 - page.share - picture.around - 0.01  # and a little, for what is rounded
         if picture.address in tried:  # what is kept with it takes more than could be seen
             room = picture.height * SMALLER_STILL
-        elif not least * picture.height <= room < picture.height:
+            least_now = least * SMALLER_STILL
+        else:
+            least_now = least
+        if not least_now * heights.get(picture.address, picture.height) <= room < picture.height:
             continue
         fit = edition.fit_of(picture.address) or edition.picture_fit
         fits.append((picture.address, round(fit * room / picture.most - 0.005, 2)))

@@ -249,6 +249,16 @@ class Aside(Node):
 
 
 @dataclass(frozen=True, slots=True)
+class Mark(Aside):
+    """A marker is put into the work, `place` "here" between two stitches, "last" or "center" into one made, or an nth.
+
+    "?" where it is moved, and the words do not tell where to.
+    """
+
+    place: str
+
+
+@dataclass(frozen=True, slots=True)
 class Unread(Node):
     """Words that could not be read; the row is taken on trust."""
 

@@ -27,6 +27,13 @@ class Site(NamedTuple):
     chains: int = 0
 
 
+class Marker(NamedTuple):
+    """A marker in the site with index `at`, or, where `between`, before it in the order in which the row made them."""
+
+    at: int
+    between: bool
+
+
 class Stitch(NamedTuple):
     """One loop or stitch made.
 
@@ -63,6 +70,7 @@ class Fabric:
     long: Mapping[tuple[str, str, int], int] = field(default_factory=dict)
     """Of `yarn`, the stitches worked further down than usual: (colour, kind, so many rows further) -> how many."""
     repeats: tuple[tuple[int, bool], ...] = ()  # how often each repeat was worked, and whether stitches stand before it
+    markers: tuple[Marker, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

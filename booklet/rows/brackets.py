@@ -10,6 +10,7 @@ from dataclasses import replace
 from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Skip, Stated, Unread, Work
 from booklet.rows import messages
 from booklet.rows.counts import count_follows, is_terminal, parse_bracket_count
+from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import apply_remark, read_remark
 from booklet.rows.repeats import HowOften, parse_how_often, parse_often_again, parse_times
@@ -97,6 +98,8 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     remark = read_remark(inner.inner(first + 1, close))
     if remark is not None:
         return apply_remark(remark, steps, stream.place(first))
+    if inner.peek().is_word("place marker"):
+        return parse_marker(inner)  # "3 sc in next st (mark center st)"
     if steps and isinstance(steps[-1], Skip) and inner.peek().is_word("first") and not _counts_something(inner):
         steps[-1] = replace(steps[-1], where=replace(steps[-1].where, how="first"))
         return []  # "sk 2 dc [first dc and next dc]": the one under the turning chain is among them

@@ -72,6 +72,8 @@ def _belongs(before: Work, step: Work | Group) -> bool:
     kinds, others = ({what.kind for what in work.where.what} for work in (before, step))
     if not _is_all_of_it(before.where) or any(kind.startswith("row end") or kind == "ch" for kind in kinds | others):
         return False
+    if others == {"marked"}:
+        return step.where.how == "each" and not (isinstance(step, Work) and step.also)
     at_corners = all(what in (What("corner"), CORNER_SPACE) for what in step.where.what) and "corner" not in kinds
     in_spaces = bool(others & set(SPACES)) and (at_corners or not kinds & set(SPACES))
     if isinstance(step, Group):

@@ -81,6 +81,12 @@ PARTS = re.compile(
 )
 
 
+# "Row 2 - 11 sts:" is Row 2 with its count, and no range.
+COUNT_BEHIND = re.compile(
+    r"^(?P<label>\W*(?:rows?|rnds?|rounds?|r)\.?\s*\d+(?:\s*-\s*\d+)?) - "
+    r"(?P<count>\d+\s*(?:sts?|stitches|sc|hdc|htr|dc|tr))(?=\s*:)",
+    re.IGNORECASE,
+)
 ABOUT_THE_ROW = re.compile(r"\b(?:rs|ws|side|sizes?|rows?|rnds?|rounds?|only)\b", re.IGNORECASE)
 
 
@@ -103,7 +109,7 @@ ONE_SIZE = Numbers({})
 
 def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, LabelTrouble | None]:
     """The label at the start of a row line, the offset at which the row's own words start, and any trouble."""
-    text = span.text.translate(SAME_LENGTH)
+    text = COUNT_BEHIND.sub(r"\g<label> (\g<count>)", span.text.translate(SAME_LENGTH), count=1)  # as long as before
     match = (LABEL_OF_TWO if named.sizes == 2 else LABEL).match(text)
     if not match:
         return Label("", (), "", span.sub(0, 0)), 0, None

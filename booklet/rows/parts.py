@@ -27,6 +27,7 @@ from booklet.model.tree import (
 from booklet.rows import messages
 from booklet.rows.colour_order import read_colour_order
 from booklet.rows.legends import SQUARES, needs_squares, read_letters
+from booklet.rows.made_groups import define_made
 from booklet.rows.multiples import read_multiples
 from booklet.rows.numbering import check_numbering
 from booklet.rows.row import is_works, list_works, parse_row
@@ -102,15 +103,15 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
             parts.append(replace(parsed, title=umbrella.title or parsed.title, make=max(umbrella.make, parsed.make)))
     for piece in parts:
         findings.extend(check_numbering(piece.rows, len(pattern.size_names)))
-    rules = read_chain_rules(pattern, parts, vocabulary)
     definitions = read_definitions(pattern, vocabulary, numbers)
-    definitions += define_usual_squares(vocabulary, {definition.name for definition in definitions}, numbers)
+    squares = define_usual_squares(vocabulary, {definition.name for definition in definitions}, numbers)
+    definitions += [*squares, *define_made(parts, vocabulary, definitions)]
     parts, undefined = tell_undefined(parts, definitions, vocabulary)
     findings.extend(undefined)
     return ParsedPattern(
         sized,
         tuple(parts),
-        tuple(rules),
+        tuple(read_chain_rules(pattern, parts, vocabulary)),
         read_multiples(pattern),
         tuple(definitions),
         tuple(used),

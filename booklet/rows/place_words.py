@@ -85,6 +85,16 @@ def take_owner(stream: Stream) -> None:
     stream.index = mark
 
 
+def take_behind(stream: Stream) -> None:
+    """ "behind FPdc", "behind the st just made", "in front of it", behind what is skipped: where that lies"""
+    front = stream.peek().is_word("in") and stream.peek(1).is_word("front")
+    if stream.peek().value in ("behind", "directly") or front:
+        while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[", ")", "]", ":"):
+            if stream.peek().is_word("and") or stream.peek().kind in ("star", "num"):
+                return
+            stream.take()
+
+
 MADE = frozenset({"formed", "made", "created", "completed", "worked"})
 
 

@@ -7,6 +7,7 @@ from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.far_places import parse_cord, parse_other_piece, parse_reach, parse_whole_piece
 from booklet.rows.group_places import parse_between, parse_center, parse_in_group
 from booklet.rows.place_words import skip_base, take_below, take_chain_space, take_made, take_owner, take_tail
+from booklet.rows.skipped_places import names_skipped, parse_skipped, take_just_skipped
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
 
@@ -29,6 +30,8 @@ def parse_where(stream: Stream) -> Where | None:
     if cord := parse_cord(stream):
         return cord
     stream.take_word(*PREPOSITIONS, "at")
+    if stream.peek().is_word("back") and stream.peek(1).is_word("in", "around") and names_skipped(stream, 2):
+        stream.index += 2  # "dc back in skipped st"
     if stream.peek().value == "back" and stream.peek(1).is_word("of"):
         stream.index += 2  # "in back of next sc of Rnd 2"
     under = stream.index > mark and stream.words(mark, stream.index).lower().startswith("under")
@@ -112,8 +115,8 @@ def _parse_place(stream: Stream) -> Where | None:
         return _parse_place(stream) or Where("next")
     if word == "opposite" and (chains := _parse_opposite(stream)):
         return chains
-    if word == "sk" or (word in COUNTED and _names_skipped(stream, 1)):
-        return _parse_skipped(stream)
+    if skipped := parse_skipped(stream):
+        return skipped
     if token.value in ("corresponding", "matching"):
         stream.take()
         whats = parse_whats(stream)
@@ -166,6 +169,8 @@ def _parse_bare(stream: Stream) -> Where:
     """bare = whats ["at base of" chain | extent]; "end of each row" is every row end"""
     every = stream.peek().is_word("row end of") and "each" in stream.words(stream.index, stream.index + 2)
     whats = parse_whats(stream)
+    if take_just_skipped(stream):
+        return Where("skipped", what=whats)
     if elsewhere := parse_other_piece(stream, whats) or take_made(stream, whats):
         return elsewhere
     if stream.peek().is_word("at") and stream.peek(1).is_word("corner"):
@@ -195,20 +200,6 @@ def _parse_turning_chain(stream: Stream) -> Where:
     return Where("top" if what.kind == "tch" else "next", what=(what,))
 
 
-def _names_skipped(stream: Stream, ahead: int) -> bool:
-    """Does "skipped", or a number and "skipped", stand there?"""
-    return stream.peek(ahead + (stream.peek(ahead).kind == "num")).is_word("sk")
-
-
-def _parse_skipped(stream: Stream) -> Where:
-    """skipped = ["next"|"first"] [n] "skipped" [what] [below]"""
-    stream.take_word("next", "first", "last")
-    count = stream.take().numbers if stream.peek().kind == "num" else (1,)
-    stream.take_word("sk")
-    what = parse_what(stream)
-    return Where("skipped", count, (what,), below=take_below(stream))
-
-
 def _parse_counted(stream: Stream, how: str) -> Where:
     """counted = [n] what [extent], after "next", "first" or "last" """
     count: tuple[int, ...] = (1,)
@@ -225,6 +216,8 @@ def _parse_counted(stream: Stream, how: str) -> Where:
         whats = parse_whats(stream)
     else:
         whats = (ANY_STITCH,)
+    if take_just_skipped(stream):
+        return Where("skipped", count, whats)
     below = take_below(stream)
     if elsewhere := parse_other_piece(stream, whats):
         return replace(elsewhere, count=count)
@@ -258,8 +251,8 @@ def _parse_each(stream: Stream) -> Where:
     if stream.peek().is_word("sp") and stream.peek(1).is_word("between"):
         stream.take()
         return parse_between(stream)
-    if stream.peek().is_word("next", "first", "last") and _names_skipped(stream, 1):
-        return _parse_skipped(stream)
+    if skipped := parse_skipped(stream, each=True):
+        return skipped
     if stream.peek().is_word("next", "first", "last", "rem"):
         word = str(stream.take().value)
         how = word if word in ("first", "last") else "next"
@@ -269,6 +262,8 @@ def _parse_each(stream: Stream) -> Where:
     if stream.peek().kind == "num":
         count = stream.take().numbers
         whats = parse_whats(stream) if is_what(stream.peek()) else (ANY_STITCH,)
+        if take_just_skipped(stream):
+            return Where("skipped", count, whats)
         if elsewhere := parse_other_piece(stream, whats):
             return replace(elsewhere, count=count)
         parse_extent(stream) if stream.peek().is_word("around", "across") else None
@@ -316,7 +311,8 @@ def _parse_top_of_made(stream: Stream) -> Where | None:
 def _parse_top(stream: Stream) -> Where:
     """top = "top" ["st"] "of" (["beg"] "ch-"k | "tch" | "first"|"last" what)"""
     stream.take()
-    stream.take_word("st")
+    if stream.peek().is_word("st") or (stream.peek().value == "ch" and stream.peek(1).is_word("of")):
+        stream.take()
     stream.take_word("of")
     stream.skip_articles()
     if made := _parse_top_of_made(stream):
@@ -362,7 +358,7 @@ def _parse_ordinal(stream: Stream) -> Where:
         if what.kind not in ("ch", "st"):
             stream.index = before
             return parse_in_group(stream, nth)
-    return Where("nth", what=(what,), nth=nth)
+    return Where("nth", what=(what,), nth=nth) if nth > 1 else Where("first", what=(what,))
 
 
 COUNTED = {"next": "next", "first": "first", "last": "last", "rem": "last"}

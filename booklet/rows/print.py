@@ -25,6 +25,7 @@ from booklet.model.tree import (
     KeepColours,
     Leave,
     Loops,
+    Mark,
     MirrorBack,
     Node,
     OtherSide,
@@ -362,5 +363,6 @@ FORMS: dict[type[Node], Callable[[Any, Manner], str]] = {
     FastenOff: lambda step, manner: "fasten off",
     RepeatRows: print_rows_again,
     Aside: _print_words,
+    Mark: _print_words,
     Unread: _print_unread,
 }

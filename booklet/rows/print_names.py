@@ -158,6 +158,8 @@ def print_what(what: What, count: PerSize, manner: Manner) -> str:
         return f"half group{several}"
     if what.kind in COUNT_NOUNS and what.chains:
         return f"{what.kind}{several} of {what.chains}"
+    if what.kind == "marked":
+        return f"marked st{several}"
     if what.kind in ("st", "sp", "corner", "tch", "ring", "row end", *COUNT_NOUNS):
         return f"{what.kind}{several}"
     return print_stitches(what.kind, count, manner)

@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable
 
 from booklet.model.tree import ANY_STITCH, PerSize, What, Where
+from booklet.rows.markers import MARKED, name_marked
 from booklet.rows.print_names import Manner, is_one, print_number, print_what, print_whats
 
 ONE: PerSize = (1,)
@@ -85,9 +86,12 @@ def _print_each(where: Where, manner: Manner, several: bool) -> str:
 
 def print_goal(before: PerSize, what: What, manner: Manner) -> str:
     """`to next ch-2 sp`, `to center st`, `to 1 st before center st`"""
-    if what.kind != "center":
-        return f"to next {print_what(what, ONE, manner)}"
+    named = name_marked(what) if what.kind in MARKED else print_what(what, ONE, manner)
+    if what.kind != "center" and before == (0,):
+        return f"to next {named}"
     short = f"{print_number(before, manner)} {print_what(ANY_STITCH, before, manner)} before " if before != (0,) else ""
+    if what.kind in MARKED:
+        return f"to {short}next {named}"
     return f"to {short}{'center' if manner.terms == 'US' else 'centre'} st"
 
 
@@ -112,6 +116,8 @@ def _print_gap(where: Where, manner: Manner) -> str:
 
 def _print_skipped(where: Where, manner: Manner, several: bool) -> str:
     word = "missed" if manner.terms == "UK" else "skipped"
+    if where.count == (0,):
+        return f"each {word} {print_whats(where.what, ONE, manner)}{_print_below(where, manner)}"
     number = "" if is_one(where.count, manner) else f"{print_number(where.count, manner)} "
     each = "each of " if number and several else ""
     return f"{each}next {number}{word} {print_whats(where.what, where.count, manner)}{_print_below(where, manner)}"

@@ -22,6 +22,27 @@ def parse_remark_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
     return apply_remark(remark, steps, stream.place(first))
 
 
+def parse_stands_for(stream: Stream, steps: list[Node]) -> list[Node] | None:
+    """stands_for = ("for" | "as") ["the"] ["first" | 1] stitch ["and" "ch" n] | "to" "counts as" …, behind a chain"""
+    if not steps or not isinstance(steps[-1], Chain):
+        return None
+    first = stream.index
+    stream.take()
+    if stream.peek().is_word("counts as"):
+        return parse_remark_step(stream, steps)
+    stream.skip_articles()
+    if stream.peek().is_word("first") or stream.peek().value == 1 or stream.peek().numbers == (1,):
+        stream.take()
+    if stream.peek().kind != "st" or stream.peek().value in ("ch", "sl st"):
+        stream.index = first
+        return None
+    stitch, then = str(stream.take().value), 0
+    if stream.peek().is_word("and") and stream.peek(1).value == "ch" and stream.peek(2).kind == "num":
+        then = stream.peek(2).numbers[0]
+        stream.index += 3
+    return apply_remark((True, stitch, then, False, False), steps, stream.place(first))
+
+
 def read_remark(inner: Stream) -> Remark | None:
     """remark = ["skipped"] [n] ["ch"|"tch"] ("counts as" | "does not count" | "=") [stitch] ["," "ch" n] ["throughout"]
 

@@ -35,6 +35,7 @@ from booklet.rows import messages
 from booklet.rows.each_rules import join_rules
 from booklet.rows.far_places import find_earlier_row, go_on_along
 from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
+from booklet.rows.markers import goes_by_markers
 from booklet.rows.shaping import read_shaping
 from booklet.rows.spelling import find_slip
 from booklet.rows.steps import parse_steps
@@ -47,7 +48,7 @@ from booklet.source import Span
 
 # Rows that say what is to come about, and leave to the maker, a chart or a marker how: taken on trust as a whole.
 FREE_ROW = re.compile(
-    r"at the same time|\bmarked st|(?:up )?to (?:the )?marker|\bcharts?\b|work(?:ing)? back from (?!(?:the )?cent)"
+    r"at the same time|\bcharts?\b|work(?:ing)? back from (?!(?:the )?cent)"
     r"|\bneck edge|\barmhole edge|keeping (?:continuity|to patt)|each end (?:of )?every|\b(?:both|each) ends? of"
     r"|\bwork an? (?:row|rnd|round) of|\bwork (?:1|one) (?:row|rnd|round) (?:of )?(?:sc|hdc|dc|tr|sl st)\b"
     r"|(?:inc|dec)\w* \d+ sts? (?:at|each|every|on|in)\b"
@@ -55,6 +56,8 @@ FREE_ROW = re.compile(
     r"|\b(?:sc|hdc|dc|tr|htr) on (?:sc|hdc|dc|tr|htr)\b|\bother (?:shoulder|side) to match",
     re.IGNORECASE,
 )
+# Rows that go by markers: worked where it is known where these are.
+MARKED_ROW = re.compile(r"\bmarked (?:st|sc|dc|hdc|tr)|to (?:the |next |first )*marker", re.IGNORECASE)
 # "Sc2tog at neck edge", at the beginning or the end of a row: says which edge that is.
 AT_EDGE = re.compile(
     r"(?<=tog),?\s*\(?(?:at\s+)?(?:the\s+)?(?:neck|armhole|front|side|raglan)\s+edge\)?", re.IGNORECASE
@@ -106,6 +109,8 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
 def _is_left_open(text: str, steps: Sequence[Node]) -> bool:
     """Does the row leave to the maker, a chart or a marker how it is worked, and give no number along an edge?"""
     along = any(isinstance(step, Work) and step.where.how == "along" for step in steps)
+    if MARKED_ROW.search(text) and (find_unread(steps) or not goes_by_markers(steps)):
+        return True
     return FREE_ROW.search(AT_EDGE.sub("", text)) is not None and not along
 
 
@@ -160,7 +165,9 @@ def _as_series(stated: Stated, label: Label) -> Stated:
     return replace(stated, items=((values[-1], kinds[-1]),), series=values)
 
 
-LABEL_COUNT = re.compile(rf"[(\[](?P<count>{SIZE_LIST}|\d{{1,4}})\s*(?P<unit>sts?|stitches|sc|hdc|dc|tr)?\s*[)\]]")
+LABEL_COUNT = re.compile(
+    rf"(?:[(\[]|\s[-–—]\s)(?P<count>{SIZE_LIST}|\d{{1,4}})\s*(?P<unit>sts?|stitches|sc|hdc|htr|dc|tr)?\s*(?:[)\]]|$)"
+)
 
 
 def _told_in_label(label: Label, vocabulary: Vocabulary, numbers: Numbers) -> list[Stated]:

@@ -188,7 +188,7 @@ def _define(name: str, text: str, span: Span, vocabulary: Vocabulary, numbers: N
     usable = bool(steps) and not find_unread(steps) and any(isinstance(s, Work | Group) for s in steps)
     if re.search(r"\b(yo|yarn over|yrh|yoh|insert hook|draw up|pull through|pull up)\b", text, re.IGNORECASE):
         usable = False
-    return StitchDefinition(name, tuple(_in_one_place(steps)) if usable else (), text, span, _is_one_place(steps))
+    return StitchDefinition(name, tuple(in_one_place(steps)) if usable else (), text, span, _is_one_place(steps))
 
 
 def _text_span(span: Span, text: str) -> Span:
@@ -207,7 +207,8 @@ def _is_one_place(steps: list[Node]) -> bool:
     return len(placed) <= 1 and not passes and all(s.where.count == (1,) or s.where.how == "nth" for s in placed)
 
 
-def _in_one_place(steps: list[Node]) -> list[Node]:
+def in_one_place(steps: list[Node]) -> list[Node]:
+    """The steps as they are worked in the one place that each use of the stitch names."""
     if not _is_one_place(steps):
         return steps
     opened: list[Node] = []

@@ -7,6 +7,7 @@ read all the same.
 
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import pairwise
 
 from booklet.model.tree import (
     Chain,
@@ -17,6 +18,7 @@ from booklet.model.tree import (
     MirrorBack,
     Node,
     Repeat,
+    RepeatRows,
     Ring,
     Skip,
     SkippedCount,
@@ -35,6 +37,7 @@ from booklet.rows.chains import (
     parse_more_made,
 )
 from booklet.rows.counts import parse_bare_count, parse_dash_count
+from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import parse_remark_step
 from booklet.rows.repeats import parse_times
@@ -56,6 +59,24 @@ def _tells_of_work(stream: Stream) -> bool:
     begins = stream.index > 0 and stream.tokens[stream.index - 1].is_mark(".")
     grows = stream.peek().is_word("each") and stream.peek(1).is_word("rows", "rounds")
     return begins and (stream.peek().is_word("at") or (grows and str(stream.peek(2).value) in CHANGES))
+
+
+def _tells_growth(stream: Stream, steps: list[Node]) -> bool:
+    """ "Rep Row 3, having 8 more dc in each row": what the rows that are repeated do by themselves"""
+    if not steps or not isinstance(steps[-1], RepeatRows):
+        return False
+    clause: list[Token] = []
+    while stream.index + len(clause) < stream.stop and not stream.peek(len(clause)).is_mark(",", ";", ".", "(", "["):
+        clause.append(stream.peek(len(clause)))
+    grows = any(t.is_word("more") or t.value in ("fewer", "less") for t in clause)
+    each_row = [t.is_word("each") and after.is_word("rows", "rounds") for t, after in pairwise(clause)]
+    return grows and any(each_row) and not any(t.value in ("inc", "dec") for t in clause)
+
+
+def _names_made(stream: Stream, steps: list[Node]) -> bool:
+    """ "5 dc in next ch - shell made": the name of what was just told"""
+    named = stream.peek().kind == "st" and stream.peek(1).is_word("working") and bool(steps)
+    return named and stream.words(stream.index + 1, stream.index + 2).lower() == "made"
 
 
 def parse_steps(stream: Stream, stated: Count) -> list[Node]:
@@ -164,6 +185,8 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
     """step = work | chain | skip | colour | turn | join | ring | loops | leave | even | target-first work"""
     token = stream.peek()
     first = stream.index
+    if _tells_growth(stream, steps) or _names_made(stream, steps):
+        return take_clause(stream, first)
     even = parse_even_rows(stream)
     if even:
         return even
@@ -199,7 +222,9 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     if word == "in" and stream.peek(1).kind == "st" and stream.peek(2).is_mark(":"):
         stream.index += 3
         return []
-    behind = bool(steps) and isinstance(steps[-1], Repeat)
+    behind = bool(steps) and (
+        isinstance(last := steps[-1], Repeat) or (isinstance(last, Work) and last.where.how == "each")
+    )
     if (word in ("working", "and") or (word == "last" and behind)) and tells_the_last(stream):
         return take_clause(stream, first, ":")
     if word == "opposite" or (
@@ -337,7 +362,8 @@ BEGINNINGS: dict[str, Callable[[Stream], list[Node] | None]] = {
     "join st": parse_join,
     "do not join": _parse_aside,
     "spiral": _parse_aside,
-    "place marker": _parse_aside,
+    "place marker": parse_marker,
+    "slip marker": _parse_aside,
     "weave": _parse_aside,
     "fasten off": _parse_fasten_off,
     "with": parse_colour,

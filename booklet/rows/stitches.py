@@ -24,6 +24,7 @@ from booklet.model.tree import (
 from booklet.rows.acts import take_clause
 from booklet.rows.chains import SQUARE_WORDS
 from booklet.rows.far_places import parse_along
+from booklet.rows.place_words import take_behind
 from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
@@ -360,12 +361,14 @@ def parse_skip(stream: Stream) -> list[Node]:
     if stream.peek().kind == "num":
         count = stream.take().numbers
         whats = parse_whats(stream) if is_what(stream.peek()) else (What("st"),)
+        take_behind(stream)
         return [Skip(stream.place(first), Where("next", count, whats))]
     if stream.index in stream.closes:
         return _parse_skip_list(stream, first)
     where = parse_where(stream)
     if where is None:
         where = Where("next")
+    take_behind(stream)
     return [Skip(stream.place(first), where)]
 
 

@@ -17,7 +17,7 @@ def is_what(token: Token) -> bool:
         token.kind in ("st", "chsp", "chn")
         or token.value in ("free", "unused")
         or token.is_word(
-            "unworked", "st", "sp", "tch", "ring", "corner", "join st", "row end", "row end of", "magic ring"
+            "unworked", "marked", "st", "sp", "tch", "ring", "corner", "join st", "row end", "row end of", "magic ring"
         )
     )
 
@@ -31,14 +31,8 @@ def parse_what(stream: Stream) -> What:
     if _take_left_free(stream):
         return ANY_STITCH
     token = stream.peek()
-    if token.is_word("corner"):
-        stream.take()
-        if stream.peek().kind == "chsp" or stream.peek().is_word("sp"):
-            return CORNER_SPACE if (what := parse_what(stream)) == What("sp") else what
-        stream.take_word("st")
-        if stream.peek().kind == "st" and not stream.peek(1).is_word("in"):
-            stream.take()
-        return What("corner")
+    if token.is_word("marked", "corner"):
+        return _parse_told_apart(stream)
     if token.kind == "chsp":
         stream.take()
         return What("ch-sp", int(token.value) or -1)
@@ -68,6 +62,21 @@ def parse_what(stream: Stream) -> What:
     if token.is_word("row end of"):
         return _parse_row_end(stream)
     return ANY_STITCH
+
+
+def _parse_told_apart(stream: Stream) -> What:
+    """told_apart = "marked" what | "corner" ["sp" | "ch-"k "sp" | stitch]"""
+    if stream.take_word("marked"):
+        if stream.peek().is_word("st") or stream.peek().kind == "st":
+            stream.take()
+        return What("marked")
+    stream.take()
+    if stream.peek().kind == "chsp" or stream.peek().is_word("sp"):
+        return CORNER_SPACE if (what := parse_what(stream)) == What("sp") else what
+    stream.take_word("st")
+    if stream.peek().kind == "st" and not stream.peek(1).is_word("in"):
+        stream.take()
+    return What("corner")
 
 
 def _take_left_free(stream: Stream) -> bool:
@@ -132,7 +141,7 @@ def take_center_space(stream: Stream) -> What | None:
 
 
 def _take_center_goal(stream: Stream) -> Where | None:
-    """center_goal = [n ["st"] "before" ["the"]] "center" [what], behind "to": up to the middle, or so many before it"""
+    """goal = [n ["st"] "before" ["the"]] ("center" [what] | "marker" | "marked" what), behind "to": up to there"""
     mark = stream.index
     if (centre := take_center_space(stream)) is not None:
         return Where("up to", leave=(0,), leave_what=centre)
@@ -142,7 +151,11 @@ def _take_center_goal(stream: Stream) -> Where | None:
     if (before == (0,) or stream.peek().value == "before") and stream.index >= mark:
         stream.index += before != (0,)
         stream.skip_articles()
-        stream.take_word("next", "marked")
+        stream.take_word("next", "first")
+        if stream.take_word("marker"):
+            return Where("up to", leave=before, leave_what=What("marker"))
+        if stream.peek().is_word("marked"):
+            return Where("up to", leave=before, leave_what=parse_what(stream))
         if stream.take_word("center"):
             parse_what(stream) if is_what(stream.peek()) and not stream.peek(1).is_word("of") else None
             return Where("up to", leave=before, leave_what=What("center"))

@@ -12,6 +12,7 @@ from itertools import pairwise
 from booklet.model.tree import PerSize
 from booklet.rows.number_words import join_number_words
 from booklet.rows.spelling import is_plain
+from booklet.rows.together import join_together
 from booklet.rows.vocabulary import MAX_WORDS, NUMBER_WORDS, ORDINAL_WORDS, Vocabulary
 from booklet.sizing.formula import FormulaError, evaluate_formula
 
@@ -143,7 +144,8 @@ def read_tokens(text: str, vocabulary: Vocabulary, numbers: Numbers) -> tuple[li
     """The tokens of a row's text, with what could not be read."""
     troubles: list[TokenTrouble] = []
     pieces = _split_pieces(text.translate(SAME_LENGTH), vocabulary, numbers, troubles)
-    return _merge_sizes(join_number_words(_merge_words(pieces, vocabulary)), numbers, troubles), troubles
+    words = join_together(join_number_words(_merge_words(pieces, vocabulary)), vocabulary)
+    return _merge_sizes(words, numbers, troubles), troubles
 
 
 def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles: list[TokenTrouble]) -> list[Token]:

@@ -15,18 +15,22 @@ from booklet.rows.tokens import SAME_LENGTH, Token
 from booklet.source import Span
 
 WHO = r"(?:you|we|there|this|that|it|which|(?:the|this|each) (?:row|rnd|round))"
+THEN = r"(?:\s+(?:now|still|then))?"
 LEAD = re.compile(
-    r"(?<![^\s.,;:!)\]-])(?<!until )(?<!till )(?<!where )(?<!when )(?<!if )(?<!until you )(?<!once )"
+    r"(?<![^\s.,;:!()\[\]-])(?<!until )(?<!till )(?<!where )(?<!when )(?<!if )(?<!until you )(?<!once )"
+    r"(?:at\s+the\s+end(?:\s+of\s+(?:the|this|each|every)\s+(?:row|rnd|round))?,?\s+)?"
     r"(?:(?:so|now|and|then|thus|so that)\s+)*(?:"
-    rf"{WHO}(?:\s+(?:should|will|must|ought\s+to))?(?:\s+now)?"
-    r"\s+(?:have|has|be|are|gives?|makes?|comes?\s+to|equals?|totals?|end\s+(?:up\s+)?with)"
-    r"(?:\s+(?:you|us|now|left|a\s+total\s+of|in\s+total|to))*"
-    r"|(?:st|stitch)\.?\s*count\s*(?:is|of|now|should\s+be)?\s*[:=-]?"
+    rf"{WHO}(?:(?:\s+(?:should|will|must|ought\s+to)|'ll|'ve){THEN})?{THEN}"
+    r"\s+(?:have|has|be|are|count|gives?|makes?|comes?\s+to|equals?|totals?|end\s+(?:up\s+)?with)"
+    r"(?:\s+(?:you|us|now|left|with|a\s+total\s+of|in\s+total|to))*"
+    r"|(?:that|which|it)(?:'s|\s+is)"
+    r"|(?:(?:your|the|final|total|new)\s+)*(?:st|stitch)\.?\s*count\s*(?:is|of|now|should\s+be)?(?:\s+now)?\s*[:=-]?"
     r"|total\s+(?:sts?|stitches|stitch\s+count|of|is|now|number\s+of\s+(?:sts|stitches))\s*(?:is)?\s*[:=-]?"
     r"|(?:for|giving|making|makes?|with|to\s+give|gives)\s+a\s+(?:new\s+)?total\s+of|(?<=[.;] )makes"
-    r"|(?:giving|leaving)\s+you\s+(?:with\s+)?|to\s+give|now)\s*$",
+    r"|(?:giving|leaving)\s+you\s+(?:with\s+)?|to\s+give|now|~)\s*$",
     re.IGNORECASE,
 )
+OF_OTHER_ROW = re.compile(r"\b(?:rows?|rnds?|rounds?)\s+\d[^.;!]*$", re.IGNORECASE)
 LONGEST = 60  # letters of the words before a count
 TRAIL = re.compile(
     r"[\s.!]*(?:(?:in|on|at|for|to|from|around|the|this|each|each of|end|start|of|all|total|row|rnd|round"
@@ -82,8 +86,8 @@ def _frame_sentence(tokens: list[Token], at: int, text: str, span: Span) -> list
     """The count behind "you should have" and its like, up to the end of its sentence"""
     match = LEAD.search(text, max(0, tokens[at].start - LONGEST), tokens[at].start)
     bare = match is None and _is_bare(tokens, at)
-    if match is None and not bare:
-        return None
+    if (match is None and not bare) or (match is not None and OF_OTHER_ROW.search(text, 0, match.start())):
+        return None  # "at the end of Row 20 there are 12 sts": perhaps not this row
     first = at if match is None else next((i for i, token in enumerate(tokens) if token.start >= match.start()), at)
     if first > at or any(token.is_mark("(", "[", ")", "]") for token in tokens[first:at]):
         return None

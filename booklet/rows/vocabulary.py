@@ -120,6 +120,8 @@ def build_vocabulary(
         spellings = [entry["uk"], *entry.get("uk_aliases", ())] if dialect == "UK" else [us, *entry.get("aliases", ())]
         for spelling in spellings:
             phrases[spelling.lower()] = ("st", us)
+            if spelling.isalpha() and len(spelling) > 1:
+                phrases.setdefault(f"{spelling.lower()}s", ("st", us))
         if entry.get("basic") and " " not in spellings[0]:
             plain[spellings[0].lower()] = us
     _take_old_names(old, phrases, plain)
@@ -140,6 +142,7 @@ def build_vocabulary(
             phrases[f"{side} post {short}".lower()] = ("st", f"{code}{basic}")
     phrases["spike st"] = phrases["spike stitch"] = ("st", "sc")  # no stitch is named: the usual one
     _add_own_stitches(own_stitches, phrases)
+    plain |= {name.lower(): name for name in own_stitches if name.isalpha()}  # "hhdc2tog"
     filet = {form: name for name in squares for form in (name.lower(), f"{name.lower()}s")}
     return Vocabulary(dialect, phrases, frozenset(colours), own_words, filet, dict(letters), plain)
 

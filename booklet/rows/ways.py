@@ -5,15 +5,13 @@ from booklet.rows.stream import Stream
 
 
 def tells_the_last(stream: Stream) -> bool:
-    """ "working last dc in top of tch": says where the last stitch falls, and makes no new one."""
+    """ "working last dc in top of tch", "last st worked into …": where the last stitch falls; it makes no new one."""
     ahead = 0 if stream.peek().is_word("last") else 1
     while stream.peek(ahead).is_word("the", "with", "working"):
         ahead += 1
-    return (
-        stream.peek(ahead).is_word("last")
-        and stream.peek(ahead + 1).kind == "st"
-        and stream.peek(ahead + 2).is_word("in", "around")
-    )
+    named = stream.peek(ahead + 1).kind == "st" or stream.peek(ahead + 1).is_word("st")
+    behind = ahead + 2 + stream.peek(ahead + 2).is_word("working", "place")
+    return stream.peek(ahead).is_word("last") and named and stream.peek(behind).is_word("in", "around")
 
 
 def tells_the_way(stream: Stream) -> bool:

@@ -96,7 +96,7 @@ def take_so_on(stream: Stream, steps: list[Node]) -> bool:
     mark = stream.index
     stream.index += 3
     stream.take_word("around", "across", "to end")
-    told = [step.where.nth for step in body]
+    told = [1 if step.where.how == "first" else step.where.nth for step in body]
     if told == list(range(1, len(body) + 1)):  # the 1st, then the 2nd: each time the next one
         body = [replace(step, where=replace(step.where, how="next", nth=0)) for step in body]
     steps[begin:] = [Repeat(stream.place(mark), tuple(body), "end", mark="(")]

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from booklet.model.tree import What, Where, at_size
+from booklet.rows.markers import MARKED
 from booklet.source import Span
 from booklet.working.hand import Entry
 from booklet.working.problems import Problem
@@ -65,6 +66,8 @@ class GroupPlacer(Reacher):
         """Where "to next corner", "to 1 st before center" ends; the end of the row where no such place is ahead."""
         if what.kind == "center":
             goal = self._find_center()
+        elif what.kind in MARKED:
+            goal = self.walk.find_marker()
         else:
             place = self.walk.find((what,))
             goal = place[0] if place else None

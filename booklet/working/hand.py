@@ -86,6 +86,7 @@ class Hand:
     skipped: list[Place] = field(default_factory=list)
     revisited: list[Place] = field(default_factory=list)  # skipped places that were worked into after all
     step: Work | Group | None = None  # in hand, not within another
+    marks: list[tuple[int, str]] = field(default_factory=list)  # markers put in: behind which loop, and where
     approaches: list[Approach] = field(default_factory=list)
     is_counted: bool = False  # the row states a count
     skipped_count: bool = False  # the chains skipped in a first row count as a stitch
@@ -127,8 +128,10 @@ class Hand:
             self.walk.stop,
             self.making.mark(),
             len(self.skipped),
+            len(self.revisited),
             len(self.problems),
             len(self.approaches),
+            len(self.marks),
             self.colour,
             self.keep_colours,
             self.last,
@@ -157,8 +160,10 @@ class Hand:
             self.walk.stop,
             mark,
             skipped,
+            revisited,
             problems,
             approaches,
+            marks,
             self.colour,
             self.keep_colours,
             self.last,
@@ -181,8 +186,10 @@ class Hand:
         ) = snapshot
         self.making.undo_to(mark)
         del self.skipped[skipped:]
+        del self.revisited[revisited:]
         del self.problems[problems:]
         del self.approaches[approaches:]
+        del self.marks[marks:]
 
     def fail(self, problem: Problem) -> None:
         if self.trial:

@@ -98,6 +98,41 @@ def place_missing(
     )
 
 
+def skipped_differ(label: str, needs: int, has: int, span: Span, sizes: tuple[str, ...]) -> Finding:
+    return error(
+        "too-few-stitches",
+        f"{label} works into {needs} skipped stitches here, and has {has}",
+        span,
+        expected=counted(has, "skipped stitch"),
+        fix=f"write {has}, or skip {needs} before",
+        sizes=sizes,
+    )
+
+
+def too_deep(label: str, depth: int, rows: int, span: Span, sizes: tuple[str, ...]) -> Finding:
+    return error(
+        "no-such-place",
+        f"{label} works {counted(depth, 'row')} below, and {counted(rows, 'row')} lie below it",
+        span,
+        expected="a row that has been worked",
+        fix="correct the number of rows",
+        sizes=sizes,
+    )
+
+
+def deep_missing(label: str, below: str, depth: int, what: What, span: Span, sizes: tuple[str, ...]) -> Finding:
+    place = name_place(what)
+    return error(
+        "no-such-place",
+        f"{label} works into a {place} {counted(depth, 'row')} below, and {below} has none",
+        span,
+        label=f"{counted(depth, 'row')} below is {below}",
+        expected=f"a {place} in that row",
+        fix="correct the number of rows, or name a stitch that the row has",
+        sizes=sizes,
+    )
+
+
 def unworked_differs(label: str, has: int, needs: int, span: Span, sizes: tuple[str, ...]) -> Finding:
     return error(
         "unworked-differs",

@@ -5,7 +5,6 @@ from dataclasses import replace
 
 from booklet.model.tree import (
     SPACE,
-    Aside,
     Chain,
     ChainRule,
     Group,
@@ -19,6 +18,7 @@ from booklet.model.tree import (
     at_size,
 )
 from booklet.model.work import Site
+from booklet.rows.markers import without_asides
 from booklet.rows.row import list_works
 from booklet.working.beginnings import QUIET, Opening, first_placed, first_work
 from booklet.working.choices import Choices
@@ -356,7 +356,7 @@ def _first_nth(placed: Work | Group | Skip | None, steps: Sequence[Node]) -> tup
 
 def without_articles(steps: Sequence[Node]) -> list[Node]:
     """The steps that do something."""
-    return [step for step in steps if not isinstance(step, Aside)]
+    return without_asides(steps)
 
 
 def default_choices(opening: Opening, size: int, known: dict[int, str], preferred: Choices) -> Choices:

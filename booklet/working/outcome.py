@@ -34,6 +34,7 @@ from booklet.working.group_counts import Form
 from booklet.working.kinds import DECREASES
 from booklet.working.looking import close_last_loop, list_form, list_stitches
 from booklet.working.making import EMPTY, RING, finish_fabric, foundation_fabric
+from booklet.working.marks import place_marks
 from booklet.working.opening import default_choices, open_first_row, open_row, without_articles
 from booklet.working.problems import Problem
 from booklet.working.row import RowWorker
@@ -212,6 +213,8 @@ def _work_once(
         worker.leaves = True
     left += worker.left_behind + worker.tail_missed
     fabric = finish_fabric(worker.making, choices)
+    if markers := place_marks(worker.making, worker.marks, below, fabric):
+        fabric = replace(fabric, markers=markers)
     problems = list(worker.problems)
     if left and not worker.leaves and not problems:
         problems.append(Problem("left-over", row.span, left))
@@ -279,6 +282,7 @@ def _take_up(
     corners = find_corners(below.stitches) if _names_corner(steps, What("corner")) else frozenset()
     spaces = find_corner_spaces(below) if _names_corner(steps, CORNER_SPACE) else frozenset()
     walk = Walk(below.sites, tuple(order), turned, each_chain=choices.each, corners=corners, corner_spaces=spaces)
+    walk.markers = frozenset(below.markers)
     base = first_work(steps)
     stitch = base.stitch if base and base.stitch not in ("sl st", "st") else setting.base
     worker = RowWorker(below, walk, size, choices, stitch, setting.colour, dict(setting.definitions))

@@ -22,6 +22,7 @@ from booklet.model.tree import (
     at_size,
 )
 from booklet.model.work import Fabric, Reading
+from booklet.rows.markers import goes_by_markers
 from booklet.rows.row import find_free, find_unread, is_works, list_works
 from booklet.rows.row_repeats import name_row
 from booklet.working.beginnings import split_opening
@@ -191,7 +192,8 @@ class PartWork(PartState):
             not find_piece(self.setting.pieces, name) and not names_piece(self.setting.title, name) for name in pieces
         )
         measured = self.below[0] is EMPTY and any(work.where.how == "until" for work in works)
-        return bool(find_unread(row.steps) or find_free(row.steps)) or measured or unknown
+        unmarked = goes_by_markers(row.steps) and not self.below[0].markers
+        return bool(find_unread(row.steps) or find_free(row.steps)) or measured or unknown or unmarked
 
     def _take_next_colour(self, row: Row) -> None:
         """The colour that the pattern's order gives the row: every row, or those alone that name the stripes."""
@@ -233,7 +235,7 @@ class PartWork(PartState):
             asked = replace(row, stated=None)
             outcome, below = self._best_outcome(asked, steps, turned)
         outcome = self._hold_to_ways(asked, steps, outcome, below, turned, label)
-        self._keep(instance, asked, outcome, below, label, turned)
+        self._keep(instance, asked, self._with_depth(row, outcome), below, label, turned)
 
     def _best_outcome(self, row: Row, steps: tuple[Node, ...], turned: bool) -> tuple[Outcome, Fabric]:
         """The row over each row below that is possible after a mistake; the first that works out, or else the last."""
@@ -298,7 +300,7 @@ class PartWork(PartState):
     def _shared(self, fabric: Fabric) -> Fabric:
         """Equal rows share one object, so that a repeated pair of rows is worked once however long it goes on."""
         taken = (tuple(sorted(fabric.yarn.items())), tuple(sorted(fabric.long.items())))
-        key = (fabric.sites, fabric.stitches, fabric.made, taken)
+        key = (fabric.sites, fabric.stitches, fabric.made, taken, fabric.markers)
         return self.shared.setdefault(key, fabric)
 
     def _keep(self, instance: Instance, row: Row, outcome: Outcome, below: Fabric, label: str, turned: bool) -> None:
@@ -371,7 +373,8 @@ class PartWork(PartState):
         )
         if instance.row.label.numbers and not self._has_work(instance.row) and not instance.row.unread:
             self.idle.append(instance.row)
-        open_end = find_unread(instance.row.steps) or find_free(instance.row.steps)
+        steps = instance.row.steps
+        open_end = find_unread(steps) or find_free(steps) or goes_by_markers(steps)
         if not instance.row.label.numbers and total is None and not open_end:
             return
         self.lost = total is None and not any(

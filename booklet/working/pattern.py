@@ -69,7 +69,7 @@ def work_pattern(parsed: ParsedPattern) -> tuple[WorkedPattern, tuple[Finding, .
         parts.append(WorkedPart(part.title, part.make, rows, part.span, in_rounds, gauge.name if gauge else ""))
     names = parsed.terms_used
     defined = {definition.name: definition.text for definition in parsed.definitions}
-    told = tuple(uncompared.values())
+    told = tuple(sorted(uncompared.values(), key=lambda left: left.span.start))
     return WorkedPattern(tuple(parts), tuple(readings.values()), names, defined, told), tuple(findings)
 
 
@@ -188,6 +188,9 @@ def _word_trouble(trouble: Trouble, repairs: Sequence[Repair], sizes: tuple[str,
         "no-center": lambda: messages_places.center_missing(label, below, has, what, span, notes, sizes),
         "no-middle": lambda: messages_places.middle_missing(label, below, has, span, notes, sizes),
         "together": lambda: messages.together_differs(label, problem.detail, needs, has, span, sizes),
+        "few-skipped": lambda: messages_places.skipped_differ(label, needs, has, span, sizes),
+        "no-depth": lambda: messages_places.too_deep(label, needs, has, span, sizes),
+        "not-deep": lambda: messages_places.deep_missing(label, problem.detail, needs, what, span, sizes),
         "unworked": lambda: messages_places.unworked_differs(label, has, needs, span, sizes),
     }
     return words[problem.kind]()

@@ -7,6 +7,7 @@ from itertools import pairwise
 from booklet.model.tree import What, Where, at_size
 from booklet.model.work import Site
 from booklet.source import Span
+from booklet.working.depths import is_deep
 from booklet.working.groups import GroupPlacer
 from booklet.working.problems import Problem
 from booklet.working.walk import Place, Walk
@@ -35,6 +36,8 @@ class Placer(GroupPlacer):
         self._go_round(where)
         if where.what[0].kind in self.below.groups and self.below.spaces:
             where = replace(where, what=(What("sp"),))  # a shell is worked into by its space
+        if is_deep(where):
+            where = replace(where, what=(What("st"), What("sp")))
         if where.what[0].kind == "corner" and (self.sides or self.goes_along) and self.walk.find(where.what) is None:
             return [None] * count  # the corner of a piece is a place of its own
         if where.what[0].kind == "ch" and self.goes_elsewhere and self._made_the_chain():
@@ -225,10 +228,21 @@ class Placer(GroupPlacer):
         return [self._use(place) for place in places]
 
     def _take_skipped(self, where: Where, span: Span, count: int) -> list[Place]:
-        """Places that the row skipped, or that a row further down did, behind the next chains."""
-        if where.below > 1 or all(place in self.revisited for place in self.skipped):
-            return self._behind_chains(span, count)
-        return [place for place in (self._revisit() for _ in range(count)) if place]
+        """Places that the row skipped, or that a row further down did, behind the next chains; each of them for 0."""
+        waiting = [place for place in self.skipped if place not in self.revisited]
+        if where.below > 1 or not waiting:
+            return self._behind_chains(span, max(1, count))
+        if count > len(waiting):
+            self.fail(Problem("few-skipped", span, len(waiting), count))
+            return []
+        return [place for place in (self._revisit() for _ in range(count or self._count_run(waiting))) if place]
+
+    def _count_run(self, waiting: Sequence[Place]) -> int:
+        """How many of the skipped places lie side by side at the end."""
+        return next(
+            (number for number in range(1, len(waiting)) if waiting[-number - 1][1] != waiting[-number][0]),
+            len(waiting),
+        )
 
     def _revisit(self) -> Place | None:
         """A place that the row skipped: the first of the run of skipped places made last."""
@@ -266,7 +280,9 @@ class Placer(GroupPlacer):
             return []
         place: Place | None = None
         whats = where.what
-        for _ in range(where.nth):
+        begins = self.covered and self.making.is_opening_only and self.walk.at == 1 and not where.from_hook
+        counted = begins and where.nth > 1 and self.walk.matches(0, whats[0])  # the first is under the chain
+        for _ in range(where.nth - counted):
             place = self.walk.find(whats, start=place[1] if place else None)
             if place is None:
                 self.fail(

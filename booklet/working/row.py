@@ -16,6 +16,7 @@ from booklet.model.tree import (
     KeepColours,
     Leave,
     Loops,
+    Mark,
     MirrorBack,
     Node,
     OtherSide,
@@ -96,6 +97,8 @@ class RowWorker(Closer):
             self._check_join(step)
             self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
             self.joined = step.where.how != "elsewhere"
+        elif isinstance(step, Mark):
+            self.marks.append((len(self.making.loops) - 1, step.place))
         elif isinstance(step, Leave):
             self._leave(step)
         elif isinstance(step, OtherSide):

@@ -10,6 +10,7 @@ from booklet.model.tree import Aside, Chain, ColourOrder, Join, Loops, Node, Par
 from booklet.model.work import Fabric, Reading, Site, WorkedRow
 from booklet.rows.row import list_works
 from booklet.source import Span
+from booklet.working.depths import check_depth
 from booklet.working.expand import Gap, Instance
 from booklet.working.held import Held, Key, is_same_way, list_ways
 from booklet.working.making import EMPTY
@@ -129,6 +130,13 @@ class PartState:
                 self.setting,
             )
         )
+
+    def _with_depth(self, row: Row, outcome: Outcome) -> Outcome:
+        """The outcome, with what is wrong with how deep a stitch goes where nothing else is."""
+        if outcome.problems or self.offered is not None or self.below[0] is self.moved_to:
+            return outcome
+        problem = check_depth(row, self.rows)
+        return outcome if problem is None else replace(outcome, problems=(problem,))
 
     def _rests_on_trust(self, below: Fabric) -> bool:
         return any(site.kind == "any" for site in below.sites)

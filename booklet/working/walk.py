@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from booklet.model.tree import What
-from booklet.model.work import Fabric, Site, Stitch
+from booklet.model.work import Fabric, Marker, Site, Stitch
 from booklet.working.kinds import is_of_kind
 
 Place = tuple[int, int]  # first position and the one after the last, in working order
@@ -25,6 +25,7 @@ class Walk:
     at: int = 0
     stop: int = 0
     each_chain: bool = True
+    markers: frozenset[Marker] = frozenset()
     corners: frozenset[int] = frozenset()  # sites in the middle of three or more stitches made in one place
     corner_spaces: frozenset[int] = frozenset()  # chains in the middle of the largest groups made in one place
 
@@ -70,6 +71,8 @@ class Walk:
             fewest = 2 if self.corners else 1  # a hexagon's corners may be its only ch-1 spaces
             spaces = any(site.kind == "ch" and site.run >= fewest for site in self.sites)
             return self.starts_run(position) if spaces else self.order[position] in self.corners
+        if what.kind == "marked":
+            return Marker(self.order[position], False) in self.markers
         if what.kind == "tch":
             return site.chains > 0
         if what.kind == "ring":
@@ -106,6 +109,15 @@ class Walk:
                 if self.matches(position, what):
                     return self.place_at(position, what)
             position += 1
+        return None
+
+    def find_marker(self) -> int | None:
+        """Where the next marker is met: at the stitch that holds it, or between two, past the place reached."""
+        for position in range(self.at, self.stop):
+            index = self.order[position]
+            between = Marker(index + 1 if self.backwards else index, True)
+            if Marker(index, False) in self.markers or (position > self.at and between in self.markers):
+                return position
         return None
 
     def find_last(self, whats: tuple[What, ...], count: int = 1) -> list[Place]:

@@ -1,0 +1,63 @@
+"""Markers in the work: put in, carried up from row to row, found again."""
+
+from collections.abc import Sequence
+
+from booklet.model.work import Fabric, Marker
+from booklet.working.making import Making
+
+Marks = list[
+    tuple[int, str]
+]  # the loop made last when a marker was put in, and where: "here", "last", "center", a number
+
+
+def place_marks(making: Making, marks: Marks, below: Fabric, fabric: Fabric) -> tuple[Marker, ...]:
+    """The markers of a row that is done: those put in, and those of the row below, moved up with their stitches.
+
+    None are known where one was moved to a place that the words do not tell.
+    """
+    if not marks and not below.markers:
+        return ()
+    tops = _list_tops(making, fabric)
+    if any(place == "?" for _, place in marks):
+        return ()
+    found = {_find_place(making, at, place, fabric, tops) for at, place in marks}
+    found |= {_move_up(making, marker, tops) for marker in below.markers}
+    return tuple(sorted(marker for marker in found if marker is not None))
+
+
+def _list_tops(making: Making, fabric: Fabric) -> list[int]:
+    """For each loop of the row the index of its site, -1 where it offers none."""
+    stitches = iter(fabric.stitches)
+    return [-1 if loop.hidden and loop.kind == "ch" else next(stitches).top for loop in making.loops]
+
+
+def _find_place(making: Making, at: int, place: str, fabric: Fabric, tops: Sequence[int]) -> Marker | None:
+    """Where a marker put in by the words of the row itself stands."""
+    if place.isdigit():
+        counted = [index for index, site in enumerate(fabric.sites) if site.counts]
+        return Marker(counted[int(place) - 1], False) if 0 < int(place) <= len(counted) else None
+    if at < 0 or tops[at] < 0:
+        return None
+    if place == "last":
+        return Marker(tops[at], False)
+    if place == "here":
+        return Marker(tops[at] + 1, True) if tops[at] + 1 < len(fabric.sites) else None
+    into = making.loops[at].into
+    alike = [index for index, loop in enumerate(making.loops) if into and loop.into == into and tops[index] >= 0]
+    return Marker(tops[alike[len(alike) // 2]], False) if len(alike) % 2 else None
+
+
+def _move_up(making: Making, marker: Marker, tops: Sequence[int]) -> Marker | None:
+    """The marker above: in the middle stitch of those worked into the marked one, or between those on both sides."""
+    if not marker.between:
+        above = _list_above(making, marker.at, tops)
+        return Marker(tops[above[len(above) // 2]], False) if above else None
+    before, behind = _list_above(making, marker.at - 1, tops), _list_above(making, marker.at, tops)
+    if not before or not behind:
+        return None
+    first, then = (before, behind) if before[-1] < behind[0] else (behind, before)
+    return Marker(tops[then[0]], True) if first[-1] < then[0] else None
+
+
+def _list_above(making: Making, site: int, tops: Sequence[int]) -> list[int]:
+    return [index for index, loop in enumerate(making.loops) if site in loop.into and tops[index] >= 0]
