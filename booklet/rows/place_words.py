@@ -4,7 +4,7 @@ from booklet.model.tree import What, Where
 from booklet.rows.stream import Stream
 from booklet.rows.targets import parse_what
 
-OWNERS = ("block", "blocks", "shell", "group", "motif", "corner", "v-st", "cl")
+OWNERS = ("block", "blocks", "tile", "tiles", "shell", "group", "motif", "corner", "v-st", "cl")
 
 
 def skip_base(stream: Stream) -> None:

@@ -107,7 +107,7 @@ def check_stated(
             continue  # the other forms of the stitch are counted beside it ("10 FPdc, 22 dc")
         if len(items) > 1 and has - _grouped(fabric, what) == needs:
             continue  # the groups are counted under their own name beside it
-        if groups and has - count_in_groups(fabric, what.kind) == needs:
+        if groups and has - needs in count_in_groups(fabric, what.kind):
             continue  # the same, of groups written out
         if len(items) == 1 and fabric.made == needs and (what.kind == "st" or _is_mixed(fabric, what)):
             continue

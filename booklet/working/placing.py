@@ -63,7 +63,7 @@ class Placer(GroupPlacer):
             "each": lambda: self._each(where, span),
             "up to": lambda: self._up_to(where),
             "last": lambda: self._last(where, span, count),
-            "gap": lambda: self.reach_gap(where),
+            "gap": lambda: self.reach_gap(where, span),
             "skipped": lambda: self._take_skipped(where, span, count),
             "group": lambda: self._in_groups(where, span),
             "center": lambda: self._in_center(where, span),
