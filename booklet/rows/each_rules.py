@@ -70,8 +70,11 @@ def _says_how(before: Work, step: Work) -> bool:
 
 def _belongs(before: Work, step: Work | Group) -> bool:
     kinds, others = ({what.kind for what in work.where.what} for work in (before, step))
-    if not _is_all_of_it(before.where) or any(kind.startswith("row end") or kind == "ch" for kind in kinds | others):
+    if not _is_all_of_it(before.where) or any(kind.startswith("row end") for kind in kinds | others):
         return False
+    if "ch" in kinds | others:  # "sc in each sc around, sc in each ch around"
+        whole = isinstance(step, Work) and _is_all_of_it(step.where) and not step.also
+        return whole and _are_named_apart(before.where, step.where)
     if others == {"marked"}:
         return step.where.how == "each" and not (isinstance(step, Work) and step.also)
     at_corners = all(what in (What("corner"), CORNER_SPACE) for what in step.where.what) and "corner" not in kinds

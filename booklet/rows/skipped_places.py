@@ -1,6 +1,6 @@
 """Places that the row has skipped, and goes back to: "in skipped st", "around each of 3 skipped sts"."""
 
-from booklet.model.tree import Where
+from booklet.model.tree import PerSize, Where
 from booklet.rows.place_words import take_below
 from booklet.rows.stream import Stream
 from booklet.rows.targets import parse_what, parse_whats
@@ -25,7 +25,7 @@ def parse_skipped(stream: Stream, each: bool = False) -> Where | None:
     """
     if not names_skipped(stream, 0):
         return None
-    count: tuple[int, ...] = (0,) if each else (1,)
+    count: PerSize = (0,) if each else (1,)
     while not stream.peek().is_word("sk"):
         token = stream.take()
         if token.kind == "num":
