@@ -158,7 +158,7 @@ class OtherSide(Node):
 
 @dataclass(frozen=True, slots=True)
 class EarlierRow(Node):
-    """A row further down is worked into: its "stitches", free "loops", those left "unworked" or "skipped" at an opening.
+    """A row further down is worked into: its "stitches", free "loops", those left "unworked" or "skipped".
 
     `number` 0 is the last row that was left before its end.
     """

@@ -307,11 +307,7 @@ def _print_colour(step: TakeColour, manner: Manner) -> str:
 
 def _print_earlier(step: EarlierRow, manner: Manner) -> str:
     if step.what == "skipped":
-<<<<<<< HEAD
-        return ""  # "join yarn in first skipped st" stands among the steps
-=======
         return ""  # the steps name the skipped stitches themselves
->>>>>>> main
     which = {"loops": "free loops", "stitches": "sts"}.get(step.what, "unworked sts")
     return f"working in {which}" + (f" of {manner.word.capitalize()} {step.number}" if step.number else "")
 
