@@ -6,8 +6,8 @@ from dataclasses import replace
 from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.far_places import parse_cord, parse_other_piece, parse_reach, parse_whole_piece
 from booklet.rows.group_places import parse_between, parse_center, parse_in_group
-from booklet.rows.place_words import skip_base, take_below, take_made, take_owner, take_tail
-from booklet.rows.skipped_places import names_skipped, parse_skipped, take_just_skipped
+from booklet.rows.place_words import OWNERS, skip_base, take_below, take_chain_space, take_made, take_owner, take_tail
+from booklet.rows.skipped_places import parse_skipped, take_just_skipped
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
 
@@ -30,7 +30,7 @@ def parse_where(stream: Stream) -> Where | None:
     if cord := parse_cord(stream):
         return cord
     stream.take_word(*PREPOSITIONS, "at")
-    if stream.peek().is_word("back") and stream.peek(1).is_word("in", "around") and names_skipped(stream, 2):
+    if stream.peek().is_word("back") and stream.peek(1).is_word("in"):
         stream.index += 2  # "dc back in skipped st"
     if stream.peek().value == "back" and stream.peek(1).is_word("of"):
         stream.index += 2  # "in back of next sc of Rnd 2"
@@ -108,8 +108,9 @@ def _parse_place(stream: Stream) -> Where | None:
         stream.index -= 1
         skip_base(stream)
         return Where("same")
-    if token.value in ("eye", "eyes"):  # "in eye of next star": the stitch that the eye belongs to
-        stream.take()
+    closing = token.value == "closing" and (stream.peek(1).value == "ch" or stream.peek(1).is_word("st"))
+    if token.value in ("eye", "eyes") or closing:  # "in eye of next star": the stitch that the eye belongs to
+        stream.index += 2 if closing else 1
         stream.take_word("of")
         stream.skip_articles()
         return _parse_place(stream) or Where("next")
@@ -187,6 +188,7 @@ def _parse_bare(stream: Stream) -> Where:
         stream.index += 3
         parse_extent(stream)
         return Where("each" if each else "next", what=whats)
+    whats = take_chain_space(stream, whats)
     below = take_below(stream)
     take_owner(stream)
     extent = parse_extent(stream)
@@ -307,6 +309,20 @@ def _parse_top_of_made(stream: Stream) -> Where | None:
     return None
 
 
+def _parse_top_of_next(stream: Stream) -> Where | None:
+    """top_of_next = ["next" | "each" | "same"] stitch, behind "top of": the stitch, which has no other place
+
+    Without a word before it, of a cluster or another compound stitch alone, and not where a round is joined.
+    """
+    if stream.peek().is_word("next", "each", "same") and stream.peek(1).kind == "st" and stream.peek(1).value != "ch":
+        return _parse_counted(stream, "next") if stream.take_word("next") else PLACES[str(stream.peek().value)](stream)
+    joins = any(t.is_word("join") or t.value == "sl st" for t in stream.tokens[max(0, stream.index - 5) : stream.index])
+    compound = str(stream.peek().value).endswith("tog") or stream.peek().value in (*OWNERS, "bobble", "puff", "pc")
+    if stream.peek().kind != "st" or joins or not compound:
+        return None
+    return Where("next", what=(parse_what(stream),))
+
+
 def _parse_top(stream: Stream) -> Where:
     """top = "top" ["st"] "of" (["beg"] "ch-"k | "tch" | "first"|"last" what)"""
     stream.take()
@@ -314,8 +330,8 @@ def _parse_top(stream: Stream) -> Where:
         stream.take()
     stream.take_word("of")
     stream.skip_articles()
-    if made := _parse_top_of_made(stream):
-        return made
+    if place := _parse_top_of_made(stream) or _parse_top_of_next(stream):
+        return place
     stream.take_word("beg", "first")
     token = stream.peek()
     chains = 0
@@ -341,11 +357,14 @@ def _parse_ordinal(stream: Stream) -> Where:
         stream.index += 3
         return Where("top", what=(What("tch", chains),), nth=nth)
     before = stream.index
+    further = _take_further(stream, nth)
     what = parse_what(stream)
     if stream.take_word("from"):
         stream.take_word("the")
         stream.take_word("hook")
-        return Where("nth", what=(what,), nth=nth, from_hook=True)
+        return Where("nth", (1 + further,), (what,), nth=nth, from_hook=True)
+    stream.index = before
+    what = parse_what(stream)
     mark = stream.index
     if stream.take_word("of"):
         stream.skip_articles()
@@ -358,6 +377,18 @@ def _parse_ordinal(stream: Stream) -> Where:
             stream.index = before
             return parse_in_group(stream, nth)
     return Where("nth", what=(what,), nth=nth) if nth > 1 else Where("first", what=(what,))
+
+
+def _take_further(stream: Stream, nth: int) -> int:
+    """further = (("," | "and") n-th)*: how many chains more, side by side, in "2nd and 3rd ch from hook" """
+    number = 0
+    while stream.peek().is_word("and") or stream.peek().is_mark(","):
+        ahead = 2 if stream.peek(1).is_word("and") else 1
+        if stream.peek(ahead).kind != "ord" or stream.peek(ahead).value != nth + number + 1:
+            break
+        stream.index += ahead + 1
+        number += 1
+    return number
 
 
 COUNTED = {"next": "next", "first": "first", "last": "last", "rem": "last"}

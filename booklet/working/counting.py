@@ -107,7 +107,7 @@ def check_stated(
             continue  # the other forms of the stitch are counted beside it ("10 FPdc, 22 dc")
         if len(items) > 1 and has - _grouped(fabric, what) == needs:
             continue  # the groups are counted under their own name beside it
-        if groups and has - count_in_groups(fabric, what.kind) == needs:
+        if groups and has - needs in count_in_groups(fabric, what.kind):
             continue  # the same, of groups written out
         slips = 0 if what.kind in ("st", "sl st") else fabric.counts.get("sl st", 0)  # no one's sc or dc
         if len(items) == 1 and fabric.made - slips == needs and (what.kind == "st" or _is_mixed(fabric, what)):

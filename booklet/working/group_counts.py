@@ -81,7 +81,7 @@ def list_possible(fabric: Fabric, what: What, forms: Mapping[str, Form] = NO_FOR
         return _changes(fabric, what.kind)
     if what.kind == "corner":
         return _corners(fabric)
-    if what.kind == "block" and "block" in fabric.groups:
+    if what.kind in ("block", "tile") and "block" in fabric.groups:
         return Possible((fabric.groups["block"],))
     if what.kind in ("block", "square"):
         return _squares(fabric, what.kind)
@@ -121,7 +121,8 @@ def _gathered(fabric: Fabric, kind: str) -> Possible | None:
     made = sum(number for stitch, number in fabric.counts.items() if is_of_kind(stitch, kind))
     together = sum(number for stitch, number in fabric.counts.items() if stitch.endswith("tog"))
     numbers = [number for number in (made, together, made + together) if number]
-    return Possible((*numbers, *(number + 1 for number in numbers))) if numbers else None
+    begun = any(site.chains > 1 for site in fabric.sites[:1])
+    return Possible((*numbers, *(number + 1 for number in numbers if begun))) if numbers else None
 
 
 def _grouped(fabric: Fabric, what: What) -> Possible | None:
@@ -212,6 +213,10 @@ def list_forms_of_chains(fabric: Fabric) -> list[Form]:
     return [form for form in list_forms(fabric) if "ch" in form and form[:1] != ("ch",) and len(form) > 2]
 
 
-def count_in_groups(fabric: Fabric, kind: str) -> int:
-    """The stitches of a kind that stand in groups of several stitches in one place."""
-    return sum(is_of_kind(made, kind) for form in list_forms(fabric) for made in form if made != "ch")
+def count_in_groups(fabric: Fabric, kind: str) -> set[int]:
+    """The stitches of a kind in groups made in one place: in all of them, in those of three and more, and so on."""
+    forms = list_forms(fabric)
+    return {
+        sum(is_of_kind(made, kind) for form in forms for made in form if made != "ch" and len(form) >= least)
+        for least in {len(form) for form in forms} or {0}
+    }

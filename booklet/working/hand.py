@@ -88,6 +88,7 @@ class Hand:
     step: Work | Group | None = None  # in hand, not within another
     marks: list[tuple[int, str]] = field(default_factory=list)  # markers put in: behind which loop, and where
     approaches: list[Approach] = field(default_factory=list)
+    is_counted: bool = False  # the row states a count
     skipped_count: bool = False  # the chains skipped in a first row count as a stitch
 
     def colour_here(self, place: Place | None = None) -> str:
@@ -189,6 +190,10 @@ class Hand:
         del self.problems[problems:]
         del self.approaches[approaches:]
         del self.marks[marks:]
+
+    def note(self, problem: Problem) -> None:
+        """Keeps a problem that takes no place from the row, so that a trial goes on."""
+        self.problems.append(problem)
 
     def fail(self, problem: Problem) -> None:
         if self.trial:

@@ -188,6 +188,7 @@ def _word_trouble(trouble: Trouble, repairs: Sequence[Repair], sizes: tuple[str,
         "no-center": lambda: messages_places.center_missing(label, below, has, what, span, notes, sizes),
         "no-middle": lambda: messages_places.middle_missing(label, below, has, span, notes, sizes),
         "together": lambda: messages.together_differs(label, problem.detail, needs, has, span, sizes),
+        "short-chain": lambda: messages_places.chain_short(label, needs, has, span, sizes),
         "few-skipped": lambda: messages_places.skipped_differ(label, needs, has, span, sizes),
         "no-depth": lambda: messages_places.too_deep(label, needs, has, span, sizes),
         "not-deep": lambda: messages_places.deep_missing(label, problem.detail, needs, what, span, sizes),
@@ -247,6 +248,8 @@ def _settled_text(settled: Settled) -> str:
         return f"“rep from * n times” means {'n more times' if settled.value else 'n times in all'} {by}"
     if settled.point == "travel":
         return f"slip stitches at the start of a row {'only travel' if settled.value else 'count as stitches'} {by}"
+    if settled.point == "gap":
+        return f"the chain at the start of a row {'is' if settled.value else 'is not'} a chain space {by}"
     if settled.point == "behind":
         which = "the stitch behind it" if settled.value else "the next one"
         return f"after a stitch worked rows below, {which} is skipped {by}"

@@ -57,6 +57,8 @@ class Walk:
         if what.kind == "sp":
             return self.starts_run(position) or (site.kind == "ch" and site.chains > 0)
         if what.kind == "ch-sp":
+            if site.chains > 0 and site.run not in (0, site.chains):
+                return self.starts_run(position) and what.chains in (0, site.run, site.chains)
             if site.chains > 0:
                 return self._is_chain_space(site, what.chains)
             sized = what.chains in (0, site.run) or self._belongs_to_chain(position, what.chains)
