@@ -89,6 +89,7 @@ def check_stated(
         gained = fabric.made - made_below
         needs = items[0][0]
         return [] if gained == needs else [Problem("count", stated.span, gained, needs, detail="plus")]
+    items = _add_up(items)
     groups = any(what.kind in (*SHELLS, *FLOWERS) for _, what in items)
     for needs, what in items:
         if _is_group(what, fabric, forms):
@@ -109,12 +110,19 @@ def check_stated(
             continue  # the groups are counted under their own name beside it
         if groups and has - needs in count_in_groups(fabric, what.kind):
             continue  # the same, of groups written out
-        if len(items) == 1 and fabric.made == needs and (what.kind == "st" or _is_mixed(fabric, what)):
+        slips = what.kind in PLAIN and fabric.counts.get("sl st", 0) > 0  # no "sc" for anyone
+        if len(items) == 1 and fabric.made == needs and (what.kind == "st" or _is_mixed(fabric, what)) and not slips:
             continue
         if what.kind == "st" and len(items) > 1 and needs == sum(fabric.counts.values()):
             continue
         return [Problem("count", stated.span, has, needs, what=what)]
     return []
+
+
+def _add_up(items: list[tuple[int, What]]) -> list[tuple[int, What]]:
+    """Each kind once: what is named twice, "6 hdc, 12 sc, 6 hdc", with both of its numbers together."""
+    whats = list(dict.fromkeys(what for _, what in items))
+    return [(sum(number for number, other in items if other == what), what) for what in whats]
 
 
 def _is_group(what: What, fabric: Fabric, forms: Mapping[str, Form]) -> bool:

@@ -118,7 +118,8 @@ def _gathered(fabric: Fabric, kind: str) -> Possible | None:
     made = sum(number for stitch, number in fabric.counts.items() if is_of_kind(stitch, kind))
     together = sum(number for stitch, number in fabric.counts.items() if stitch.endswith("tog"))
     numbers = [number for number in (made, together, made + together) if number]
-    return Possible((*numbers, *(number + 1 for number in numbers))) if numbers else None
+    begun = sum(number for (_, stitch), number in fabric.yarn.items() if stitch == "ch") > 1  # with one for its chains
+    return Possible((*numbers, *(number + 1 for number in numbers if begun))) if numbers else None
 
 
 def _grouped(fabric: Fabric, what: What) -> Possible | None:
