@@ -43,7 +43,7 @@ def take_over(part: ParsedPart, earlier: Sequence[ParsedPart]) -> tuple[ParsedPa
             continue
         piece = find_piece(match["name"], earlier)
         if piece is None:
-            if row.label.text or (row is not part.rows[-1] and names_start(match["name"], earlier)):
+            if row.label.text or names_start(match["name"], earlier):
                 rows.append(row)
             continue
         taken = _take(piece.rows, row, match, rows)
