@@ -26,6 +26,24 @@ BEGINS = re.compile(
     rf"|(?:complete|finish)\b[^.:;]{{0,40}}\bto\s+match\b)",
     re.IGNORECASE,
 )
+# Lines without a number that are steps all the same, some behind the name of an edge or a part.
+EDGES = (
+    r"(?:(?:\w+\s+){0,2}(?:edges?|edging|sides?|border|band|neckband|shaping|shoulders?|straps?|ribbing|heel|toe|cuff|"
+    r"collar|hem|heading|join|joining|next))"
+)
+PLAIN = re.compile(
+    rf"^\s*(?:\*\*|__)?(?:{EDGES}:\s*(?:\*\*|__)?\s*(?=(?:ch|{STITCH}|with|join|turn|work|\d)\b)[^.]*?)?(?:"
+    rf"(?!sl|ss){STITCH}\s+(?:in|into)\s+(?:the\s+)?(?:each|every|ea|next|first|last)\b"
+    rf"|\\?\*+\s*(?:\d+\s+)?(?:{STITCH}|ch|sk|skip|miss)\b.*\brep(?:eat)?\b"
+    rf"|(?:(?:turn|(?:using|with)\s+\w+),?\s+(?:and\s+)?)?(?:work|finish|end|add)\s[^.:;]{{0,30}}?\b{ROWS}\s+"
+    rf"(?:of\s+|in\s+)?{STITCH}\b"
+    rf"|(?:inc|dec)(?:rease)?\s+(?:at|in)\b[^.:;]{{0,40}}\b{ROWS}\b)",
+    re.IGNORECASE,
+)
+EDGE_ROW = re.compile(
+    rf"^\s*(?:\*\*|__)?{EDGES}:\s*(?:\*\*|__)?\s*(?:ch\s+\d|join\b[^.:;]*,\s*ch\s+\d|{STITCH}\s)[^.]*\b{STITCH}\b",
+    re.IGNORECASE,
+)
 WORKS = re.compile(rf"\b(?:{STITCH}|inc|dec)\b[^.]{{0,80}}?\b(?:in|into|across|around|each|to)\b", re.IGNORECASE)
 LABELLED = re.compile(
     r"^\W*[^:.\n]{0,24}\b(?:rows?|rnds?|rounds?|sizes?)\b[^:.\n]{0,24}[:.—-]|^\s*\d+\s*[).]", re.IGNORECASE
@@ -39,6 +57,11 @@ TELLS = re.compile(
     r"\b(?:counts?|counted|means?|is|are|was|were|has|have|will|may|can|should|would|if|as\s+(?:many|needed|desired|long)|"
     r"optional\w*|return|re-?join|join|less\s+than|until\s+(?:you|desired)|you|your|instead|every|each\s+time|note|tip|for\s+example)\b",
     re.IGNORECASE,
+)
+
+
+MAYBE = re.compile(
+    r"\b(?:counts?|means?|is|are|was|were|will|may|can|should|if|optional\w*|you|your|note|tip)\b", re.IGNORECASE
 )
 
 
@@ -74,8 +97,10 @@ def _check_part(part: Part, known: Set[int]) -> Iterator[Finding]:
 def _instructs(line: str) -> bool:
     """Does a line begin like an instruction, or has it the label or the count of one beside its stitches?"""
     sentence = re.split(r"(?<=[a-z0-9)\]])\.\s", line)[0]
+    if EDGE_ROW.match(sentence) and not MAYBE.search(sentence):
+        return True
     if line.lstrip().startswith((">", "|")) or TELLS.search(sentence):
         return False
-    if BEGINS.match(sentence) or ALONE.match(line):
+    if BEGINS.match(sentence) or PLAIN.match(sentence) or ALONE.match(line):
         return True
     return WORKS.search(line) is not None and (LABELLED.match(line) is not None or COUNTED.search(line) is not None)

@@ -247,9 +247,9 @@ class Aside(Node):
 
 @dataclass(frozen=True, slots=True)
 class Mark(Aside):
-    """A marker is put into the work, `place` "here" between two stitches, "last" or "center" into one made, or an nth.
+    """A marker is put into the work, `place` "here" between two stitches, "last" or "center" into one made, or "10,20".
 
-    "?" where it is moved, and the words do not tell where to.
+    These are the 10th and 20th stitch of the row; "?" where it is moved, and the words do not tell where to.
     """
 
     place: str
@@ -303,6 +303,8 @@ class Label:
     sizes: tuple[str, ...] = ()
     faulty: bool = False  # its numbers make no sense, which has been told
     places: tuple[int, ...] = ()  # of `sizes` among the pattern's
+    counts: PerSize = ()  # rows in each size of "Next 2 (4, 6) rows"; `count` is the last size's
+    colour: str = ""  # "Row 5 with A"
     varied: tuple[tuple[int, ...], ...] = ()  # its numbers in every size, where they differ; `numbers` are the first's
 
     def numbers_in(self, size: int) -> tuple[int, ...]:

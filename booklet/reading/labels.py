@@ -16,12 +16,14 @@ def _compile(form: str) -> re.Pattern[str]:
 _NUMBER = r"\d{1,6}"
 _ORDINAL = rf"{_NUMBER}(?:st|nd|rd|th|d)"
 _JOIN = r"\s*(?:,\s*and\b|,|&|\band\b|-|–|—|\bto\b|\bthrough\b|\bthru\b)\s*"
-_ROW = r"(?:rows?|rnds?|rounds?|rds?|rns?)"
+_ROW = r"(?:rows?|rws?|rnds?|rounds?|rds?|rns?)"
 _SIDES = r"(?:even|odd|RS|WS|right[- ]side|wrong[- ]side|following|foll?|alternate|alt|other)"
 _REST = rf"(?:\s*,?\s*and\s+(?:all|every)(?:\s+{_SIDES}){{0,3}}(?:\s+{_ROW})?)"
 _FOR_SIZES = r"\s*[,–—-]?\s*(?:for\s+)?(?:sizes?\s+[^:.\n]{1,40}|[^:.,\n(]{1,30}?\s+only)(?=\s*:)"
 _AS_FOLLOWS = r"\s+(?:(?:is|are)\s+)?(?:worked\s+)?as\s+follows(?=\s*:)"
-_ASIDE = rf"(?:\s*[(\[][^()\[\]\n]{{1,60}}[)\]]|\s+(?:RS|WS|incl?\.?|inclusive)\b|{_FOR_SIZES}|{_AS_FOLLOWS})"
+_IN_COLOUR = r"\s+(?:with|in|using)\s+[A-Z]{1,2}\d?(?=\s*:)"
+_SAID = r"\s+(?:RS|WS|incl?\.?|inclusive)\b"
+_ASIDE = rf"(?:\s*[(\[][^()\[\]\n]{{1,60}}[)\]]|{_SAID}|{_IN_COLOUR}|{_FOR_SIZES}|{_AS_FOLLOWS})"
 _ONLY = (
     r"(?:[(\[](?:for\s+)?(?:sizes?\s+[^()\[\]\n]{1,40}|[^()\[\]\n]{1,40}?\s+only)[)\]]\s*"
     r"|(?:for\s+)?(?:the\s+)?(?:all\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
@@ -35,13 +37,15 @@ _NOT_A_NAME = (
 )
 _NAMED = (
     rf"(?:on\s+)?(?:the\s+)?(?:next|following|last|final|first|foundation|base|beginning|starting|set[- ]?up|inc|dec|"
-    rf"increase|decrease|edging|border|joining|turning|ribbing|rib|trim)\s+(?:{_NUMBER}\s+)?{_ROW}(?:\s+{_NUMBER}(?:{_JOIN}{_NUMBER})*|\s+[A-Z]\b)?"
+    rf"increase|decrease|edging|border|joining|turning|ribbing|rib|trim)\s+"
+    rf"(?:{_NUMBER}(?:\s*[(\[][\d\s,:;]{{1,60}}[)\]])?\s+)?{_ROW}(?:\s+{_NUMBER}(?:{_JOIN}{_NUMBER})*|\s+[A-Z]\b)?"
 )
 _OWN_NAME = rf"{_NOT_A_NAME}[A-Za-z][\w'’-]*(?:\s+[\w'’-]+){{0,2}}\s+{_ROW}(?:\s+{_NUMBER}|\s+[A-Z]\b)?"
 _ALONE = r"(?:foundation(?:\s+(?:ch|chain|round|row|rnd))?|set[- ]?up|base\s+chain|foundation\s+chain)"
 
 # A number, one number a size ("96 (104, 112)"), or a named one in braces.
-_PLACE = rf"(?:{_NUMBER}(?:\s*[(\[]\s*{_NUMBER}(?:\s*[,:;]\s*{_NUMBER}){{1,24}}\s*[)\]])?|\{{[^{{}}\n]{{1,60}}\}})"
+_ONE = rf"\#?{_NUMBER}(?:[A-D]\b)?"  # "#9", "18A"
+_PLACE = rf"(?:{_ONE}(?:\s*[(\[]\s*{_NUMBER}(?:\s*[,:;]\s*{_NUMBER}){{1,24}}\s*[)\]])?|\{{[^{{}}\n]{{1,60}}\}})"
 _NUMBERED = rf"{_ROW}\s*{_PLACE}(?:{_JOIN}(?:{_ROW}\s*)?{_PLACE})*{_REST}?"
 _LETTERED = rf"{_ROW}\s+[A-Z](?:{_JOIN}[A-Z])*(?![A-Za-z])"
 _SHORT = rf"R(?:nd)?\.?\s?{_NUMBER}(?:{_JOIN}R?{_NUMBER})*"
@@ -88,13 +92,15 @@ _SEPARATOR = (
 )
 _COLON = rf"\s*{_BOLD}?\s*:(?!\d)\s*{_BOLD}?"
 # "3. *1 sc, 2 sc in next* 6 times (18)": an item of a numbered list that ends with its count.
-_LISTED = rf"{_NUMBER}\.(?=\s+{_START}[^\n]*\(\d+(?:\s+\w+)?\)\s*\.?\s*(?:\n|$))"
+_LISTED = rf"{_NUMBER}[.)](?=\s+{_START}[^\n]*\(\d+(?:\s+\w+)?\)\s*\.?\s*(?:\n|$))"
 
 # A row for some sizes without a label of its own, such as "Sizes L and XL only: Ch 1, sc2tog, …"
 _FOR_SOME = rf"(?:for\s+)?(?:the\s+)?sizes?\s+[^.:\n]{{1,60}}?\bonly\s*:(?=\s+{_START})"
 
+# Other names before a colon, which are labels where an instruction follows.
+_BEFORE_START = r"(?:edging|border|trim|next|RS|WS|right\s+side|wrong\s+side|colou?r\s+[A-Z])"
 _AT_START = _compile(
-    rf"(?P<bold>{_BOLD})?\s*{_ONLY}?(?:{_STRONG}{_ASIDE}*{_SEPARATOR}|{_WEAK}{_ASIDE}*{_COLON}|{_FOR_SOME}|{_LISTED}|{_ORDINAL}\s*\.\s*[—–]|(?:edging|border|trim){_COLON}(?=\s*{_START}))"
+    rf"(?P<bold>{_BOLD})?\s*{_ONLY}?(?:{_STRONG}{_ASIDE}*{_SEPARATOR}|{_WEAK}{_ASIDE}*{_COLON}|{_FOR_SOME}|{_LISTED}|{_ORDINAL}\s*\.\s*[—–]|{_BEFORE_START}{_COLON}(?=\s*{_START}))"
 )
 _INSIDE = _compile(
     rf"(?:(?<=[.)\]!?}}”\"])|(?<=\d))(?P<gap>\s*)(?={_BOLD}?{_ONLY}?{_STRONG}{_ASIDE}*(?:{_COLON}|\s+[-–—]\s+{_START}|"
@@ -149,7 +155,7 @@ _FLOW = _compile(
     r"(?:(?:next|first|cent(?:er|re)|middle)\s+)?(?:\d|\{)[^.\n]{0,80}\b(?:join|attach|rejoin)\b"
     r"|(?:work|make|finish|complete)\s+(?:exactly\s+)?"
     r"(?:same\s+as|as|like)\s+(?:for\s+)?(?:the\s+)?[A-Za-z][\w' -]{0,30}?"
-    r"(?:\s*,?\s+(?:to|through|until|up\s+to)\s+(?:the\s+)?(?:end\s+of\s+)?(?:row|rnd|round)\s+\d[^\n]{0,20}|\s*\.?\s*(?:[(\[]\d[^\n]{0,20})?)$"
+    r"(?:\s*,?\s+(?:to|through|until|up\s+to)\s+(?:and\s+including\s+)?(?:the\s+)?(?:end\s+of\s+)?(?:row|rnd|round)\s+\d[^\n]{0,20}|\s*\.?\s*(?:[(\[]\d[^\n]{0,20})?)$"
     r"|return\s+to\s+(?:row|rnd|round|the\s+last)\b"
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:with\s+(?:RS|WS|right\s+side|wrong\s+side)\s+facing,?\s+)?(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"

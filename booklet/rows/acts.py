@@ -9,6 +9,8 @@ from booklet.rows.places import parse_where
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_whats
 
+# An end of yarn that is left, by its names or its length.
+YARN_ENDS = ("tail", "tails", "end", "ends", "yarn", "length", "lengths", "cm", "inch", "inches", "mm", "yd", "yards")
 RINGS = ("tube", "loop", "circle", "cylinder", "band")  # what an edge or a chain is closed to, besides a ring
 
 
@@ -194,8 +196,10 @@ def parse_bare_colour(stream: Stream) -> list[Node] | None:
 
 
 def parse_leave(stream: Stream) -> list[Node]:
-    """leave = "leave" ["last"|"rem"] [n] ["st"] ["unworked"]"""
+    """leave = "leave" ["last"|"rem"] [n] ["st"] ["unworked"]; "leaving a 6" tail" leaves yarn"""
     first = stream.index
+    if _leaves_yarn(stream):
+        return take_clause(stream, first)
     stream.take()
     stream.skip_articles()
     stream.take_word("last", "rem", "next")
@@ -210,6 +214,19 @@ def parse_leave(stream: Stream) -> list[Node]:
     if stream.take_word("unworked") and stream.take_word("for"):
         take_clause(stream, first)  # "for instep"
     return [Leave(stream.place(first), count, what)]
+
+
+def _leaves_yarn(stream: Stream) -> bool:
+    """Does the clause tell of an end of yarn, by a word for it or by a length, and of no stitches?"""
+    ahead = 1
+    while not stream.peek(ahead).is_mark(",", ";", ".", "(", "[") and stream.peek(ahead).kind != "end":
+        token = stream.peek(ahead)
+        if str(token.value) in YARN_ENDS or token.is_mark('"'):
+            return True
+        if token.is_word("unworked", "st") or token.kind == "st":
+            return False
+        ahead += 1
+    return False
 
 
 def parse_not_worked(stream: Stream) -> list[Node] | None:

@@ -326,16 +326,21 @@ def _repeat_last(stream: Stream, steps: list[Node], first: int, often: HowOften)
     steps.append(Unread(span, span.text, TOLD))
 
 
+OMITS = ("omitting", "omit", "without", "minus")
+
+
 def _parse_ending(
     stream: Stream, body: list[Node], inner_mark: int | None, start: int, stated: Count, read: ReadSteps
 ) -> tuple[int, tuple[Node, ...]]:
-    """ending = [","] "ending" "last" "rep" ("at" "**" | "with" steps) | "omitting" "last" …
+    """ending = [","] "ending" "last" "rep" ("at" "**" | "with" steps) | ["ending" "last" "rep"] "omitting" "last" …
 
     Gives how many steps the last time round leaves out, and what is worked in their place.
     """
     mark = stream.index
     stream.take_mark(",", ";")
     if stream.take_word("and") and stream.take_word("last") and stream.take_word("rep"):
+        if str(stream.peek().value) in OMITS:
+            return _parse_omitted(stream, body)
         if stream.take_word("at") and stream.peek().kind == "star":
             stream.take()
             return (len(body) - (inner_mark - start) if inner_mark is not None else 0), ()
@@ -353,8 +358,7 @@ def _parse_ending(
         return 0, ()
     stream.index = mark
     stream.take_mark(",", ";")
-    if stream.peek().value in ("omitting", "omit"):
-        stream.take()
+    if str(stream.peek().value) in OMITS:
         return _parse_omitted(stream, body)
     stream.index = mark
     return 0, ()
@@ -377,6 +381,7 @@ def _names_last_chain(stream: Stream, body: Sequence[Node]) -> bool:
 
 def _parse_omitted(stream: Stream, body: Sequence[Node]) -> tuple[int, tuple[Node, ...]]:
     """omitted = ["the"] "last" [n] what …: the last step, or so many of its stitches, or as many steps as hold them"""
+    stream.take()
     stream.skip_articles()
     stream.take_word("last")
     omitted = stream.take().numbers[0] if stream.peek().kind == "num" else 0

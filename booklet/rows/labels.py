@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 
 from booklet.model.tree import Label, PerSize, at_size
+from booklet.reading.size_lists import SIZE_LIST, read_size_list
 from booklet.rows.row_repeats import read_side
 from booklet.rows.scopes import find_sizes
 from booklet.rows.tokens import SAME_LENGTH, Numbers
@@ -12,12 +13,12 @@ from booklet.source import Span
 
 MAX_ROWS = 5_000
 ROUND = r"(?:rounds?|rnds?|rn|rd)"
-KIND = rf"(?:rows?|{ROUND}|r)"
+KIND = rf"(?:rows?|rws?|{ROUND}|r)"
 SIDE = r"even|odd|other|rs|ws|right side|wrong side"
 INCL = r"(?:\s*incl(?:usive)?\.?)?"
 BRACE = r"\{[^{}\n]{1,60}\}"
 LIST = r"(?:\s*[(\[]\s*\d+(?:\s*[,:;]\s*\d+)%s\s*[)\]])?"  # "96 (104, 112)": one number a size
-NUMBER = rf"(?:\d+{LIST % '+'}|{BRACE})"
+NUMBER = rf"(?:\#?\d+(?:[A-Da-d]\b)?{LIST % '+'}|{BRACE})"
 EVERY = (
     rf"(?:\s+and\s+(?:all|every)\s+(?:(?P<parity>{SIDE})\s*)?"
     r"(?:numbered\s+)?(?:rows?|rounds?|rnds?)?(?:\s+after)?)?"
@@ -30,7 +31,7 @@ SHAPE = (
 )
 NAMES = (
     r"(?:on\s+)?(?:the\s+)?(?:next|following)|last|final|foundation|set-?up|setup|base|inc(?:rease)?|dec(?:rease)?"
-    rf"|border|edging|joining|row|rnd|{SHAPE}"
+    rf"|border|edging|joining|row|rnd|rs|ws|right side|wrong side|{SHAPE}"
 )
 
 ORDINAL = r"\d+(?:st|nd|rd|th|d)"
@@ -42,6 +43,8 @@ AS_FOLLOWS = r"(?:\s+(?:is\s+|are\s+)?(?:worked\s+)?as\s+follows)?"
 # "Row 3, sizes S and M only", "Row 3 - Size S", "Row 4 for S only"
 FOR_SIZES = r"(?:\s*[,-]?\s*(?:for\s+)?(?P<told_sizes>sizes?\s+[^:.\n]{1,40}|[^:.,\n]{1,30}?\s+only)(?=\s*:))?"
 
+# "Row 5 with A"
+IN_COLOUR = r"(?:\s+(?:with|in|using)\s+(?P<colour>(?-i:[A-Z]{1,2}\d?))(?=\s*:))?"
 RANGE = r"\d+\s*-\s*\d+"
 RANGES = rf"{RANGE}\s*[(\[]\s*{RANGE}(?:\s*[,:;]\s*{RANGE})*\s*[)\]]"  # "7-10 (9-12, 11-14)"
 
@@ -53,15 +56,16 @@ def _label_form(numbers: str) -> re.Pattern[str]:
         (?:(?:work\s+(?=[^:\n]{{1,40}}\bas\s+follows))
         |(?P<name1>(?!rep|return|as\b|work|same|like|for\b)[A-Za-z][A-Za-z -]*?)\s+)?
         (?P<kind1>{KIND})\.?\s*(?P<numbers1>{numbers}){EVERY}{INCL}{AS_FOLLOWS}
-      | (?P<ordinals>{ORDINALS})\s*(?P<kind2>rows?|{ROUND}){INCL}
+      | (?P<ordinals>{ORDINALS})(?:\s*(?P<kind2>rows?|{ROUND}){INCL}|(?=\s*:))
       | (?P<kind7>row|rnd|round)\s+(?P<word>{"|".join(COUNTED)})(?=\s*(?:\*\*|__)?\s*[:.-])
-      | (?P<name3>(?:{NAMES})(?:\s+(?:\d+\s+)?(?:{KIND}|ch|chain))?(?:\s+[A-Z])?)(?P<count3>\s+\d+\s+{KIND})?
+      | (?P<name3>(?:{NAMES})(?:\s+(?:\d+\s*{LIST % "*"}\s*(?={KIND}))?(?:{KIND}|ch|chain))?(?:\s+[A-Z])?)
+        (?P<count3>\s+\d+\s+{KIND})?
       | (?P<name6>(?!(?:rep|as|work|same|like|for|row|rnd|round)\b)[A-Za-z][A-Za-z'-]*(?:\s+[A-Za-z'-]+)?
         \s+(?:{KIND2})(?:\s+[A-Z])?(?=\s*(?:[(\[][^()\[\]]{{0,60}}[)\]]\s*)?(?:\*\*|__)?\s*:))
       | (?P<numbers5>\d+)\.?\s+(?P<kind5>row|rnd|round)(?=\s*[:.])
       | (?P<numbers4>\d+(?:\s*-\s*\d+)?)(?=\s*[:.]|\s*\))
     )
-    (?P<aside>(?:\s*[(\[][^()\[\]]{{0,60}}[)\]])*){FOR_SIZES}
+    (?P<aside>(?:\s*[(\[][^()\[\]]{{0,60}}[)\]])*){IN_COLOUR}{FOR_SIZES}
     \s*(?:\*\*|__)?\s*(?P<end>[:.)=]|-(?=\s)|(?=\s))\s*(?:\*\*|__)?\s*""",
         re.VERBOSE | re.IGNORECASE,
     )
@@ -69,9 +73,9 @@ def _label_form(numbers: str) -> re.Pattern[str]:
 
 def _number_form(most_end: str) -> str:
     """Numbers and ranges; a list behind the first, or the end of a range, has as few numbers as `most_end` says."""
-    end = rf"(?:\d+{LIST % most_end}|{BRACE})"
+    end = rf"(?:\#?\d+(?:[A-Da-d]\b)?{LIST % most_end}|{BRACE})"
     words = r"\s*(?:r|rows?|rnds?)?\s*"
-    return rf"(?:{RANGES}|{end})(?:\s*(?:(?:-|to){words}{end}|(?:,|&|and|,\s*and){words}{NUMBER}))*"
+    return rf"(?:{RANGES}|{end})(?:\s*(?:(?:-|to|through|thru){words}{end}|(?:,|&|and|,\s*and){words}{NUMBER}))*"
 
 
 LABEL = _label_form(_number_form("+"))
@@ -107,13 +111,20 @@ class LabelTrouble:
 ONE_SIZE = Numbers({})
 
 
+def _find_end(match: re.Match[str]) -> int:
+    """Where the label ends; "**" behind it is the row's own mark where no bold letters have begun before it."""
+    words = match.group().rstrip()
+    opened = "**" in words[:-2]
+    return match.start() + len(words) - 2 if words.endswith("**") and not opened else match.end()
+
+
 def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, LabelTrouble | None]:
     """The label at the start of a row line, the offset at which the row's own words start, and any trouble."""
     text = COUNT_BEHIND.sub(r"\g<label> (\g<count>)", span.text.translate(SAME_LENGTH), count=1)  # as long as before
     match = (LABEL_OF_TWO if named.sizes == 2 else LABEL).match(text)
     if not match:
         return Label("", (), "", span.sub(0, 0)), 0, None
-    end = match.end()
+    end = _find_end(match)
     aside = match["aside"] or ""
     if not match["end"] and aside and not ABOUT_THE_ROW.search(aside):
         end, aside = match.start("aside"), ""  # "R 5 (3 sc, inc) x 6": the bracket is the row's own
@@ -134,18 +145,22 @@ def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, Label
     ):
         return Label("", (), "", span.sub(0, 0)), 0, None
     rows = re.search(rf"(\d+)\s*(?:rows?|{ROUND})", aside or match["name3"] or "", re.IGNORECASE)
+    listed = re.search(rf"(?<=\s)({SIZE_LIST})\s+(?:rows?|{ROUND})", match["name3"] or "", re.IGNORECASE)
+    counts = named.spread(read_size_list(listed[1]) or ()) if listed else ()
     label = Label(
         _kind_of(kind, match["numbers4"] is not None),
         by_size[0],
         shown,
         span.sub(len(text) - len(text.lstrip(" *_-")), match.end("aside")),
-        read_side(aside) or read_side(match["parity"] or ""),
+        read_side(aside) or read_side(match["parity"] or "") or read_side(match["name3"] or ""),
         (match["name1"] or match["name3"] or match["name6"] or "").strip().lower(),
         int(rows[1]) if rows else 0,
         2 if match["parity"] else 0,
         _read_sizes(shown, aside, match["told_sizes"] or "", named),
         trouble is not None,
+        colour=match["colour"] or "",
         varied=by_size if any(numbers != by_size[0] for numbers in by_size) else (),
+        counts=counts if len(counts) == named.sizes else (),
     )
     return label, end, trouble
 

@@ -9,6 +9,8 @@ from booklet.model.tree import Chain, FastenOff, Label, RepeatRows, Ring, Row, S
 from booklet.rows import messages
 from booklet.rows.row import list_works
 
+NEXT = ("next", "following", "on next", "rs", "ws", "right side", "wrong side")  # rows that have no number
+HALF = re.compile(r"\d[b-d]\b", re.IGNORECASE)  # "Row 18B" goes on with the number of Row 18A
 UNKNOWN = 1_000_000  # rows: so many that no pattern has them
 
 
@@ -37,6 +39,7 @@ def _check_rows(rows: Sequence[Row], passed: frozenset[int]) -> list[Finding]:
     """
     runs: list[list[Label]] = [[]]
     numbered = [row for row in rows if row.label.numbers and not row.label.every and not row.label.faulty]
+    numbered = [row for row in numbered if not HALF.search(row.label.text)]
     for index, row in enumerate(numbered):
         after = numbered[index + 1] if index + 1 < len(numbered) else None
         if runs[-1] and _restarts(numbered[index - 1], row, after) and _may_begin(rows, numbered[index - 1], row):
@@ -67,6 +70,7 @@ def _count_repeated(rows: Sequence[Row]) -> dict[int, int]:
                 counts[row.label.span.start] = waiting
             waiting = 0
             continue
+        waiting += (row.label.count or 1) if row.label.name.startswith(NEXT) and list_works(row.steps) else 0
         for step in row.steps:
             if isinstance(step, RepeatRows) and step.until in ("times", "more", "open") and len(set(step.count)) == 1:
                 cycle = step.last or sum(last - first + 1 for first, last in step.rows) or len(step.names) or 1

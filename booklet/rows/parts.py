@@ -235,7 +235,15 @@ def _names_defined_in_prose(pattern: Pattern) -> set[str]:
     """Names that a line of prose defines ("Bean st: …") and that the rows use."""
     rows = " ".join(line.text.lower() for part in pattern.parts for line in part.rows)
     found = {name for name in _names_defined(pattern) if NOT_STITCHES.match(name) is None}
-    return {name for name in found if re.search(rf"\b{re.escape(name.lower())}s?\b", rows)}
+    return {name for name in found if re.search(rf"\b{_forms_of(name)}\b", rows)}
+
+
+def _forms_of(name: str) -> str:
+    """A pattern for a name in small letters, one or several; "bullion st" is "bullion stitch"."""
+    short = re.sub(r" (?:st|stitch)$", "", name.lower())
+    if short == name.lower():
+        return rf"{re.escape(short)}s?"
+    return rf"{re.escape(short)} (?:sts?|stitch(?:es)?)"
 
 
 def _names_defined(pattern: Pattern) -> set[str]:

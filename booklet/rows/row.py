@@ -25,6 +25,7 @@ from booklet.model.tree import (
     ShapeRows,
     Skip,
     Stated,
+    TakeColour,
     Unread,
     What,
     Where,
@@ -81,6 +82,8 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
         stated = []
     if len(label.numbers) > 1 and not label.count and (told := ROWS_TOLD.search(body.text)):
         label = replace(label, count=int(told[1]))
+    if label.colour in vocabulary.colours:
+        steps.insert(0, TakeColour(label.span, label.colour))
     shaping = read_shaping(body, numbers.sizes)
     if shaping is not None:
         steps = [shaping]

@@ -101,7 +101,7 @@ def _row_kind(tokens: list[Token]) -> str:
 
 DEFINITION = re.compile(
     r"(?:^[\s>*_-]*|(?<=[.;]\s))(?P<name>(?:beg(?:inning)?\s+)?[A-Za-z0-9][\w -]{0,30}?)\s*"
-    r"(?:[(\[](?P<short>[\w -]{1,12})[)\]])?\s*(?:\*\*|__)?\s*"
+    r"(?:[(\[](?P<short>[\w -]{1,24})[)\]])?\s*(?:\*\*|__)?\s*"
     r"[:=][ \t]*(?:\*\*|__)?[ \t]*(?P<text>\S[^\n]*?)(?=[.;]\s+[A-Z][\w -]{1,30}[:=]\s|$)",
     re.MULTILINE,
 )

@@ -40,7 +40,7 @@ from booklet.rows.counts import parse_bare_count, parse_dash_count
 from booklet.rows.layers import FLATTENED, flattens_and_works, parse_through
 from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
-from booklet.rows.remarks import parse_remark_step
+from booklet.rows.remarks import parse_remark_step, parse_stands_for
 from booklet.rows.repeats import parse_times
 from booklet.rows.row_repeats import goes_on_with_rows, parse_even_rows, parse_row_repeat, starts_row_repeat
 from booklet.rows.stitches import continue_last, parse_numbered, parse_skip, parse_work
@@ -238,6 +238,8 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
         return take_clause(stream, first)
     if word == "working" and (back := _parse_mirror(stream, steps)):
         return back
+    if word in ("for", "as", "to") and (said := parse_stands_for(stream, steps)) is not None:
+        return said
     if word in FILLERS:
         if not repeat_trailing(stream, steps):
             stream.take()
@@ -313,11 +315,20 @@ def _parse_start(stream: Stream) -> list[Node] | None:
     """start = "starting" ("in"|"with") n-th "ch" ["from hook"]: the chains before it are skipped"""
     first = stream.index
     stream.take()
-    stream.take_word("in", "with", "at", "from")
+    stream.take_word("in", "with", "at", "from", "by")
+    stream.take_word("working")
+    if _begins_step(stream):
+        return []  # "Start with 6 sc in ring"
     where = parse_where(stream) if stream.peek().kind == "ord" or stream.peek().is_word("the") else None
     if where is None or where.how != "nth" or where.nth < 2:
         return take_clause(stream, first)
     return [Skip(stream.place(first), Where("next", (where.nth - 1,), where.what))]
+
+
+def _begins_step(stream: Stream) -> bool:
+    """Does a stitch, or a number of them, stand here?"""
+    token = stream.peek(int(stream.peek().kind == "num"))
+    return token.kind == "st"
 
 
 def _parse_form_ring(stream: Stream) -> list[Node] | None:

@@ -4,13 +4,14 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.model.tree import ParsedPart, Row
+from booklet.model.tree import Chain, ParsedPart, PerSize, Row
 
 AS_PIECE = re.compile(
     r"^\W*(?:(?:(?P<rest>finish|complete)|work|make)\w*\s+)?(?:exactly\s+)?(?:the\s+)?(?:same\s+as|as|like)\s+(?:for\s+)?"
     r"(?:the\s+)?(?P<name>[A-Za-z][\w' -]*?)"
-    r"(?:\s*,?\s+(?:to|through|until|up\s+to)\s+(?:the\s+)?(?:(?:end|beg\w*|start)\s+of\s+)?"
-    r"(?:(?:row|rnd|round)\s+(?P<last>\d{1,4})|(?P<part>[a-z]+(?:\s+[a-z]+)?\s+shaping|shaping|[a-z]+\s+(?:edging|border|ribbing)"
+    r"(?:\s*,?\s+(?:to|through|until|up\s+to)\s+(?:and\s+including\s+)?(?:the\s+)?"
+    r"(?:(?:end|beg\w*|start)\s+of\s+)?(?:(?:row|rnd|round)\s+(?P<last>\d{1,4})"
+    r"(?:\s*,?\s+(?:inclusive|(?:(?:has|have)\s+been|is|are)\s+(?:completed?|worked|done|finished|made)))?|(?P<part>[a-z]+(?:\s+[a-z]+)?\s+shaping|shaping|[a-z]+\s+(?:edging|border|ribbing)"
     r"|(?:(?:first|left|right|front|back)\s+)?(?:armholes?|underarms?|neck(?:line)?|shoulders?|waist|heel|toe|thumb|crown))))?"
     r"\s*(?:[.(\[]|$)",
     re.IGNORECASE,
@@ -51,6 +52,10 @@ def take_over(part: ParsedPart, earlier: Sequence[ParsedPart]) -> tuple[ParsedPa
             rows.append(row)
             continue
         replaced.append(row)
+        if rows and any(other.label.numbers for other in taken):  # the section has a chain of its own
+            taken = taken[next(at for at, other in enumerate(taken) if other.label.numbers) :]
+            if _first_chain(rows) != _first_chain(piece.rows):
+                taken = [replace(other, stated=None) for other in taken]  # its counts are other ones
         taken = [replace(other, section=row.section) for other in taken]
         if taken and row.stated is not None:
             taken[-1] = replace(taken[-1], stated=row.stated)
@@ -83,6 +88,12 @@ def _take_named(line: Row, before: Sequence[Row], earlier: Sequence[ParsedPart])
     if line.stated is not None:
         taken[-1] = replace(taken[-1], stated=line.stated)
     return taken
+
+
+def _first_chain(rows: Sequence[Row]) -> PerSize:
+    """The chains that a piece begins with, () where it begins otherwise."""
+    steps = rows[0].steps if rows else ()
+    return next((step.count for step in steps if isinstance(step, Chain)), ())
 
 
 def names_start(name: str, earlier: Sequence[ParsedPart]) -> bool:

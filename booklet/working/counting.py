@@ -110,8 +110,8 @@ def check_stated(
             continue  # the groups are counted under their own name beside it
         if groups and has - needs in count_in_groups(fabric, what.kind):
             continue  # the same, of groups written out
-        slips = what.kind in PLAIN and fabric.counts.get("sl st", 0) > 0  # no "sc" for anyone
-        if len(items) == 1 and fabric.made == needs and (what.kind == "st" or _is_mixed(fabric, what)) and not slips:
+        slips = 0 if what.kind in ("st", "sl st") else fabric.counts.get("sl st", 0)  # no one's sc or dc
+        if len(items) == 1 and fabric.made - slips == needs and (what.kind == "st" or _is_mixed(fabric, what)):
             continue
         if what.kind == "st" and len(items) > 1 and needs == sum(fabric.counts.values()):
             continue
@@ -151,8 +151,11 @@ def _is_mixed(fabric: Fabric, what: What) -> bool:
 
 
 def is_compared(stated: Stated, fabric: Fabric, size: int, forms: Mapping[str, Form] = NO_FORMS) -> bool:
-    """Is anything of the count held against the row, or is it all of things that cannot be told in it?"""
-    if stated.plus:
+    """Is anything of the count held against the row, or is it all of things that cannot be told in it?
+
+    A single one of them, such as the first block of a corner, needs no count.
+    """
+    if stated.plus or all(at_size(values, size) == 1 for values, _ in stated.items):
         return True
     for _, what in stated.items:
         if _is_group(what, fabric, forms):

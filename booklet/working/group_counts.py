@@ -17,11 +17,13 @@ from booklet.working.walk import find_corner_spaces, find_corners
 
 Form = tuple[str, ...]  # the stitches of a group in order, "ch" for each run of chains between them
 NO_FORMS: Mapping[str, Form] = {}
+FEW = 12  # corners of a motif, openings of a garment: more spaces than that are a mesh
 MOST_FORMS = 5  # different groups in one row, of which any may be meant together
 GATHERED = ("cl", "bobble", "puff", "pc")
 SHELLS = ("shell", "v-st")
 FLOWERS = ("petal", "scallop", "point", "wave", "group")
-COUNTED = (*SHELLS, *FLOWERS, *GATHERED, "block", "square", "opening", "repeat", "corner", "inc", "dec", "inv dec")
+PLACES = ("block", "square", "opening", "gap", "repeat", "corner")
+COUNTED = (*SHELLS, *FLOWERS, *GATHERED, *PLACES, "inc", "dec", "inv dec")
 UNCOUNTED = ("motif", "panel", "tile", "spoke", "ridge", "spine", "bump", "half", "side")
 
 
@@ -83,9 +85,10 @@ def list_possible(fabric: Fabric, what: What, forms: Mapping[str, Form] = NO_FOR
         return Possible((fabric.groups["block"],))
     if what.kind in ("block", "square"):
         return _squares(fabric, what.kind)
-    if what.kind == "opening":
+    if what.kind in ("opening", "gap"):
         runs = [number for _, number in sorted(fabric.spaces.items(), reverse=True)]
-        return Possible((sum(runs), *runs)) if runs else None
+        few = what.kind == "gap" or (len(runs) == 1 and runs[0] <= FEW)
+        return Possible((sum(runs), *runs)) if runs and few else None
     if what.kind == "repeat":
         return Possible(tuple(_repeats(fabric))) if fabric.repeats else None
     defined = _defined(fabric, what.kind, forms)
@@ -118,7 +121,7 @@ def _gathered(fabric: Fabric, kind: str) -> Possible | None:
     made = sum(number for stitch, number in fabric.counts.items() if is_of_kind(stitch, kind))
     together = sum(number for stitch, number in fabric.counts.items() if stitch.endswith("tog"))
     numbers = [number for number in (made, together, made + together) if number]
-    begun = sum(number for (_, stitch), number in fabric.yarn.items() if stitch == "ch") > 1  # with one for its chains
+    begun = any(site.chains > 1 for site in fabric.sites[:1])
     return Possible((*numbers, *(number + 1 for number in numbers if begun))) if numbers else None
 
 

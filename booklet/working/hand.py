@@ -191,6 +191,10 @@ class Hand:
         del self.approaches[approaches:]
         del self.marks[marks:]
 
+    def note(self, problem: Problem) -> None:
+        """Keeps a problem that takes no place from the row, so that a trial goes on."""
+        self.problems.append(problem)
+
     def fail(self, problem: Problem) -> None:
         if self.trial:
             raise OutOfPlacesError(problem)

@@ -47,7 +47,9 @@ class Joiner(Repeater):
         joins_back = names_chain or step.where.how == "made"
         if not (joins_back and loops and loops[-1].kind == "ch" and not loops[-1].opening):
             return False
-        self._close_picot()
+        chains = self._close_picot()
+        if step.where.from_hook and step.where.nth > chains:
+            self.note(Problem("short-chain", step.span, chains, step.where.nth))
         return True
 
     def _work_picot(self, definition: StitchDefinition | None) -> None:

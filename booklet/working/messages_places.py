@@ -98,6 +98,18 @@ def place_missing(
     )
 
 
+def chain_short(label: str, nth: int, chains: int, span: Span, sizes: tuple[str, ...]) -> Finding:
+    return error(
+        "no-such-place",
+        f"{label} works into chain {nth} from the hook, of a chain of {chains}",
+        span,
+        label=f"{counted(chains, 'chain')} before it",
+        expected=f"at most {chains}",
+        fix="correct the number, or the chains before it",
+        sizes=sizes,
+    )
+
+
 def skipped_differ(label: str, needs: int, has: int, span: Span, sizes: tuple[str, ...]) -> Finding:
     return error(
         "too-few-stitches",

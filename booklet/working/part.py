@@ -375,7 +375,8 @@ class PartWork(PartState):
             self.idle.append(instance.row)
         steps = instance.row.steps
         open_end = find_unread(steps) or find_free(steps) or goes_by_markers(steps)
-        if not instance.row.label.numbers and total is None and not open_end:
+        over_lost = lost and self._has_work(instance.row)  # a row like others, over one whose stitches are not known
+        if not instance.row.label.numbers and total is None and not open_end and not over_lost:
             return
         self.lost = total is None and not any(
             isinstance(step, Even) for step in instance.row.steps

@@ -240,10 +240,10 @@ class Placer(GroupPlacer):
 
     def _count_run(self, waiting: Sequence[Place]) -> int:
         """How many of the skipped places lie side by side at the end."""
-        return next(
-            (number for number in range(1, len(waiting)) if waiting[-number - 1][1] != waiting[-number][0]),
-            len(waiting),
-        )
+        number = 1
+        while number < len(waiting) and waiting[-number - 1][1] == waiting[-number][0]:
+            number += 1
+        return number
 
     def _revisit(self) -> Place | None:
         """A place that the row skipped: the first of the run of skipped places made last."""
@@ -277,7 +277,9 @@ class Placer(GroupPlacer):
     def _nth(self, where: Where, span: Span) -> list[Place | None]:
         """The nth chain from the hook at the start of a first row, else the nth place from here."""
         if self.making.loops and self.making.loops[-1].kind == "ch" and where.from_hook and self.making.has_stitches:
-            self._close_picot()
+            chains = self._close_picot()
+            if where.nth > chains:
+                self.note(Problem("short-chain", span, chains, where.nth))
             return []
         place: Place | None = None
         whats = where.what
@@ -300,10 +302,12 @@ class Placer(GroupPlacer):
             return [place]
         return [self._use(place)]
 
-    def _close_picot(self) -> None:
+    def _close_picot(self) -> int:
+        """Closes the chains just made, whose number is the answer, with a slip stitch."""
         chains = self.making.take_back_chains()
         for kind, count in (("ch", chains), ("sl st", 1)):
             for _ in range(count):
                 self.making.add_stitch(
                     kind if kind != "ch" else "picot ch", self.colour, (), self.cluster, False, hidden=True
                 )
+        return chains

@@ -22,6 +22,7 @@ class Problem:
     together    a stitch that works `needs` together (`detail`) is given `has` places
     no-center   the middle is wanted of `has` stitches of kind `what`, an even number
     no-middle   the middle of the row below is wanted, which has an even number of stitches, `has`
+    short-chain the `needs`th chain from the hook is wanted, and `has` have just been made
     few-skipped the row works into `needs` skipped places, and has skipped `has`
     no-depth    a stitch goes `needs` rows below, and there are `has`
     not-deep    a stitch goes into a `what` `needs` rows below, and that row, `detail`, has none

@@ -4,6 +4,7 @@ The worker walks the sites below in working order. Each step of the row's tree u
 loops; what does not work out is noted as a `Problem`, and the work goes on.
 """
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -46,6 +47,7 @@ from booklet.working.problems import Problem
 from booklet.working.walk import Place
 
 MAX_LOOPS = 20_000
+OVER_ONE = re.compile(r"\bover\s+(?:the\s+)?next\s+(?:1|one)\b", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -98,7 +100,7 @@ class RowWorker(Closer):
             self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
             self.joined = step.where.how != "elsewhere"
         elif isinstance(step, Mark):
-            self.marks.append((len(self.making.loops) - 1, step.place))
+            self.marks.extend((len(self.making.loops) - 1, place) for place in step.place.split(","))
         elif isinstance(step, Leave):
             self._leave(step)
         elif isinstance(step, OtherSide):
@@ -243,13 +245,20 @@ class RowWorker(Closer):
             return
         if step.where.how == "next":
             count = at_size(step.where.count, self.size)
-            if not step.where.bare and count > 1 and count % uses:
+            alone = count == 1 and OVER_ONE.search(step.span.text) is not None
+            if not step.where.bare and (alone or (count > 1 and count % uses)):
                 self.fail(Problem("together", step.span, count, uses, detail=stitch))
             sets = count if step.where.bare else max(1, count // uses)
             sets = max(sets, at_size(step.times, self.size)) if not step.where.bare else sets
         elif step.where.how == "each":
             limit = self.walk.limit_before_last(at_size(step.where.leave, self.size), step.where.leave_what)
             sets = self.walk.countable(self.walk.at, limit or len(self.walk.order)) // uses
+        elif step.where.how == "nth":
+            count = at_size(step.where.count, self.size)
+            if 1 < count != uses:
+                self.fail(Problem("together", step.span, count, uses, detail=stitch))
+            if step.where.from_hook and self.walk.at == 0:
+                self.walk.at = min(step.where.nth - 1, len(self.walk.order))  # the chains before it are skipped
         elif step.where.how == "last":
             count = at_size(step.where.count, self.size)
             if count > 1 and count % uses:

@@ -68,9 +68,11 @@ class Walk:
         if site.kind == "row end":
             return False
         if what.kind == "corner":
-            fewest = 2 if self.corners else 1  # a hexagon's corners may be its only ch-1 spaces
-            spaces = any(site.kind == "ch" and site.run >= fewest for site in self.sites)
-            return self.starts_run(position) if spaces else self.order[position] in self.corners
+            runs = {other.run for other in self.sites if other.kind == "ch" and other.run}
+            fewest = 1 if runs == {1} and not self.corners else 2  # a hexagon's corners may be its only ch-1 spaces
+            if any(run >= fewest for run in runs):
+                return self.starts_run(position) and site.run >= fewest
+            return self.order[position] in self.corners
         if what.kind == "marked":
             return Marker(self.order[position], False) in self.markers
         if what.kind == "tch":
