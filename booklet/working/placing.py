@@ -100,6 +100,7 @@ class Placer(GroupPlacer):
         """Back to the row below, once the chain made in this row is used up."""
         if self.aside is not None and self.walk.at >= len(self.walk.order):
             self.walk, self.aside = self.aside, None
+            self.last = (self.walk.at - 1, self.walk.at) if self.walk.at else None
 
     def _go_round(self, where: Where) -> None:
         """Goes on along the side of the piece, or along its foundation, where the words name row ends or chains."""
