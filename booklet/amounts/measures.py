@@ -230,6 +230,9 @@ def fits_below(fabric: Fabric) -> bool:
         if stitch.kind == "ch":
             chains += max(1, fabric.sites[stitch.top].run) if stitch.top >= 0 else 1
             continue
+        if stitch.kind == "sl st" and stitch.top < 0:  # leads to where the row begins, as over an underarm
+            reached, chains = (), 0
+            continue
         if not stitch.into or stitch.loop == "between":
             continue
         if chains and reached:

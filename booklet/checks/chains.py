@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 
 from booklet.checks import messages
 from booklet.findings import Finding
-from booklet.model.tree import Chain, ChainRule, Join, ParsedPart, ParsedPattern, Row, Work
+from booklet.model.tree import SPACE, Chain, ChainRule, Join, ParsedPart, ParsedPattern, Row, Work
 from booklet.model.work import WorkedPattern
 from booklet.rows.walking import walk_steps
 from booklet.working.beginnings import first_placed, first_work, split_opening
@@ -23,7 +23,7 @@ def check_opening_chains(parsed: ParsedPattern, worked: WorkedPattern) -> Iterat
         for row, chain, stitch in rows:
             stitch = chain.stands_for if chain.counts and chain.stands_for else stitch
             height = height_of(stitch)
-            height += chain.then if chain.counts else 0
+            height = 0 if stitch == SPACE else height + (chain.then if chain.counts else 0)
             declared = chain.counts is not None and abs(chain.count[0] - height) > 1
             if height and not chain.drawn and (declared or _is_too_tall(row, chain, height)):
                 told.add(id(row))

@@ -15,6 +15,7 @@ TAIL = 4.5  # of an arrow that points inwards from outside
 CLEAR = 1.2  # between a label and its line
 THIN = 0.18
 TOUCH = 0.2  # less room than that between a label and a line is none
+APART = 1.5  # and between two labels, which would be read as one
 
 
 def draw_level(
@@ -44,10 +45,10 @@ def draw_upright(
 
 
 def is_clear(shapes: Sequence[Shape], others: Sequence[Shape]) -> bool:
-    """Does no label stand on a line or a label of the others?"""
+    """Does no label stand on a line of the others, or near a label of theirs?"""
     labels = [(shape_box(a), b) for some, rest in ((shapes, others), (others, shapes)) for a in some for b in rest
               if isinstance(a, Text) and isinstance(b, Text | Line | Arrow)]  # fmt: skip
-    return not any(overlap(box, shape_box(other), TOUCH) for box, other in labels)
+    return not any(overlap(box, shape_box(other), APART if isinstance(other, Text) else TOUCH) for box, other in labels)
 
 
 def _draw(

@@ -13,8 +13,8 @@ PIXELS_PER_MM = 3.0
 def find_spot(polygons: Sequence[tuple[Point, ...]], side: float) -> Point | None:
     """The middle of a square of `side` mm that lies wholly in the polygons (mm); None where none fits.
 
-    The area is painted small and worn away from all sides, ever further, until nothing is left:
-    what was left last is the roomiest part.
+    The area is painted small and worn away from all sides, ever further, until nothing is left: what was left last
+    is the roomiest part, and what was left before that has nearly as much room and keeps to the middle.
     """
     left, top, right, bottom = bound_shapes([Shape(tuple(polygons), "#000000")])
     if min(right - left, bottom - top) < side:
@@ -29,16 +29,16 @@ def find_spot(polygons: Sequence[tuple[Point, ...]], side: float) -> Point | Non
             [((x - left) * PIXELS_PER_MM + margin, (y - top) * PIXELS_PER_MM + margin) for x, y in polygon], fill=255
         )
     radius = side / 2 * PIXELS_PER_MM
-    best = None
+    best: list[Image.Image] = []
     while radius < max(width, height):
         kept = mask.filter(ImageFilter.BoxBlur(radius)).point([255 if level >= 254 else 0 for level in range(256)])
         if kept.getbbox() is None:
             break
-        best = kept
+        best = [*best[-1:], kept]
         radius *= 1.35
-    if best is None:
+    if not best:
         return None
-    x, y = _nearest_to_middle(best)
+    x, y = _nearest_to_middle(best[0])
     return left + (x - margin + 0.5) / PIXELS_PER_MM, top + (y - margin + 0.5) / PIXELS_PER_MM
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+SPACE = "sp"  # what a chain stands for that is a space and no stitch
 PerSize = tuple[int, ...]  # one value for all sizes, or one per size in size order
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from booklet.model.pattern import SizedPattern
 from booklet.model.places import ANY_STITCH as ANY_STITCH
+from booklet.model.places import SPACE as SPACE
 from booklet.model.places import PerSize as PerSize
 from booklet.model.places import What as What
 from booklet.model.places import Where as Where
@@ -26,7 +27,8 @@ class Node:
 class Chain(Node):
     """`ch n`. `counts` tells what the text beside it says: True, False, or None where it says nothing.
 
-    `stands_for` is the stitch it counts as, `then` the chains beyond that stitch ("counts as dc and ch 2").
+    `stands_for` is the stitch it counts as, `then` the chains beyond that stitch ("counts as dc and ch 2"); of a chain
+    that is a space ("counts as ch-1 sp") `stands_for` is SPACE, of `then` chains.
     """
 
     count: PerSize
@@ -156,8 +158,7 @@ class OtherSide(Node):
 
 @dataclass(frozen=True, slots=True)
 class EarlierRow(Node):
-    """The row is worked into a row further down: its "stitches", the "loops" it left free, those left "unworked" at its
-    end, or those "skipped" at an opening in it.
+    """A row further down is worked into: its "stitches", free "loops", those left "unworked" or "skipped".
 
     `number` 0 is the last row that was left before its end.
     """
@@ -246,9 +247,9 @@ class Aside(Node):
 
 @dataclass(frozen=True, slots=True)
 class Mark(Aside):
-    """A marker is put into the work, `place` "here" between two stitches, "last" or "center" into one made, or an nth.
+    """A marker is put into the work, `place` "here" between two stitches, "last" or "center" into one made, or "10,20".
 
-    "?" where it is moved, and the words do not tell where to.
+    These are the 10th and 20th stitch of the row; "?" where it is moved, and the words do not tell where to.
     """
 
     place: str
@@ -287,8 +288,7 @@ class Label:
     """The label of a row. `kind` is row, round, foundation, or "" where there is none.
 
     `numbers` are the rows it stands for, in order: (5, 6, 7) for "Rows 5-7"; () for "Next row". Of "Rows 5-12 (14, 16)"
-    they are those of the first size, and `varied` has all.
-    `every` is 2 for "and all even rows" after the number.
+    they are those of the first size, and `varied` has all. `every` is 2 for "and all even rows" after the number.
     """
 
     kind: str
@@ -302,6 +302,7 @@ class Label:
     sizes: tuple[str, ...] = ()
     faulty: bool = False  # its numbers make no sense, which has been told
     places: tuple[int, ...] = ()  # of `sizes` among the pattern's
+    counts: PerSize = ()  # rows in each size of "Next 2 (4, 6) rows"; `count` is the last size's
     colour: str = ""  # "Row 5 with A"
     varied: tuple[tuple[int, ...], ...] = ()  # its numbers in every size, where they differ; `numbers` are the first's
 
@@ -336,6 +337,7 @@ class ChainRule:
     span: Span = field(compare=False)
     stitch: str = ""
     when: str = ""  # the stitch of the row it is for ("ch 2 for hdc"), "" for any
+    then: int = 0  # of a SPACE, its chains
 
 
 @dataclass(frozen=True, slots=True)

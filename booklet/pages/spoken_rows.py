@@ -8,7 +8,20 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.findings import join_words
-from booklet.model.tree import Aside, Chain, Free, Group, KeepColours, Node, Repeat, Row, Stated, TakeColour, Work
+from booklet.model.tree import (
+    SPACE,
+    Aside,
+    Chain,
+    Free,
+    Group,
+    KeepColours,
+    Node,
+    Repeat,
+    Row,
+    Stated,
+    TakeColour,
+    Work,
+)
 from booklet.pages.spoken_text import Speech, tidy
 from booklet.rows.print import ROUNDS, print_step
 from booklet.rows.print_labels import print_label
@@ -120,6 +133,8 @@ class _Speaker:
     def _chain(self, step: Chain) -> str:
         chain = f"chain {print_number(step.count, self.manner)}"
         name = "stitch"
+        if step.stands_for == SPACE:
+            return self.speech.speak(f"{chain}, which counts as a chain-{step.then} space")
         if step.stands_for:
             name = self.speech.name_stitch(step.stands_for)
         counts = f"counts as 1 {name}" if step.counts else "does not count as a stitch"

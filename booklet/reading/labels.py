@@ -37,7 +37,8 @@ _NOT_A_NAME = (
 )
 _NAMED = (
     rf"(?:on\s+)?(?:the\s+)?(?:next|following|last|final|first|foundation|base|beginning|starting|set[- ]?up|inc|dec|"
-    rf"increase|decrease|edging|border|joining|turning|ribbing|rib|trim)\s+(?:{_NUMBER}\s+)?{_ROW}(?:\s+{_NUMBER}(?:{_JOIN}{_NUMBER})*|\s+[A-Z]\b)?"
+    rf"increase|decrease|edging|border|joining|turning|ribbing|rib|trim)\s+"
+    rf"(?:{_NUMBER}(?:\s*[(\[][\d\s,:;]{{1,60}}[)\]])?\s+)?{_ROW}(?:\s+{_NUMBER}(?:{_JOIN}{_NUMBER})*|\s+[A-Z]\b)?"
 )
 _OWN_NAME = rf"{_NOT_A_NAME}[A-Za-z][\w'’-]*(?:\s+[\w'’-]+){{0,2}}\s+{_ROW}(?:\s+{_NUMBER}|\s+[A-Z]\b)?"
 _ALONE = r"(?:foundation(?:\s+(?:ch|chain|round|row|rnd))?|set[- ]?up|base\s+chain|foundation\s+chain)"

@@ -4,7 +4,7 @@ from booklet.model.tree import ANY_STITCH, PerSize, What
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_what
 
-IGNORED = ("total", "rem", "and", "more", "st", "around", "across", "the", "here", "at", "row end", "row end of", "in")
+IGNORED = ("total", "rem", "and", "more", "st", "around", "across", "the", "here", "at", "row end", "row end of")
 KIND_WORDS = frozenset(["arch", "arches", "made", "now", "each", "per", "size", "sizes", "incl", "including"])
 
 # What a maker counts by and that is no stitch: each noun as it is told in one form, and its other forms.
@@ -23,7 +23,8 @@ _NOUNS = {
     "ridge": "ridges",
     "spine": "spines",
     "bump": "bumps",
-    "opening": "openings gap gaps hole holes buttonhole buttonholes handle handles eyelet eyelets armhole armholes",
+    "opening": "openings buttonhole buttonholes handle handles armhole armholes",
+    "gap": "gaps hole holes eyelet eyelets",
     "repeat": "rep reps repeats",
 }
 COUNT_NOUNS = tuple(_NOUNS)
@@ -87,6 +88,7 @@ def _read_item(stream: Stream) -> tuple[PerSize, What] | None:
         what = What(GROUP_NOUNS[str(stream.take().value)], size)
     elif stream.peek().value == "half":
         stream.take()
+        stream.take_mark("-")
         if is_what(stream.peek()) or stream.peek().value in GROUP_NOUNS:
             stream.take()
         what = What("half")

@@ -71,6 +71,7 @@ def parse_bracket_count(inner: Stream, outer: Stream) -> Stated | None:
         return Stated(((inner.peek(2).numbers, ANY_STITCH),), outer.place(start - 1, outer.index), plus=True)
     includes = _counting(inner)
     plus = inner.peek().kind == "star" and inner.peek().value == "+"
+    plus = plus and not any(token.is_mark("=") for token in inner.tokens[inner.index : inner.stop])  # "+1 = 23 sc"
     begun = inner.index
     items = parse_count_items(inner)
     if items is None and is_terminal(outer):

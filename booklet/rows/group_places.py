@@ -64,7 +64,7 @@ def parse_in_group(stream: Stream, nth: int) -> Where:
             stream.take_mark("-")
         if is_what(stream.peek()):
             parse_what(stream)
-        while stream.peek().value in ("group", "groups", "corner", "grp", "shell"):
+        while stream.peek().value in ("group", "groups", "corner", "grp", "shell", "petal", "fan", "scallop"):
             stream.take()
         extent = parse_extent(stream)
         if each or extent:

@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 
 from booklet.model.tree import Label, PerSize, at_size
+from booklet.reading.size_lists import SIZE_LIST, read_size_list
 from booklet.rows.row_repeats import read_side
 from booklet.rows.scopes import find_sizes
 from booklet.rows.tokens import SAME_LENGTH, Numbers
@@ -57,7 +58,8 @@ def _label_form(numbers: str) -> re.Pattern[str]:
         (?P<kind1>{KIND})\.?\s*(?P<numbers1>{numbers}){EVERY}{INCL}{AS_FOLLOWS}
       | (?P<ordinals>{ORDINALS})(?:\s*(?P<kind2>rows?|{ROUND}){INCL}|(?=\s*:))
       | (?P<kind7>row|rnd|round)\s+(?P<word>{"|".join(COUNTED)})(?=\s*(?:\*\*|__)?\s*[:.-])
-      | (?P<name3>(?:{NAMES})(?:\s+(?:\d+\s+)?(?:{KIND}|ch|chain))?(?:\s+[A-Z])?)(?P<count3>\s+\d+\s+{KIND})?
+      | (?P<name3>(?:{NAMES})(?:\s+(?:\d+\s*{LIST % "*"}\s*(?={KIND}))?(?:{KIND}|ch|chain))?(?:\s+[A-Z])?)
+        (?P<count3>\s+\d+\s+{KIND})?
       | (?P<name6>(?!(?:rep|as|work|same|like|for|row|rnd|round)\b)[A-Za-z][A-Za-z'-]*(?:\s+[A-Za-z'-]+)?
         \s+(?:{KIND2})(?:\s+[A-Z])?(?=\s*(?:[(\[][^()\[\]]{{0,60}}[)\]]\s*)?(?:\*\*|__)?\s*:))
       | (?P<numbers5>\d+)\.?\s+(?P<kind5>row|rnd|round)(?=\s*[:.])
@@ -109,13 +111,20 @@ class LabelTrouble:
 ONE_SIZE = Numbers({})
 
 
+def _find_end(match: re.Match[str]) -> int:
+    """Where the label ends; "**" behind it is the row's own mark where no bold letters have begun before it."""
+    words = match.group().rstrip()
+    opened = "**" in words[:-2]
+    return match.start() + len(words) - 2 if words.endswith("**") and not opened else match.end()
+
+
 def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, LabelTrouble | None]:
     """The label at the start of a row line, the offset at which the row's own words start, and any trouble."""
     text = COUNT_BEHIND.sub(r"\g<label> (\g<count>)", span.text.translate(SAME_LENGTH), count=1)  # as long as before
     match = (LABEL_OF_TWO if named.sizes == 2 else LABEL).match(text)
     if not match:
         return Label("", (), "", span.sub(0, 0)), 0, None
-    end = match.end()
+    end = _find_end(match)
     aside = match["aside"] or ""
     if not match["end"] and aside and not ABOUT_THE_ROW.search(aside):
         end, aside = match.start("aside"), ""  # "R 5 (3 sc, inc) x 6": the bracket is the row's own
@@ -136,6 +145,8 @@ def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, Label
     ):
         return Label("", (), "", span.sub(0, 0)), 0, None
     rows = re.search(rf"(\d+)\s*(?:rows?|{ROUND})", aside or match["name3"] or "", re.IGNORECASE)
+    listed = re.search(rf"(?<=\s)({SIZE_LIST})\s+(?:rows?|{ROUND})", match["name3"] or "", re.IGNORECASE)
+    counts = named.spread(read_size_list(listed[1]) or ()) if listed else ()
     label = Label(
         _kind_of(kind, match["numbers4"] is not None),
         by_size[0],
@@ -149,6 +160,7 @@ def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, Label
         trouble is not None,
         colour=match["colour"] or "",
         varied=by_size if any(numbers != by_size[0] for numbers in by_size) else (),
+        counts=counts if len(counts) == named.sizes else (),
     )
     return label, end, trouble
 

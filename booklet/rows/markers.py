@@ -15,6 +15,7 @@ BEGINNING = re.compile(
 )
 CENTER = re.compile(r"\b(?:cent(?:er|re)|middle)\b", re.IGNORECASE)
 NTH = re.compile(r"\b(?P<nth>\d{1,3})(?:st|nd|rd|th)\s+(?:sts?|stitch|sc|hdc|dc|htr|tr)\b", re.IGNORECASE)
+ORDINAL = re.compile(r"\b(?P<nth>\d{1,3})(?:st|nd|rd|th)\b", re.IGNORECASE)
 MADE = re.compile(r"\b(?:(?:last|this|that|same)\s+(?:st|stitch|sc|hdc|dc|htr|tr)\b|just made|it\b)", re.IGNORECASE)
 ALONE = re.compile(r"(?:place\s+(?:a\s+|stitch\s+)*marker|pm)(?:\s+here)?\W*", re.IGNORECASE)
 MOVES = re.compile(r"mov", re.IGNORECASE)
@@ -32,11 +33,15 @@ def parse_marker(stream: Stream) -> list[Node]:
     """
     first = stream.index
     clause = take_clause(stream, first)
+    while stream.peek().is_mark(",") and stream.peek(1).kind == "ord":  # "in 10th, 20th and 30th sc"
+        stream.take()
+        clause = take_clause(stream, first)
     words = stream.words(first, stream.index)
+    place = ""
     if MOVES.match(words):
         place = "" if UP.fullmatch(words) else "?"
-    elif nth := NTH.search(words):
-        place = nth["nth"]
+    elif NTH.search(words):
+        place = ",".join(nth["nth"] for nth in ORDINAL.finditer(words))
     elif BEGINNING.search(words):
         place = ""
     elif CENTER.search(words):

@@ -40,6 +40,8 @@ def take_size(row: Row, size: int) -> Row:
 
 def take_label(label: Label, size: int) -> Label:
     """The label with the numbers of one size, and without the names of the sizes it is for."""
+    if label.counts:
+        label = replace(label, counts=label.counts[size : size + 1], count=label.counts[size])
     if not label.varied and not label.sizes:
         return label
     return replace(label, sizes=(), places=(), numbers=label.numbers_in(size), varied=())

@@ -4,7 +4,7 @@ from booklet.model.tree import What, Where
 from booklet.rows.stream import Stream
 from booklet.rows.targets import parse_what
 
-OWNERS = ("block", "blocks", "shell", "group", "motif", "corner", "v-st", "cl")
+OWNERS = ("block", "blocks", "tile", "tiles", "shell", "group", "motif", "corner", "v-st", "cl")
 
 
 def skip_base(stream: Stream) -> None:
@@ -114,6 +114,19 @@ def take_origin(stream: Stream) -> None:
         or stream.peek().is_word("and", "the", "last", "join", "join st")
     ):
         stream.take()
+
+
+def take_chain_space(stream: Stream, whats: tuple[What, ...]) -> tuple[What, ...]:
+    """chain_space = "sp" "of" ["beg"] ("tch" | "ch-"k), behind "sp": the space of the turning chain"""
+    mark = stream.index
+    if whats == (What("sp"),) and stream.take_word("of"):
+        stream.skip_articles()
+        stream.take_word("beg", "first", "turn")
+        if stream.peek().is_word("tch") or stream.peek().kind == "chn":
+            parse_what(stream)
+            return (What("ch-sp"),)
+    stream.index = mark
+    return whats
 
 
 def take_tail(stream: Stream) -> None:

@@ -6,10 +6,11 @@ from dataclasses import replace
 from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.far_places import parse_cord, parse_other_piece, parse_reach, parse_whole_piece
 from booklet.rows.group_places import parse_between, parse_center, parse_in_group
-from booklet.rows.place_words import skip_base, take_below, take_made, take_owner, take_tail
+from booklet.rows.place_words import OWNERS, skip_base, take_below, take_chain_space, take_made, take_owner, take_tail
 from booklet.rows.skipped_places import parse_skipped, take_just_skipped
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
+from booklet.rows.tops import parse_chain_top, parse_top_of, parse_top_of_made, parse_turning_chain
 
 PREPOSITIONS = ("in", "around", "over", "to")
 LOOPS = {"back loops": "back", "front loops": "front", "third loops": "third", "back bumps": "bumps"}
@@ -108,8 +109,9 @@ def _parse_place(stream: Stream) -> Where | None:
         stream.index -= 1
         skip_base(stream)
         return Where("same")
-    if token.value in ("eye", "eyes"):  # "in eye of next star": the stitch that the eye belongs to
-        stream.take()
+    closing = token.value == "closing" and (stream.peek(1).value == "ch" or stream.peek(1).is_word("st"))
+    if token.value in ("eye", "eyes") or closing:  # "in eye of next star": the stitch that the eye belongs to
+        stream.index += 2 if closing else 1
         stream.take_word("of")
         stream.skip_articles()
         return _parse_place(stream) or Where("next")
@@ -187,16 +189,11 @@ def _parse_bare(stream: Stream) -> Where:
         stream.index += 3
         parse_extent(stream)
         return Where("each" if each else "next", what=whats)
+    whats = take_chain_space(stream, whats)
     below = take_below(stream)
     take_owner(stream)
     extent = parse_extent(stream)
     return replace(extent, what=whats) if extent else Where("next", what=whats, below=below)
-
-
-def _parse_turning_chain(stream: Stream) -> Where:
-    """turning_chain = "tch" ["ch-"k] | "tch" "sp" """
-    what = parse_what(stream)
-    return Where("top" if what.kind == "tch" else "next", what=(what,))
 
 
 def _parse_counted(stream: Stream, how: str) -> Where:
@@ -222,23 +219,11 @@ def _parse_counted(stream: Stream, how: str) -> Where:
         return replace(elsewhere, count=count)
     if how == "last" and count == (1,) and (made := take_made(stream, whats)):
         return made
-    if whats == (What("ch"),) and count == (1,) and (top := _parse_top_of(stream)):
+    if whats == (What("ch"),) and count == (1,) and (top := parse_top_of(stream)):
         return top
     take_owner(stream)
     take_tail(stream)
     return Where(how, count, whats, below=below)
-
-
-def _parse_top_of(stream: Stream) -> Where | None:
-    """top_of = "of" ["beg"] ("tch" | "ch-"k), behind "next ch": the chain of it that is due is its top"""
-    mark = stream.index
-    if stream.take_word("of"):
-        stream.skip_articles()
-        stream.take_word("beg", "first", "same")
-        if stream.peek().is_word("tch") or stream.peek().kind == "chn":
-            return Where("top", what=(What("tch", parse_what(stream).chains),))
-    stream.index = mark
-    return None
 
 
 def _parse_each(stream: Stream) -> Where:
@@ -297,14 +282,18 @@ def _parse_same(stream: Stream) -> Where:
     return Where("join" if at_join else "same", what=(what,))
 
 
-def _parse_top_of_made(stream: Stream) -> Where | None:
-    """top_of_made = ["last"] stitch "just made", behind "top of" """
-    mark = stream.index
-    stream.take_word("last")
-    if stream.peek().kind == "st" and (made := take_made(stream, (parse_what(stream),))):
-        return made
-    stream.index = mark
-    return None
+def _parse_top_of_next(stream: Stream) -> Where | None:
+    """top_of_next = ["next" | "each" | "same"] stitch, behind "top of": the stitch, which has no other place
+
+    Without a word before it, of a cluster or another compound stitch alone, and not where a round is joined.
+    """
+    if stream.peek().is_word("next", "each", "same") and stream.peek(1).kind == "st" and stream.peek(1).value != "ch":
+        return _parse_counted(stream, "next") if stream.take_word("next") else PLACES[str(stream.peek().value)](stream)
+    joins = any(t.is_word("join") or t.value == "sl st" for t in stream.tokens[max(0, stream.index - 5) : stream.index])
+    compound = str(stream.peek().value).endswith("tog") or stream.peek().value in (*OWNERS, "bobble", "puff", "pc")
+    if stream.peek().kind != "st" or joins or not compound:
+        return None
+    return Where("next", what=(parse_what(stream),))
 
 
 def _parse_top(stream: Stream) -> Where:
@@ -314,23 +303,9 @@ def _parse_top(stream: Stream) -> Where:
         stream.take()
     stream.take_word("of")
     stream.skip_articles()
-    if made := _parse_top_of_made(stream):
-        return made
-    stream.take_word("beg", "first")
-    token = stream.peek()
-    chains = 0
-    if token.is_word("tch"):
-        chains = parse_what(stream).chains
-    elif token.kind == "chn":
-        chains = int(stream.take().value)
-    elif token.kind == "num" and stream.peek(1).value == "ch":
-        chains = stream.take().numbers[0]
-        stream.take()
-    elif token.kind == "st":
-        stream.take()
-        if stream.peek().kind == "num":
-            chains = stream.take().numbers[0]
-    return Where("top", what=(What("tch", chains),))
+    if place := parse_top_of_made(stream) or _parse_top_of_next(stream):
+        return place
+    return parse_chain_top(stream)
 
 
 def _parse_ordinal(stream: Stream) -> Where:
@@ -386,7 +361,7 @@ PLACES: dict[str, Callable[[Stream], Where]] = {
     "each": _parse_each,
     "same": _parse_same,
     "top": _parse_top,
-    "tch": _parse_turning_chain,
+    "tch": parse_turning_chain,
     "center": parse_center,
     "between": parse_between,
 }

@@ -12,6 +12,7 @@ from typing import Any
 from booklet.model.style import PLAIN, STARS, Style
 from booklet.model.tree import (
     ANY_STITCH,
+    SPACE,
     Aside,
     Chain,
     ChangeEvenly,
@@ -191,6 +192,8 @@ def _print_chain(step: Chain, manner: Manner) -> str:
 def _print_counts(counts: bool, stitch: str, then: int, manner: Manner, several: bool = False) -> str:
     """`counts as dc and ch 2`, `does not count as a st`; `count` for several chains."""
     verb = ("count as" if several else "counts as") if counts else f"{'do' if several else 'does'} not count as"
+    if stitch == SPACE:
+        return f"{verb} ch-{then} sp"
     name = name_stitch(stitch, manner.terms, manner.written_in) if stitch else "a st"
     return f"{verb} {name}" + (f" and ch {then}" if then else "")
 

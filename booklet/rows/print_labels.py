@@ -7,7 +7,7 @@ from dataclasses import replace
 from booklet.findings import join_words
 from booklet.model.style import Style
 from booklet.model.tree import ANY_STITCH, Label, PerSize, Stated
-from booklet.rows.print_names import Manner, print_digits, print_what
+from booklet.rows.print_names import Manner, print_digits, print_number, print_what
 
 OPEN_COUNTS = {"dash": "– ", "equals sign": "= ", "full stop": ""}
 
@@ -50,7 +50,7 @@ def print_label(label: Label, manner: Manner) -> str:
     words = _print_label_words(label, manner)
     if label.side and not label.every:
         words += f" [{label.side}]" if manner.style.sides == "square" else f" ({label.side})"
-    if label.count:
+    if label.count and label.numbers:
         words += f" ({label.count} {manner.word}s)"
     if label.sizes and "size" not in label.name:
         words += f" (size{'s' if len(label.sizes) > 1 else ''} {join_words(label.sizes)} only)"
@@ -58,6 +58,8 @@ def print_label(label: Label, manner: Manner) -> str:
 
 
 def _print_label_words(label: Label, manner: Manner) -> str:
+    if label.counts:  # "Next 2 (4, 6) rows"
+        return re.sub(r"\d+\s*[(\[][^)\]]*[)\]]", print_number(label.counts, manner), label.text)
     if label.kind == "foundation" or not label.numbers:
         return re.sub(r"\s*[(\[].*", "", label.text)
     if manner.size is not None:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from booklet.model.tree import Aside, Chain, Join, Node, Skip, SkippedCount, Turn, Where, Work
+from booklet.model.tree import SPACE, Aside, Chain, Join, Node, Skip, SkippedCount, Turn, Where, Work
 from booklet.rows.stream import Stream
 from booklet.source import Span
 
@@ -71,6 +71,8 @@ def read_remark(inner: Stream) -> Remark | None:
             then = rest[i - 1].numbers[0]  # "1 dc, 1 ch"
         elif token.kind in ("chsp", "chn"):
             then = int(token.value)
+    if then and not stitch and not any(token.is_word("st") for token in rest):
+        stitch = SPACE  # "ch 2 (counts as ch-1 sp)"
     throughout = any(t.is_word("throughout") for t in tokens)
     return counts, stitch, then, throughout, skipped
 
@@ -88,7 +90,7 @@ def apply_remark(remark: Remark, steps: list[Node], span: Span) -> list[Node]:
     last = steps[-1] if steps else None
     if isinstance(last, Turn) and len(steps) > 1:
         last = steps[-2]
-    if isinstance(last, Work) and then and not stitch and len(steps) > 1 and isinstance(steps[-2], Chain):
+    if isinstance(last, Work) and stitch == SPACE and len(steps) > 1 and isinstance(steps[-2], Chain):
         # "ch 2, dc in first sc (counts as last ch-5 lp)": the chain and the stitch are one space, and close the round
         closing = Join(last.span, last.where, last.stitch)
         steps[-2:] = [replace(steps[-2], count=(then,)), closing]

@@ -16,6 +16,37 @@ class HowOften:
     what: What = ANY_STITCH
 
 
+def _take_worded(stream: Stream) -> PerSize:
+    """worded = often "(" often ("," often)* ")", one for each size; often = "once" | "twice" | n ["times"]
+
+    () (nothing taken) where no such list stands here.
+    """
+    mark = stream.index
+    values: list[int] = []
+    while stream.peek().is_word("once", "twice") or stream.peek().kind == "num":
+        token = stream.take()
+        values.append(token.numbers[0] if token.kind == "num" else 1 if token.value == "once" else 2)
+        stream.take_word("times")
+        if len(values) > 1 and stream.take_mark(")", "]"):
+            break
+        if not stream.take_mark("(", "[", ",", ":", ";"):
+            break
+    if len(values) == stream.numbers.sizes > 1:
+        stream.take_word("times")
+        return tuple(values)
+    stream.index = mark
+    return ()
+
+
+def _take_once(stream: Stream) -> HowOften:
+    if listed := _take_worded(stream):
+        return HowOften("times", listed)
+    count: PerSize = (1,) if stream.take().value == "once" else (2,)
+    more = stream.take_word("more")
+    stream.take_word("times")
+    return HowOften("more" if more else "times", count)
+
+
 def parse_times(stream: Stream) -> HowOften | None:
     """times = n "times" ["more"|"total"] | n "more" ["times"] | "another" n "times" | "times" n | once
 
@@ -31,11 +62,7 @@ def parse_times(stream: Stream) -> HowOften | None:
         stream.take()
         return HowOften("more", another)
     if token.is_word("once", "twice"):
-        stream.take()
-        count: PerSize = (1,) if token.value == "once" else (2,)
-        more = stream.take_word("more")
-        stream.take_word("times")
-        return HowOften("more" if more else "times", count)
+        return _take_once(stream)
     if token.is_word("times") and stream.peek(1).kind == "num":
         stream.take()
         return HowOften("times", stream.take().numbers)

@@ -46,7 +46,7 @@ def read_chain_rules(pattern: Pattern, parts: Sequence[ParsedPart], vocabulary: 
 def _lasting_rules(steps: Sequence[Node]) -> list[ChainRule]:
     """The chains that a row declares for all later rows: "ch 2 (counts as hdc here and throughout)"."""
     return [
-        ChainRule(step.count[0], step.counts, step.span, step.stands_for)
+        ChainRule(step.count[0], step.counts, step.span, step.stands_for, then=step.then)
         for step in steps
         if isinstance(step, Chain) and step.throughout and step.counts is not None and len(step.count) == 1
     ]
@@ -101,7 +101,7 @@ def _row_kind(tokens: list[Token]) -> str:
 
 DEFINITION = re.compile(
     r"(?:^[\s>*_-]*|(?<=[.;]\s))(?P<name>(?:beg(?:inning)?\s+)?[A-Za-z0-9][\w -]{0,30}?)\s*"
-    r"(?:[(\[](?P<short>[\w -]{1,12})[)\]])?\s*(?:\*\*|__)?\s*"
+    r"(?:[(\[](?P<short>[\w -]{1,24})[)\]])?\s*(?:\*\*|__)?\s*"
     r"[:=][ \t]*(?:\*\*|__)?[ \t]*(?P<text>\S[^\n]*?)(?=[.;]\s+[A-Z][\w -]{1,30}[:=]\s|$)",
     re.MULTILINE,
 )

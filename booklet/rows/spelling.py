@@ -1,5 +1,6 @@
 """Words that are no term: everyday words that may pass, slips of a known term, and words nobody knows."""
 
+import re
 from functools import cache
 
 from booklet.rows.vocabulary import Vocabulary
@@ -52,3 +53,11 @@ def _is_doubled(longer: str, shorter: str) -> bool:
         longer[:i] + longer[i + 1 :] == shorter and longer[i] in (longer[i - 1 : i], longer[i + 1 : i + 2])
         for i in range(len(longer))
     )
+
+
+BEGINNING = re.compile(r"\b(beg|beginning)-(?=(?:cl|cluster|shell|pc|popcorn|puff|bobble|v-?st)s?\b)", re.IGNORECASE)
+
+
+def part_beginning(text: str) -> str:
+    """ "beg cl" for "beg-cl", letter for letter"""
+    return BEGINNING.sub(r"\1 ", text)

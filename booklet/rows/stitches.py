@@ -241,12 +241,14 @@ def _parse_also(stream: Stream) -> tuple[Work, ...]:
     stream.take_mark(",", ";")
     stream.take_word("and", "with")
     spaces = stream.peek().kind == "num" and stream.peek(1).kind == "st" and stream.peek(3).is_word("each")
-    if not stream.take_word("working") and not (spaces and stream.tokens[mark].is_word("and")):
+    says_so = stream.take_word("working")
+    if not says_so and not (spaces and stream.tokens[mark].is_word("and")):
         stream.index = mark
         return ()
     first = stream.index
-    if stream.peek().kind == "num" and stream.peek(1).kind == "st" and stream.peek(2).is_word("in"):
-        times = stream.take().numbers
+    each = says_so and stream.peek().kind == "st" and stream.peek(1).is_word("in") and stream.peek(2).is_word("each")
+    if each or (stream.peek().kind == "num" and stream.peek(1).kind == "st" and stream.peek(2).is_word("in")):
+        times = (1,) if each else stream.take().numbers
         stitch = str(stream.take().value)
         where = parse_where(stream)
         if where is not None and where.what[0].kind in ("sp", "ch-sp", "corner", "ch"):

@@ -6,7 +6,7 @@ from booklet.rows.stream import Stream
 from booklet.rows.tokens import Token
 
 HANDLES = ("handle", "handles", "strap", "straps")  # chains over skipped stitches of a bag: worked into as a space
-BLOCKS = ("block", "blocks")  # of diagonal work: entered by the space at their corner
+BLOCKS = ("block", "blocks", "tile", "tiles")  # of diagonal work: entered by the space at their corner
 
 
 def is_what(token: Token) -> bool:

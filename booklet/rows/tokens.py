@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from booklet.model.tree import PerSize
 from booklet.rows.number_words import join_number_words
-from booklet.rows.spelling import is_plain
+from booklet.rows.spelling import is_plain, part_beginning
 from booklet.rows.together import join_together
 from booklet.rows.vocabulary import MAX_WORDS, NUMBER_WORDS, ORDINAL_WORDS, Vocabulary
 from booklet.sizing.formula import FormulaError, evaluate_formula
@@ -143,8 +143,9 @@ class TokenTrouble:
 def read_tokens(text: str, vocabulary: Vocabulary, numbers: Numbers) -> tuple[list[Token], list[TokenTrouble]]:
     """The tokens of a row's text, with what could not be read."""
     troubles: list[TokenTrouble] = []
-    pieces = _split_pieces(text.translate(SAME_LENGTH), vocabulary, numbers, troubles)
-    words = join_together(join_number_words(_merge_words(pieces, vocabulary)), vocabulary)
+    text = part_beginning(text.translate(SAME_LENGTH))
+    pieces = _merge_words(_split_pieces(text, vocabulary, numbers, troubles), vocabulary)
+    words = join_together(join_number_words(pieces), vocabulary)
     return _merge_sizes(words, numbers, troubles), troubles
 
 

@@ -27,7 +27,7 @@ LEAD = re.compile(
     r"|(?:(?:your|the|final|total|new)\s+)*(?:st|stitch)\.?\s*count\s*(?:is|of|now|should\s+be)?(?:\s+now)?\s*[:=-]?"
     r"|total\s+(?:sts?|stitches|stitch\s+count|of|is|now|number\s+of\s+(?:sts|stitches))\s*(?:is)?\s*[:=-]?"
     r"|(?:for|giving|making|makes?|with|to\s+give|gives)\s+a\s+(?:new\s+)?total\s+of|(?<=[.;] )makes"
-    r"|(?:giving|leaving)\s+you\s+(?:with\s+)?|to\s+give|now|~)\s*$",
+    r"|(?:giving|leaving)\s+you\s+(?:with\s+)?|to\s+give|~)\s*$",
     re.IGNORECASE,
 )
 OF_OTHER_ROW = re.compile(r"\b(?:rows?|rnds?|rounds?)\s+\d[^.;!]*$", re.IGNORECASE)
@@ -115,7 +115,8 @@ def _is_bare(tokens: Sequence[Token], at: int) -> bool:
     """ ", 12 sts" or "; 12 sts" at the very end of a row: "sts" are nothing to work"""
     marked = at > 0 and tokens[at - 1].is_mark(",", ";")
     ends = all(token.is_mark(".", "!") for token in tokens[at + 2 :])
-    return marked and ends and at + 1 < len(tokens) and tokens[at + 1].is_word("st") and at > 2
+    works = any(token.kind == "st" and token.value != "ch" for token in tokens[:at])
+    return marked and ends and works and at + 1 < len(tokens) and tokens[at + 1].is_word("st")
 
 
 def _find_end(tokens: Sequence[Token], at: int) -> int:

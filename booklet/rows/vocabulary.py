@@ -156,7 +156,8 @@ def _add_own_stitches(names: tuple[str, ...], phrases: dict[str, tuple[str, str]
         phrases[name.lower()] = ("st", name)
         phrases[f"{name.lower()}s"] = ("st", name)
         short = re.sub(r" (?:st|stitch)$", "", name.lower())
-        for form in (short, f"{short}s") if short not in NEVER_SHORT else ():
+        forms = (short, f"{short}s") if short not in NEVER_SHORT else ()
+        for form in (*forms, name.lower().replace("-", " ")):
             phrases.setdefault(form, ("st", name))  # "star" is star st
         for form in ("st", "sts", "stitch", "stitches") if short != name.lower() else ():
             phrases.setdefault(f"{short} {form}", ("st", name))

@@ -21,6 +21,7 @@ class Choices:
     `each`      whether "each st" takes in the chains of a space
     `travel`    whether slip stitches at the start of a row only move to another place
     `behind`    whether a stitch skipped after one worked rows below is the one behind it
+    `gap`       whether the chain at the start of a row of moss stitch is its first space
     `more`      whether "rep from * n times" means n more
     """
 
@@ -28,6 +29,7 @@ class Choices:
     skipped: bool = True
     chains: str = "paired"
     each: bool = True
+    gap: bool = False
     more: bool = True
     travel: bool = True
     behind: bool = True
@@ -42,6 +44,7 @@ OPTIONS: dict[str, tuple[object, ...]] = {
     "more": (True, False),
     "travel": (True, False),
     "behind": (True, False),
+    "gap": (True, False),
 }
 
 

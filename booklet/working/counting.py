@@ -107,9 +107,10 @@ def check_stated(
             continue  # the other forms of the stitch are counted beside it ("10 FPdc, 22 dc")
         if len(items) > 1 and has - _grouped(fabric, what) == needs:
             continue  # the groups are counted under their own name beside it
-        if groups and has - count_in_groups(fabric, what.kind) == needs:
+        if groups and has - needs in count_in_groups(fabric, what.kind):
             continue  # the same, of groups written out
-        if len(items) == 1 and fabric.made == needs and (what.kind == "st" or _is_mixed(fabric, what)):
+        slips = 0 if what.kind in ("st", "sl st") else fabric.counts.get("sl st", 0)  # no one's sc or dc
+        if len(items) == 1 and fabric.made - slips == needs and (what.kind == "st" or _is_mixed(fabric, what)):
             continue
         if what.kind == "st" and len(items) > 1 and needs == sum(fabric.counts.values()):
             continue
@@ -143,8 +144,11 @@ def _is_mixed(fabric: Fabric, what: What) -> bool:
 
 
 def is_compared(stated: Stated, fabric: Fabric, size: int, forms: Mapping[str, Form] = NO_FORMS) -> bool:
-    """Is anything of the count held against the row, or is it all of things that cannot be told in it?"""
-    if stated.plus:
+    """Is anything of the count held against the row, or is it all of things that cannot be told in it?
+
+    A single one of them, such as the first block of a corner, needs no count.
+    """
+    if stated.plus or all(at_size(values, size) == 1 for values, _ in stated.items):
         return True
     for _, what in stated.items:
         if _is_group(what, fabric, forms):

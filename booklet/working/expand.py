@@ -92,7 +92,8 @@ def expand_line(
     if shaping is not None:
         return _number(line, shape_rows(line, shaping, size, made[-1] if made else 0), last_number), []
     if not repeats:
-        many = line.label.count if not line.label.numbers else 0  # "Next 3 rows"
+        told = at_size(line.label.counts, size) if line.label.counts else line.label.count
+        many = told if not line.label.numbers else 0  # "Next 3 rows"
         labelled: Sequence[int | None] = line.label.numbers or (None,) * max(1, many)
         last = len(labelled) - 1
         return [Instance(line, n, line, i == last, len(labelled) > 1) for i, n in enumerate(labelled)], []

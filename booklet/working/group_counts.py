@@ -17,11 +17,13 @@ from booklet.working.walk import find_corner_spaces, find_corners
 
 Form = tuple[str, ...]  # the stitches of a group in order, "ch" for each run of chains between them
 NO_FORMS: Mapping[str, Form] = {}
+FEW = 12  # corners of a motif, openings of a garment: more spaces than that are a mesh
 MOST_FORMS = 5  # different groups in one row, of which any may be meant together
 GATHERED = ("cl", "bobble", "puff", "pc")
 SHELLS = ("shell", "v-st")
 FLOWERS = ("petal", "scallop", "point", "wave", "group")
-COUNTED = (*SHELLS, *FLOWERS, *GATHERED, "block", "square", "opening", "repeat", "corner", "inc", "dec", "inv dec")
+PLACES = ("block", "square", "opening", "gap", "repeat", "corner")
+COUNTED = (*SHELLS, *FLOWERS, *GATHERED, *PLACES, "inc", "dec", "inv dec")
 UNCOUNTED = ("motif", "panel", "tile", "spoke", "ridge", "spine", "bump", "half", "side")
 
 
@@ -79,13 +81,14 @@ def list_possible(fabric: Fabric, what: What, forms: Mapping[str, Form] = NO_FOR
         return _changes(fabric, what.kind)
     if what.kind == "corner":
         return _corners(fabric)
-    if what.kind == "block" and "block" in fabric.groups:
+    if what.kind in ("block", "tile") and "block" in fabric.groups:
         return Possible((fabric.groups["block"],))
     if what.kind in ("block", "square"):
         return _squares(fabric, what.kind)
-    if what.kind == "opening":
+    if what.kind in ("opening", "gap"):
         runs = [number for _, number in sorted(fabric.spaces.items(), reverse=True)]
-        return Possible((sum(runs), *runs)) if runs else None
+        few = what.kind == "gap" or (len(runs) == 1 and runs[0] <= FEW)
+        return Possible((sum(runs), *runs)) if runs and few else None
     if what.kind == "repeat":
         return Possible(tuple(_repeats(fabric))) if fabric.repeats else None
     defined = _defined(fabric, what.kind, forms)
@@ -118,7 +121,8 @@ def _gathered(fabric: Fabric, kind: str) -> Possible | None:
     made = sum(number for stitch, number in fabric.counts.items() if is_of_kind(stitch, kind))
     together = sum(number for stitch, number in fabric.counts.items() if stitch.endswith("tog"))
     numbers = [number for number in (made, together, made + together) if number]
-    return Possible((*numbers, *(number + 1 for number in numbers))) if numbers else None
+    begun = any(site.chains > 1 for site in fabric.sites[:1])
+    return Possible((*numbers, *(number + 1 for number in numbers if begun))) if numbers else None
 
 
 def _grouped(fabric: Fabric, what: What) -> Possible | None:
@@ -209,6 +213,10 @@ def list_forms_of_chains(fabric: Fabric) -> list[Form]:
     return [form for form in list_forms(fabric) if "ch" in form and form[:1] != ("ch",) and len(form) > 2]
 
 
-def count_in_groups(fabric: Fabric, kind: str) -> int:
-    """The stitches of a kind that stand in groups of several stitches in one place."""
-    return sum(is_of_kind(made, kind) for form in list_forms(fabric) for made in form if made != "ch")
+def count_in_groups(fabric: Fabric, kind: str) -> set[int]:
+    """The stitches of a kind in groups made in one place: in all of them, in those of three and more, and so on."""
+    forms = list_forms(fabric)
+    return {
+        sum(is_of_kind(made, kind) for form in forms for made in form if made != "ch" and len(form) >= least)
+        for least in {len(form) for form in forms} or {0}
+    }

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from booklet.model.tree import What, Where, at_size
+from booklet.model.work import Stitch
 from booklet.rows.markers import MARKED
 from booklet.source import Span
 from booklet.working.hand import Entry
@@ -12,6 +13,11 @@ from booklet.working.reaching import Reacher
 from booklet.working.walk import Place
 
 NO_GROUP: tuple[int, tuple[int, ...]] = (-1, ())
+
+
+def _place_of(stitch: Stitch) -> tuple[int, tuple[int, ...]]:
+    """Where a stitch was worked, alike for all of one group."""
+    return stitch.cluster, stitch.into if stitch.cluster < 0 else ()
 
 
 @dataclass(slots=True)
@@ -110,39 +116,66 @@ class GroupPlacer(Reacher):
         last = [loop.into for loop in self.making.loops[:made][-2:]]
         return all(len(into) == 1 for into in last) and len(last) == 2 and abs(last[0][0] - last[1][0]) == 1
 
-    def reach_gap(self, where: Where) -> list[Place | None]:
+    def reach_gap(self, where: Where, span: Span) -> list[Place | None]:
         """A place between two stitches, which uses neither of them."""
         passes = at_size(where.count, self.size)
         if where.what[0].kind == "group":
-            group = self._next_group(What("st"))
-            passes = group[-1] + 1 - self.walk.at if group else 1
+            gap = self._find_gap()
+            if gap is None:
+                self.fail(Problem("no-place", span, what=What("sp")))
+                return []
+            passes = gap
         after = min(self.walk.at + passes, self.walk.stop)
         self.passed_stitches = self.passed_stitches or after > self.walk.at
         return list(self._stand_behind(after))
 
+    def _find_gap(self) -> int | None:
+        """How many places on the next gap between groups lies: right here, where the stitch before ended a group.
+
+        None in a row where only the stitch at its edge follows.
+        """
+        places = {stitch.top: _place_of(stitch) for stitch in self.below.stitches if stitch.top >= 0}
+        at = self.walk.at
+        if self.last is not None and self.last[1] == at and 1 < at < self.walk.stop:
+            begun = places.get(self.walk.order[at - 1], NO_GROUP)
+            ends = begun != NO_GROUP and begun == places.get(self.walk.order[at - 2], NO_GROUP)
+            if ends and places.get(self.walk.order[at], NO_GROUP) != begun:
+                return 0
+        group = self._next_group(What("st"))
+        if not group:
+            return 1
+        if self._is_before_edge(self._list_units(True)):
+            return None
+        return group[-1] + 1 - at
+
+    def _is_before_edge(self, units: list[tuple[int, int]]) -> bool:
+        """Does only the last group of a row lie ahead, and the one stitch at its edge?"""
+        return self.is_row and len(units) == 2 and units[0][1] > 1 and units[1][1] == 1
+
     def between_each(self, where: Where) -> Iterator[None]:
         """Each place between two stitches, or two groups, in turn; in a round, that behind the last is one as well."""
         while True:
-            units = self._list_units(where.what[0].kind == "group")
-            if not units or (self.is_row and len(units) == 1):
+            in_groups = where.what[0].kind == "group"
+            units = self._list_units(in_groups)
+            if not units or (self.is_row and len(units) == 1) or (in_groups and self._is_before_edge(units)):
                 break
-            yield from self._stand_behind(units[0])
+            yield from self._stand_behind(units[0][0])
         self.passed_stitches = True
 
-    def _list_units(self, in_groups: bool) -> list[int]:
-        """Where the stitches, or the groups of two and more, end that lie ahead."""
+    def _list_units(self, in_groups: bool) -> list[tuple[int, int]]:
+        """Where the stitches, or the groups of two and more, end that lie ahead, and how many stitches each has."""
         stitches = {stitch.top: stitch for stitch in self.below.stitches if stitch.top >= 0}
-        ends: list[int] = []
+        ends: list[tuple[int, int]] = []
         before: tuple[int, tuple[int, ...]] | None = None
         for position in range(self.walk.at, self.walk.stop):
             if not self.walk.is_countable(position) or self.walk.site(position).kind == "ch":
                 continue
             stitch = stitches.get(self.walk.order[position])
-            place = (stitch.cluster, () if stitch.cluster >= 0 else stitch.into) if stitch else NO_GROUP
+            place = _place_of(stitch) if stitch else NO_GROUP
             if in_groups and ends and place == before and place != NO_GROUP:
-                ends[-1] = position + 1
+                ends[-1] = (position + 1, ends[-1][1] + 1)
             else:
-                ends.append(position + 1)
+                ends.append((position + 1, 1))
             before = place
         return ends
 

@@ -113,7 +113,8 @@ def is_one_place(step: Work, stitch: str) -> bool:
     if where.over or where.bare or where.count != (1,):
         return False
     if where.how == "same":
-        return kind.base != "sc" and " over " not in step.span.text.lower()
+        behind = step.span.file.text[step.span.end : step.span.end + 12].lower()
+        return kind.base != "sc" and " over " not in step.span.text.lower() and " and " not in behind
     if where.how in ("next", "each") and where.what[0].kind in ("sp", "ch-sp"):
         return True
     return where.how == "next" and kind.uses > 2 and kind.base != "sc"

@@ -192,7 +192,7 @@ def _count_turns(making: Making) -> tuple[tuple[int, bool], ...]:
 
 def _count_blocks(making: Making) -> dict[str, int]:
     """The blocks of a row of diagonal work: each has a space as long as that of the first, which begins the row."""
-    first = next((loop.chains for loop in making.loops if loop.opening == "space"), 0)
+    first = next((loop.chains for loop in making.loops if loop.opening == "space" and not loop.extra), 0)
     spaces = (loop for loop in making.loops if loop.kind == "ch" and loop.chains == first and not loop.hidden)
     return {"block": sum(1 for _ in spaces)} if first else {}
 
@@ -202,6 +202,12 @@ def _finish_chains(loop: Loop, choices: Choices, sites: list[Site], counts: Coun
     if loop.opening == "none":
         if loop.chains > 1:
             sites.append(Site("ch", loop.colour, loop.chains, 0, False, loop.chains))
+        return
+    if loop.opening == "space" and loop.extra:
+        counted = choices.chains == "all" or (choices.chains == "paired" and loop.spans == loop.extra)
+        spaces[loop.extra] += 1
+        chains = loop.chains if loop.chains != loop.extra else 0
+        sites.extend(Site("ch", loop.colour, loop.extra, at, counted, chains) for at in range(loop.extra))
         return
     if loop.opening == "space":
         sites.extend(Site("ch", loop.colour, loop.chains, at, False) for at in range(loop.chains))

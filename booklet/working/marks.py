@@ -13,16 +13,18 @@ Marks = list[
 def place_marks(making: Making, marks: Marks, below: Fabric, fabric: Fabric) -> tuple[Marker, ...]:
     """The markers of a row that is done: those put in, and those of the row below, moved up with their stitches.
 
-    None are known where one was moved to a place that the words do not tell.
+    None are known where one was put in, or moved to, a place that the words do not tell.
     """
     if not marks and not below.markers:
         return ()
     tops = _list_tops(making, fabric)
     if any(place == "?" for _, place in marks):
         return ()
-    found = {_find_place(making, at, place, fabric, tops) for at, place in marks}
-    found |= {_move_up(making, marker, tops) for marker in below.markers}
-    return tuple(sorted(marker for marker in found if marker is not None))
+    placed = {_find_place(making, at, place, fabric, tops) for at, place in marks}
+    if None in placed:
+        return ()
+    moved = {_move_up(making, marker, tops) for marker in below.markers}
+    return tuple(sorted(marker for marker in placed | moved if marker is not None))
 
 
 def _list_tops(making: Making, fabric: Fabric) -> list[int]:
@@ -42,9 +44,17 @@ def _find_place(making: Making, at: int, place: str, fabric: Fabric, tops: Seque
         return Marker(tops[at], False)
     if place == "here":
         return Marker(tops[at] + 1, True) if tops[at] + 1 < len(fabric.sites) else None
+    return _find_center(making, at, fabric, tops)
+
+
+def _find_center(making: Making, at: int, fabric: Fabric, tops: Sequence[int]) -> Marker | None:
+    """The middle of the stitches just made in one place, or else of the row; None where that is even."""
     into = making.loops[at].into
     alike = [index for index, loop in enumerate(making.loops) if into and loop.into == into and tops[index] >= 0]
-    return Marker(tops[alike[len(alike) // 2]], False) if len(alike) % 2 else None
+    if len(alike) > 1:
+        return Marker(tops[alike[len(alike) // 2]], False) if len(alike) % 2 else None
+    counted = [index for index, site in enumerate(fabric.sites) if site.counts]
+    return Marker(counted[len(counted) // 2], False) if len(counted) % 2 else None
 
 
 def _move_up(making: Making, marker: Marker, tops: Sequence[int]) -> Marker | None:

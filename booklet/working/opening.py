@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.model.tree import (
+    SPACE,
     Chain,
     ChainRule,
     Group,
@@ -64,6 +65,9 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
     stitch = base.stitch if base else worker.base
     if (defined := worker.definitions.get(stitch)) and (inner := first_work(defined.steps)):
         stitch = inner.stitch  # the chain before a group is as tall as the group's first stitch
+    if run := _find_space(chain, rules, chains):
+        worker.making.add_opening(chains, worker.colour_here(), "space", "ch", (), run)
+        return
     taken_for, named = _declared(chain, rules, chains, stitch)
     if taken_for is None and chains > 1:
         taken_for = _told_by_join(opening)
@@ -75,6 +79,12 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         taken_for = "space"
     if taken_for is None and _begins_mesh(opening, chains, stitch):
         taken_for = "stitch"
+    moss = taken_for is None and worker.is_row and _begins_moss(opening, chains, worker.size)
+    if moss:
+        worker.open_points.add("gap")
+    if moss and (worker.choices.gap or not worker.is_counted):
+        worker.making.add_opening(chains, worker.colour_here(), "space", "ch", (), chains - 1)
+        return
     if taken_for is None:
         worker.open_points.add("turning")
         taken_for = worker.choices.turning
@@ -82,6 +92,23 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         _stand_for_stitch(worker, opening, chain, chains, named or kind_of(stitch).base, bool(named))
     else:
         worker.making.add_opening(chains, worker.colour_here(), taken_for, "ch", (), 0)
+
+
+def _find_space(chain: Chain, rules: Sequence[ChainRule], chains: int) -> int:
+    """The chains of the space that an opening chain is: "ch 2 (counts as ch-1 sp)"; 0 where it is none."""
+    if chain.counts is not None:
+        return chain.then if chain.counts and chain.stands_for == SPACE else 0
+    rule = next((rule for rule in rules if rule.chains == chains and rule.stitch == SPACE), None)
+    return rule.then if rule is not None else 0
+
+
+def _begins_moss(opening: Opening, chains: int, size: int) -> bool:
+    """Is an opening chain, one longer than the spaces and before an sc into a space, such a space itself if any?"""
+    first, run = first_work(opening.rest), first_chain(opening.rest)
+    if first is None or run is None or chains != at_size(run.count, size) + 1:
+        return False
+    low = all(work.stitch == "sc" for work in list_works(opening.rest))
+    return low and first.where.what[0].kind in ("sp", "ch-sp") and first.where.how == "next"
 
 
 def _begins_mesh(opening: Opening, chains: int, stitch: str) -> bool:
@@ -225,6 +252,10 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     skipped = nth - 1
     height = height_of(stitch)
     said = next((step for step in steps if isinstance(step, SkippedCount)), None)
+    if run := _find_first_space(worker, steps, said, skipped, height):
+        worker.making.add_opening(skipped, worker.colour, "space", "ch", (), run, free=True)
+        worker.making.loops[-1].spans = run
+        return skipped - run
     if said is not None:
         counts, named = said.counts, said.stitch
     elif height <= 1:
@@ -251,6 +282,23 @@ def open_first_row(worker: RowWorker, steps: Sequence[Node], rules: Sequence[Cha
     if skipped > 1:
         worker.making.add_opening(skipped, colour, "none", "ch", (), 0, free=True)
     return skipped
+
+
+def _find_first_space(
+    worker: RowWorker, steps: Sequence[Node], said: SkippedCount | None, skipped: int, height: int
+) -> int:
+    """The chains of the space that the skipped chains of a first row are; 0 where they are none.
+
+    Where nothing is said of them, before "sc in 4th ch, *ch 1, sk next ch, sc in next ch", the count tells.
+    """
+    if said is not None:
+        return min(said.then, skipped) if said.counts and said.stitch == SPACE else 0
+    run = first_chain(steps)
+    chains = at_size(run.count, worker.size) if run else 0
+    if height != 1 or not chains or skipped != 2 * chains + 1:
+        return 0
+    worker.open_points.add("gap")
+    return chains if worker.choices.gap else 0
 
 
 def _turning_chain_left(worker: RowWorker, steps: Sequence[Node]) -> int:

@@ -287,7 +287,7 @@ def _take_up(
     stitch = base.stitch if base and base.stitch not in ("sl st", "st") else setting.base
     worker = RowWorker(below, walk, size, choices, stitch, setting.colour, dict(setting.definitions))
     worker.edges, worker.loops = setting.edges, setting.loops
-    worker.row_loop = setting.row_loop
+    worker.row_loop, worker.is_counted = setting.row_loop, row.stated is not None
     worker.keep_colours = _keeps_colours(steps)
     worker.mixed = bool(list_stitches(steps))
     worker.pieces, worker.title, worker.unworked = setting.pieces, setting.title, setting.unworked

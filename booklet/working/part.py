@@ -116,7 +116,7 @@ class PartWork(PartState):
         chain = split_opening(row.steps).chain
         if chain is None or chain.counts is None or not chain.counts:
             return
-        rule = ChainRule(at_size(chain.count, self.size), chain.counts, chain.span, chain.stands_for)
+        rule = ChainRule(at_size(chain.count, self.size), chain.counts, chain.span, chain.stands_for, then=chain.then)
         if rule.chains > 1 and all(known.chains != rule.chains for known in self.setting.rules):
             self.setting = replace(self.setting, rules=(*self.setting.rules, rule))
 

@@ -248,6 +248,8 @@ def _settled_text(settled: Settled) -> str:
         return f"“rep from * n times” means {'n more times' if settled.value else 'n times in all'} {by}"
     if settled.point == "travel":
         return f"slip stitches at the start of a row {'only travel' if settled.value else 'count as stitches'} {by}"
+    if settled.point == "gap":
+        return f"the chain at the start of a row {'is' if settled.value else 'is not'} a chain space {by}"
     if settled.point == "behind":
         which = "the stitch behind it" if settled.value else "the next one"
         return f"after a stitch worked rows below, {which} is skipped {by}"

@@ -31,6 +31,8 @@ class Placer(GroupPlacer):
     def take_places(self, where: Where, span: Span) -> list[Place | None]:
         count = at_size(where.count, self.size)
         self.return_from_chain()
+        if where.what[0] == What("ch-sp") and where.how == "next" and (place := self._find_turning_space()):
+            return [self._use(place)]
         self._go_round(where)
         if where.what[0].kind in self.below.groups and self.below.spaces:
             where = replace(where, what=(What("sp"),))  # a shell is worked into by its space
@@ -61,7 +63,7 @@ class Placer(GroupPlacer):
             "each": lambda: self._each(where, span),
             "up to": lambda: self._up_to(where),
             "last": lambda: self._last(where, span, count),
-            "gap": lambda: self.reach_gap(where),
+            "gap": lambda: self.reach_gap(where, span),
             "skipped": lambda: self._take_skipped(where, span, count),
             "group": lambda: self._in_groups(where, span),
             "center": lambda: self._in_center(where, span),
@@ -70,6 +72,18 @@ class Placer(GroupPlacer):
             "top": lambda: [p for p in (self._next((What("tch"),), span, 1),) if p],
         }
         return list(finders[where.how]())
+
+    def _find_turning_space(self) -> Place | None:
+        """The place of "turning ch sp", at the end of the row: beside the stitch that the chain is, or all of it."""
+        end = len(self.walk.order) - 1
+        if not self.is_row or not self.walk.backwards or end < self.walk.at or self.walk.stop <= end:
+            return None
+        at = end - 1 if self.walk.site(end).kind != "ch" and end > self.walk.at else end
+        site = self.walk.site(at)
+        if site.kind != "ch" or (at != end and not self.walk.site(end).chains):
+            return None
+        long = 1 if site.run in (0, site.chains) else site.run
+        return max(self.walk.at, at - long + 1), at + 1
 
     def _made_the_chain(self) -> bool:
         """Does the row itself make chains, and the row below offer none?"""

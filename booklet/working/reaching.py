@@ -38,6 +38,8 @@ class Reacher(Hand):
         if self.step is None or made is None or self.last is None or self.walk.sites is not self.below.sites:
             return
         from_stitch = made.kind != "ch" and not made.opening and not made.hidden
+        if self.last[0] >= len(self.walk.order):
+            return  # the last stitch went into a chain of the row's own
         if site.kind == "ch" and site.run and from_stitch and self.walk.site(self.last[0]).kind != "ch":
             self.approaches.append(Approach(self.step, self.walk.countable(self.walk.at, place[0])))
 

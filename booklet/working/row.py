@@ -100,7 +100,7 @@ class RowWorker(Closer):
             self.making.add_stitch("sl st", self.colour, (), -1, False, hidden=True)
             self.joined = step.where.how != "elsewhere"
         elif isinstance(step, Mark):
-            self.marks.append((len(self.making.loops) - 1, step.place))
+            self.marks.extend((len(self.making.loops) - 1, place) for place in step.place.split(","))
         elif isinstance(step, Leave):
             self._leave(step)
         elif isinstance(step, OtherSide):

@@ -19,6 +19,7 @@ EACH_ROW = re.compile(
     r"(?:each|every|per)\s+(?:(?P<other>other|alt\w*|second)|(?P<nth>\d{1,2})(?:st|nd|rd|th))?\s*(?:row|rnd|round)\b",
     re.IGNORECASE,
 )
+THEN = re.compile(r"\b(?:then|thereafter|after that)\b", re.IGNORECASE)  # of such a row only a part is told
 WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 NUMBER = r"(?:one|two|three|four|five|six|\d)"
 STITCH = r"(?:sts?|stitch(?:es)?|sc|hdc|htr|dc|tr)"
@@ -84,7 +85,7 @@ def compare_told(row: Row, stated: Stated | None, before: int, size: int) -> Pro
     if match is None or stated is None or stated.plus or len(stated.items) != 1 or len(ways) != 1 or not before:
         return None
     every = 2 if match["other"] else int(match["nth"] or 1)
-    if not rows or not every or stated.series:
+    if not rows or not every or stated.series or THEN.search(row.words.text):
         return None
     change = _number(match["number"]) * (2 if match["ends"] else 1)
     sign = 1 if ways == {True} else -1

@@ -57,6 +57,8 @@ class Walk:
         if what.kind == "sp":
             return self.starts_run(position) or (site.kind == "ch" and site.chains > 0)
         if what.kind == "ch-sp":
+            if site.chains > 0 and site.run not in (0, site.chains):
+                return self.starts_run(position) and what.chains in (0, site.run, site.chains)
             if site.chains > 0:
                 return self._is_chain_space(site, what.chains)
             sized = what.chains in (0, site.run) or self._belongs_to_chain(position, what.chains)
@@ -66,9 +68,7 @@ class Walk:
         if site.kind == "row end":
             return False
         if what.kind == "corner":
-            fewest = 2 if self.corners else 1  # a hexagon's corners may be its only ch-1 spaces
-            spaces = any(site.kind == "ch" and site.run >= fewest for site in self.sites)
-            return self.starts_run(position) if spaces else self.order[position] in self.corners
+            return self._is_corner(position, site)
         if what.kind == "marked":
             return Marker(self.order[position], False) in self.markers
         if what.kind == "tch":
@@ -76,6 +76,14 @@ class Walk:
         if what.kind == "ring":
             return site.kind == "ring"
         return site.kind != "ch" and is_of_kind(site.kind, what.kind)
+
+    def _is_corner(self, position: int, site: Site) -> bool:
+        """A chain space where there are any of two chains, else the middle of an odd group."""
+        runs = {other.run for other in self.sites if other.kind == "ch" and other.run}
+        fewest = 1 if runs == {1} and not self.corners else 2  # a hexagon's corners may be its only ch-1 spaces
+        if any(run >= fewest for run in runs):
+            return self.starts_run(position) and site.run >= fewest
+        return self.order[position] in self.corners
 
     def _is_chain_space(self, site: Site, chains: int) -> bool:
         """Is a turning chain meant: one that counts only where the row has no space of that size?"""

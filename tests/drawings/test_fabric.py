@@ -94,11 +94,11 @@ def test_black_and_white_yarn_still_show_light_and_shadow(shade: tuple[int, int,
 
 
 def test_colours_are_where_they_were_worked(ink: Ink) -> None:
-    piece = lay_first(make_blanket(61, 60))
+    piece = lay_first(make_blanket(201, 200))  # stitches of less than half a millimetre, were it shown whole
     image = paint_fabric(piece, PALETTE, ink, 100, 100)
     view, is_whole = choose_view(piece, 100, 100)
     assert not is_whole
-    for band in piece.bands[20:40:5]:
+    for band in piece.bands[60:140:5]:
         for run in band.runs():
             x, y = view.at(band.top.point((run.start + run.end) / 2))
             if not (15 < x < image.width - 15 and 15 < y < image.height - 15):
@@ -118,7 +118,7 @@ def _hue_distance(seen: object, shade: str) -> float:
 
 
 def test_a_large_piece_is_cropped_where_its_colours_meet() -> None:
-    piece = lay_first(make_blanket(183, 150))
+    piece = lay_first(make_blanket(303, 250))
     view, is_whole = choose_view(piece, 160, 200)
     assert not is_whole
     left, top, right, bottom = view.window
@@ -134,6 +134,16 @@ def test_a_large_piece_is_cropped_where_its_colours_meet() -> None:
         if left < band.top.point(run.end)[0] and band.top.point(run.start)[0] < right
     }
     assert seen == {"A", "B", "C"}
+
+
+def test_a_piece_whose_stitches_can_be_told_is_shown_whole() -> None:
+    """A cover shows what is made: a back of 100 stitches is a back, not a strip of its middle."""
+    piece = lay_first(make_blanket(100, 90))
+    view, is_whole = choose_view(piece, 160, 200)
+    assert is_whole
+    left, top, right, bottom = view.window
+    assert left < piece.box[0] < piece.box[2] < right
+    assert top < piece.box[1] < piece.box[3] < bottom
 
 
 @pytest.mark.parametrize("part", [make_hat(), make_circle(), make_square(), make_tube()])

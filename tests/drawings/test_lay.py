@@ -2,15 +2,18 @@
 
 import math
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
 from booklet.amounts.measures import measure_parts
+from booklet.amounts.piece_edges import find_underarm
 from booklet.drawings.areas import border_lines, find_areas
 from booklet.drawings.edges import Frame, Ring
 from booklet.drawings.lay import Lay
 from booklet.drawings.pieces import CROWN, lay_pieces
 from booklet.model.work import Stitch, WorkedPart
+from booklet.pipeline import prove_file
 
 from .conftest import (
     SPAN,
@@ -215,3 +218,19 @@ def test_what_is_drawn_has_the_measures_of_the_table() -> None:
                 assert body.height == pytest.approx(measures[name])
         if len(pieces) > 1:
             assert pieces[1].width == pytest.approx(measures["crown across"], rel=1e-3)
+
+
+def test_an_armhole_begins_with_the_row_that_leaves_its_stitches() -> None:
+    """Slip stitches lead over the underarm, and a chain stands at the start: the row is as wide as its own stitches."""
+    proof = prove_file(str(Path(__file__).parents[2] / "content" / "millpond-tee"))
+    assert proof.pattern is not None
+    assert proof.worked is not None
+    back = lay_pieces(proof.pattern, proof.worked, 0)[0]
+    rows = [band.row for band in back.bands]
+    underarm = find_underarm(rows)
+    assert underarm is not None
+    at = next(at for at, row in enumerate(rows) if row is underarm)
+    widths = [band.top.point(1)[0] - band.top.point(0)[0] for band in back.bands[at - 1 : at + 1]]
+    assert widths[0] - widths[1] == pytest.approx(2 * 3 * 10 / 16)  # 3 stitches at either end, 16 sts = 10 cm
+    base = back.bands[at].base
+    assert base.point(1)[0] - base.point(0)[0] == pytest.approx(widths[1])

@@ -181,7 +181,8 @@ def test_cautions_are_told_at_a_glance_with_the_way_to_them(
     for edition in (A4, WEB_EDITION):
         html = render_booklet(blanket, edition, theme)[0].html
         glance = html[html.index('id="at-a-glance"') : html.index('id="sizes"')]
-        assert 'Not in the cot of a sleeping baby; loose ends and holes: <a href="#safety">' in glance
+        assert 'See the <a href="#safety">safety notes</a>' in glance
+        assert ": not in the cot of a sleeping baby; loose ends and holes" in glance
         assert "Safety" not in render_booklet(hat, edition, theme)[0].html  # which has no cautions
 
 
