@@ -134,11 +134,9 @@ def _settle_last(stream: Stream, steps: list[Node], before: int) -> None:
     if len(steps) < 2:
         return
     last, earlier = steps[-1], steps[-2]
-    if isinstance(earlier, SkippedCount) and len(steps) > 2:
-        earlier = steps[-3]  # "Miss 3 (count as 1 tr), 1 tr in the 4th"
-    if isinstance(last, Work) and isinstance(earlier, Skip) and last.where.how == "nth" and not last.where.from_hook:
-        if earlier.where.count == (last.where.nth - 1,):
-            steps[-1] = replace(last, where=replace(last.where, how="next", nth=0))
+    for at in range(-1, max(-3, -len(steps)), -1):
+        _settle_ordinal(steps, at)  # of "dc in 2nd dc and in each dc" the one before the last
+    last = steps[-1]
     begins = stream.tokens[before].is_word("from", "beg")
     if isinstance(last, Skip) and isinstance(earlier, Work) and begins and earlier.where.bare:
         steps[-2:] = [last, earlier]  # "8 sc starting from 2nd ch from hook"
@@ -146,6 +144,17 @@ def _settle_last(stream: Stream, steps: list[Node], before: int) -> None:
     dashed = before > 0 and stream.tokens[before - 1].is_mark("-")
     if dashed and isinstance(last, Repeat) and not last.mark and isinstance(earlier, Work):
         steps[-2:] = [replace(last, steps=(earlier, *last.steps))]
+
+
+def _settle_ordinal(steps: list[Node], at: int) -> None:
+    """The step's ordinal, where it counts from what was skipped right before it, is the next place."""
+    step, earlier = steps[at], steps[at - 1]
+    if isinstance(earlier, SkippedCount) and len(steps) > 1 - at:
+        earlier = steps[at - 2]  # "Miss 3 (count as 1 tr), 1 tr in the 4th"
+    counted = isinstance(step, Work) and step.where.how == "nth" and not step.where.from_hook
+    if counted and isinstance(step, Work) and isinstance(earlier, Skip):
+        if earlier.where.count == (step.where.nth - 1,):
+            steps[at] = replace(step, where=replace(step.where, how="next", nth=0))
 
 
 def _says_there_should_be(stream: Stream) -> bool:
