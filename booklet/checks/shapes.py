@@ -39,11 +39,14 @@ def find_odd_side(fabric: Fabric) -> tuple[int, int] | None:
     Corners are chain spaces of one size, two chains or more, that are not in the count. The round is a
     ring, so the stitches before the first corner belong to the side that ends it.
     """
-    runs = Counter(site.run for site in fabric.sites if site.kind == "ch" and site.run > 1 and site.at == 0)
+    begun = [site for site in fabric.sites[:1] if site.chains]  # a chain at the start, which is no side's space
+    begins_cluster = bool(begun) and any(kind.endswith("tog") for kind in fabric.counts)
+    sites = fabric.sites[1:] if begun and (begun[0].kind == "ch" or begins_cluster) else fabric.sites
+    runs = Counter(site.run for site in sites if site.kind == "ch" and site.run > 1 and site.at == 0)
     if len(runs) != 1 or next(iter(runs.values())) not in CORNERS:
         return None
     sides: list[int] = [0]
-    for site in fabric.sites:
+    for site in sites:
         if site.kind == "ch" and site.run > 1:
             if site.at == 0:
                 sides.append(0)

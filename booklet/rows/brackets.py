@@ -60,9 +60,18 @@ def parse_target_first(stream: Stream, read: ReadSteps) -> list[Node] | None:
         ):
             break
         stop += 1
+    stop = min(stop, _end_of_first(stream) or stop) if where.from_hook else stop
     body = read(stream.inner(stream.index, stop), [])
     stream.index = stop
     return [Group(stream.place(first), tuple(loosen(step) for step in body), where)]
+
+
+def _end_of_first(stream: Stream) -> int:
+    """ "In 2nd ch from hook 1 sc, 3 sc, …": more of the same stitch goes on along the chain; 0 where there is none"""
+    number, stitch, comma = stream.peek(), stream.peek(1), stream.peek(2)
+    again = stream.peek(3).kind == "num" and stream.peek(4).kind == "st" and stream.peek(4).value == stitch.value
+    told = number.kind == "num" and stitch.kind == "st" and comma.is_mark(",")
+    return stream.index + 2 if told and again else 0
 
 
 def group_in_space(steps: list[Node]) -> None:

@@ -141,3 +141,24 @@ def take_tail(stream: Stream) -> None:
             stream.index = mark
         elif stream.peek().kind == "num":
             stream.take()
+
+
+def parse_under(stream: Stream) -> Where | None:
+    """under = "under" ["each"] n "ch": the space of so many chains"""
+    mark = stream.index
+    each = stream.take_word("each")
+    stream.take_word("next")
+    if stream.peek().kind == "num" and stream.peek(1).value == "ch":
+        chains = stream.take().numbers[0]
+        stream.take()
+        return Where("each" if each else "next", what=(What("ch-sp", chains),))
+    stream.index = mark
+    return None
+
+
+def passes_rounds(stream: Stream) -> bool:
+    """ "12 sc in each rnd": says of every round what is plain from its label; the words are passed over"""
+    if stream.peek().is_word("in") and stream.peek(1).is_word("each") and stream.peek(2).is_word("rows", "rounds"):
+        stream.index += 3
+        return True
+    return False

@@ -6,7 +6,17 @@ from dataclasses import replace
 from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.far_places import parse_cord, parse_other_piece, parse_reach, parse_whole_piece
 from booklet.rows.group_places import parse_between, parse_center, parse_in_group
-from booklet.rows.place_words import OWNERS, skip_base, take_below, take_chain_space, take_made, take_owner, take_tail
+from booklet.rows.place_words import (
+    OWNERS,
+    parse_under,
+    passes_rounds,
+    skip_base,
+    take_below,
+    take_chain_space,
+    take_made,
+    take_owner,
+    take_tail,
+)
 from booklet.rows.skipped_places import parse_skipped, take_just_skipped
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
@@ -22,7 +32,7 @@ def parse_where(stream: Stream) -> Where | None:
     around = stream.peek().is_word("around")
     if stream.peek().is_word("across") and stream.peek(1).is_word("first", "next", "last"):
         stream.take()
-    if _passes_rounds(stream):
+    if passes_rounds(stream):
         return None
     if stream.peek().is_word("across", "to end") or (around and not _names_place(stream, 1)):
         return parse_extent(stream)
@@ -44,7 +54,7 @@ def parse_where(stream: Stream) -> Where | None:
     if stream.take_word("post"):
         stream.take_word("of")
         stream.skip_articles()
-    place = (_parse_under(stream) if under else None) or _parse_place(stream)
+    place = (parse_under(stream) if under else None) or _parse_place(stream)
     if place is None:
         if loops:
             return replace(parse_extent(stream) or Where("next", bare=True), loops=loops)
@@ -68,27 +78,6 @@ def _parse_loops_named(stream: Stream) -> str:
     stream.take_word("only")
     stream.take_word("of", "in")
     return loops
-
-
-def _passes_rounds(stream: Stream) -> bool:
-    """ "12 sc in each rnd": says of every round what is plain from its label; the words are passed over"""
-    if stream.peek().is_word("in") and stream.peek(1).is_word("each") and stream.peek(2).is_word("rows", "rounds"):
-        stream.index += 3
-        return True
-    return False
-
-
-def _parse_under(stream: Stream) -> Where | None:
-    """under = "under" ["each"] n "ch": the space of so many chains"""
-    mark = stream.index
-    each = stream.take_word("each")
-    stream.take_word("next")
-    if stream.peek().kind == "num" and stream.peek(1).value == "ch":
-        chains = stream.take().numbers[0]
-        stream.take()
-        return Where("each" if each else "next", what=(What("ch-sp", chains),))
-    stream.index = mark
-    return None
 
 
 def _names_place(stream: Stream, ahead: int) -> bool:

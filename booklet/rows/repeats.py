@@ -51,7 +51,6 @@ def parse_times(stream: Stream) -> HowOften | None:
     """times = n "times" ["more"|"total"] | n "more" ["times"] | "another" n "times" | "times" n | once
 
     once = ("once"|"twice") ["more"]
-
     "(…) x 6" reads the same as "(…) 6 times". None (nothing taken) where no such words stand here.
     """
     mark = stream.index

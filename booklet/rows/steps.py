@@ -37,6 +37,7 @@ from booklet.rows.chains import (
     parse_more_made,
 )
 from booklet.rows.counts import parse_bare_count, parse_dash_count
+from booklet.rows.layers import FLATTENED, flattens_and_works, parse_through
 from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import parse_remark_step, parse_stands_for
@@ -216,8 +217,8 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
         return left
     if token.value in ("draw", "pull") and (drawn := parse_drawn_loop(stream)):
         return drawn
-    if token.kind == "chsp" or token.kind == "ord":
-        return None
+    if token.value in FLATTENED:
+        return take_clause(stream, first) if not flattens_and_works(stream) else []
     if token.kind != "w":
         return None
     return _parse_word_step(stream, steps, token, first)
@@ -254,6 +255,8 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
         return []
     if word in ("counts as", "does not count", "tch"):
         return parse_remark_step(stream, steps)
+    if word == "next" and (through := parse_through(stream)):
+        return through
     if word in ("in", "next", "over", "each"):
         return parse_target_first(stream, parse_steps)
     if word == "from" and (again := _parse_between_marks(stream)):

@@ -24,6 +24,7 @@ from booklet.model.tree import (
 from booklet.rows.acts import take_clause
 from booklet.rows.chains import SQUARE_WORDS
 from booklet.rows.far_places import parse_along
+from booklet.rows.layers import parse_layers
 from booklet.rows.place_words import take_behind
 from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
@@ -81,6 +82,8 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     stream.take_word("st")  # "2 sc sts"
     if stated_times is None and _counts_in_one_place(stream):
         times = stated_times = stream.take().numbers  # "sc 6 in magic ring"
+    if layers := parse_layers(stream, stitch, stated_times, first):
+        return layers
     where = _parse_reach(stream, stitch)
     if stream.peek().is_word("to") and stream.peek(1).is_word("join", "join st") and stitch == "sl st":
         stream.index += 2

@@ -40,6 +40,9 @@ def skip_unread(stream: Stream, first: int, steps: list[Node]) -> list[Node]:
         t.is_word("sp", "st", "opposite", "side") for t in tokens
     ):
         return [OtherSide(span)]
+    bumps = [stream.span.sub(t.start, t.end).text.lower() for t in tokens if t.is_word("back bumps")]
+    if any(text.startswith("bottom") for text in bumps) and not any(t.kind == "st" for t in tokens):
+        return [OtherSide(span)]  # "rotate to work into bottom loops"
     if any(t.value in FREE_WORDS for t in tokens):
         while not stream.done and not stream.peek().is_mark(".", "(", "["):
             stream.index += 1

@@ -1,8 +1,12 @@
-"""How a row ends: what it leaves, where it goes on round the foundation, what the last chains stand over."""
+"""Where a row ends or turns: what it leaves, what its last chains stand over, and where it goes on.
 
-from dataclasses import dataclass
+That is the other side of the foundation, or back along a chain of its own.
+"""
 
-from booklet.model.tree import Leave, at_size
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from booklet.model.tree import Group, Leave, Node, Repeat, Where, Work, at_size
 from booklet.model.work import Site
 from booklet.working.hand import Approach
 from booklet.working.joining import Joiner
@@ -15,6 +19,29 @@ ROUND_AN_END = 3  # stitches in one chain that take an oval round its end
 @dataclass(slots=True)
 class Closer(Joiner):
     """A row in hand that can come to its end."""
+
+    def works_along_chain(self, step: Work, following: Sequence[Node]) -> bool:
+        """ "Ch 5, sc in 2nd ch from hook and in next 3 ch", in the middle of a row: is it worked along that chain?
+
+        Into the chain that closes it a stitch makes a picot, and so does one that no other in the chain follows.
+        """
+        chain = self.making.loops[-1] if self.making.loops else None
+        if chain is None or chain.kind != "ch" or chain.hidden or chain.opening or self.inside is not None:
+            return False
+        if self.aside is not None or step.where.how != "nth" or chain.chains <= step.where.nth:
+            return False
+        placed = next((node for node in following if isinstance(node, Work | Group | Repeat)), None)
+        goes_on = isinstance(placed, Work) and placed.where.what[0].kind == "ch" and not placed.where.from_hook
+        return goes_on or (step.where.nth == 2 and step.stitch != "sl st")
+
+    def start_along_chain(self, where: Where) -> Where:
+        """Goes back along the chain made last, from the nth from the hook: a place in it is then the next one."""
+        chain = self.making.loops[-1]
+        chain.hidden = True
+        sites = tuple(Site("ch", chain.colour) for _ in range(chain.chains))
+        self.aside, self.walk = self.walk, Walk(sites, tuple(range(len(sites))), backwards=False)
+        self.walk.at = where.nth - 1
+        return replace(where, how="next", nth=0, from_hook=False)
 
     def _leave(self, step: Leave) -> None:
         self.leaves = True

@@ -89,6 +89,7 @@ def check_stated(
         gained = fabric.made - made_below
         needs = items[0][0]
         return [] if gained == needs else [Problem("count", stated.span, gained, needs, detail="plus")]
+    items = _add_up(items)
     groups = any(what.kind in (*SHELLS, *FLOWERS) for _, what in items)
     for needs, what in items:
         if _is_group(what, fabric, forms):
@@ -116,6 +117,12 @@ def check_stated(
             continue
         return [Problem("count", stated.span, has, needs, what=what)]
     return []
+
+
+def _add_up(items: list[tuple[int, What]]) -> list[tuple[int, What]]:
+    """Each kind once: what is named twice, "6 hdc, 12 sc, 6 hdc", with both of its numbers together."""
+    whats = list(dict.fromkeys(what for _, what in items))
+    return [(sum(number for number, other in items if other == what), what) for what in whats]
 
 
 def _is_group(what: What, fabric: Fabric, forms: Mapping[str, Form]) -> bool:

@@ -148,6 +148,7 @@ class Hand:
             self.left_behind,
             self.sides,
             self.aside,
+            self.aside.at if self.aside is not None else 0,
             self.entry,
             self.row_loop,
             self.joined,
@@ -180,10 +181,13 @@ class Hand:
             self.left_behind,
             self.sides,
             self.aside,
+            aside_at,
             self.entry,
             self.row_loop,
             self.joined,
         ) = snapshot
+        if self.aside is not None:
+            self.aside.at = aside_at
         self.making.undo_to(mark)
         del self.skipped[skipped:]
         del self.revisited[revisited:]

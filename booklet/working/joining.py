@@ -93,7 +93,8 @@ class Joiner(Repeater):
         place: Place | None = None
         for _ in range(at_size(step.where.count, self.size)):
             place = self.walk.find(step.where.what)
-            if place is None:
+            space = step.where.what[0].kind == "ch-sp" and not self.is_row
+            if place is None or (space and self.walk.site(place[0]).kind != "ch"):  # a chain that counts is no space
                 self.fail(Problem("no-place", step.span, what=step.where.what[0]))
                 return
             self.making.add_stitch("sl st", self.colour, (self.walk.order[place[0]],), -1, False, hidden=True)

@@ -112,6 +112,8 @@ def is_one_place(step: Work, stitch: str) -> bool:
     where, kind = step.where, kind_of(stitch)
     if where.over or where.bare or where.count != (1,):
         return False
+    if where.how == "ring":
+        return True
     if where.how == "same":
         behind = step.span.file.text[step.span.end : step.span.end + 12].lower()
         return kind.base != "sc" and " over " not in step.span.text.lower() and " and " not in behind

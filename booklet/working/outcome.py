@@ -267,7 +267,9 @@ def _left_on_purpose(row: Row, size: int, left: int) -> int:
     placed = [step for step in steps if isinstance(step, Work | Group | Repeat)]
     if turns and row.stated and isinstance(last, Work) and last.where.how in ("next", "first"):
         heel = last.stitch in DECREASES or last.stitch.endswith("2tog")  # "sc in first 7 sts, sc2tog, turn. (8 sts)"
-        if len(placed) == 1 or (heel and len(placed) == 2):
+        again = placed[0].where.how in ("same", "join", "first") if isinstance(placed[0], Work) else False
+        part = len(placed) == 2 and again and left >= at_size(last.where.count, size)  # "in same st and in next 9 sts"
+        if len(placed) == 1 or (heel and len(placed) == 2) or part:
             return left  # "hdc in first 10 sts, turn. (10 hdc)": a short row
     if isinstance(last, Work) and last.where.how == "each":
         return at_size(last.where.leave, size)

@@ -100,6 +100,7 @@ class Placer(GroupPlacer):
         """Back to the row below, once the chain made in this row is used up."""
         if self.aside is not None and self.walk.at >= len(self.walk.order):
             self.walk, self.aside = self.aside, None
+            self.last = (self.walk.at - 1, self.walk.at) if self.walk.at else None
 
     def _go_round(self, where: Where) -> None:
         """Goes on along the side of the piece, or along its foundation, where the words name row ends or chains."""
@@ -171,7 +172,8 @@ class Placer(GroupPlacer):
         missing = [
             what for what in where.what if what.kind == "ch-sp" and what.chains > 0 and not self._has_space(what)
         ]
-        none_due = at_size(where.leave, self.size) > 0 and self.walk.at <= limit and where.what[0].kind != "st"
+        none_due = at_size(where.leave, self.size) > 0 and self.walk.at <= limit
+        none_due = none_due and (where.what[0].kind != "st" or self.walk.at == limit)
         if (not places and not none_due) or missing:  # from the first block straight to the last, none lies between
             self.fail(Problem("no-place", span, what=missing[0] if places else where.what[0]))
         for position in range(self.walk.at, limit):

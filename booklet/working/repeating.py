@@ -5,6 +5,7 @@ tried after each time round, so `… rep from * across, dc in last st` ends wher
 "to the last n" has its end fixed before it starts; what its body cannot fill is the remainder.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -29,10 +30,12 @@ from booklet.model.tree import (
     at_size,
 )
 from booklet.working.hand import OutOfPlacesError, Snapshot
+from booklet.working.looking import list_form
 from booklet.working.placing import Placer
 from booklet.working.problems import Problem
 
 SILENT = (Aside, FastenOff, Turn, Loops, Unread, SkippedCount, RepeatRows)
+ENDING = re.compile(r"\bend(?:ing|s)?\b", re.IGNORECASE)
 SPACES = ("sp", "ch-sp", "corner")
 STITCHES = ("st", "ch", "sc", "hdc", "dc", "tr", "dtr")
 MAKES_NOTHING = (*SILENT, Join, TakeColour, KeepColours, Chain)
@@ -269,7 +272,7 @@ class Repeater(Placer):
 
     def _repeat_with_tail(self, step: Repeat, tail: Sequence[Node]) -> bool:
         """Works the body until the tail, worked after it, ends the row."""
-        start = self.walk.at
+        start, begun_with = self.walk.at, self.snapshot()
         used = 0
         while True:
             snapshot = self.snapshot()
@@ -294,6 +297,8 @@ class Repeater(Placer):
             self.making.note_turn(begun, id(step))
             used = self.walk.at - before
         left = self.remaining()
+        if self._ends_otherwise(step, tail, begun_with):
+            return True
         self.fail(
             Problem(
                 "uneven",
@@ -313,6 +318,44 @@ class Repeater(Placer):
             self.trial -= 1
         self.walk.at = self.walk.stop
         return True
+
+    def _ends_otherwise(self, step: Repeat, tail: Sequence[Node], start: Snapshot) -> bool:
+        """ "…; rep from * across, ending with sc in top of tch": is that the end of the last time round itself?
+
+        So where the row does not come out with it behind the repeat. Leaves all as it was where it does not so either.
+        """
+        behind = self.snapshot()
+        makes = [at for at, node in enumerate(tail) if self._makes(node)]
+        between = step.span.file.text[step.span.end : tail[makes[0]].span.start] if makes else ""
+        if ENDING.search(between) is None or step.drop or step.instead or min(makes) > 1:
+            return False
+        last = tuple(tail[: makes[-1] + 1])
+        alike = [drop for drop in range(1, len(step.steps) + 1) if list_form(step.steps[-drop:]) == list_form(last)]
+        drops = [*alike[:1], *(drop for drop in range(1, len(step.steps) + 1) if drop not in alike[:1])]
+        bodies: list[Sequence[Node]] = [(*step.steps[: len(step.steps) - drop], *last) for drop in drops]
+        self.restore(start)
+        while self.has_remaining():
+            before = self.walk.at
+            if self._end_here(bodies, step.steps):
+                if self._try(tail[makes[-1] + 1 :]):
+                    return True
+                break
+            if not self._try(step.steps) or self.walk.at == before:
+                break
+        self.restore(behind)
+        return False
+
+    def _end_here(self, bodies: Sequence[Sequence[Node]], whole: Sequence[Node]) -> bool:
+        """Works the first of the bodies that uses up the row, and jumps over nothing where the `whole` one goes on."""
+        for body in bodies:
+            before = self.snapshot()
+            self.passed_stitches = self.passed_chains = False
+            if self._try(body) and not self.has_remaining():
+                jumps = self.passed_stitches or self.passed_chains
+                if not jumps or not self._goes_on_from(before, whole, body, in_place=True):
+                    return True
+            self.restore(before)
+        return False
 
     def _forget_first_use(self) -> None:
         self.first_use = None

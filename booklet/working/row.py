@@ -69,8 +69,11 @@ class RowWorker(Closer):
                 self._work_deep(step)
             elif isinstance(step, MirrorBack):
                 self.work_steps(mirror_steps(steps[:index]))
+            elif isinstance(step, Work) and step.where.from_hook and self.works_along_chain(step, steps[index + 1 :]):
+                self.work_step(replace(step, where=self.start_along_chain(step.where)))
             else:
                 self.work_step(step)
+        self.return_from_chain()
 
     def work_step(self, step: Node) -> None:
         if isinstance(step, Work | Group) and self.inside is None:
@@ -300,6 +303,7 @@ class RowWorker(Closer):
         return self.take_places(where, step.span)
 
     def _skip(self, step: Skip) -> None:
+        self.return_from_chain()
         where = step.where
         count = at_size(where.count, self.size)
         whats = [(what,) for what in where.what] if len(where.what) > 1 and count == 1 else [where.what] * count

@@ -57,12 +57,7 @@ class Walk:
         if what.kind == "sp":
             return self.starts_run(position) or (site.kind == "ch" and site.chains > 0)
         if what.kind == "ch-sp":
-            if site.chains > 0 and site.run not in (0, site.chains):
-                return self.starts_run(position) and what.chains in (0, site.run, site.chains)
-            if site.chains > 0:
-                return self._is_chain_space(site, what.chains)
-            sized = what.chains in (0, site.run) or self._belongs_to_chain(position, what.chains)
-            return self.starts_run(position) and sized
+            return self._is_space_of(position, what.chains)
         if what.kind.startswith("row end"):
             return site.kind == "row end" and (what.kind == "row end" or what.kind.endswith(f" {site.colour}"))
         if site.kind == "row end":
@@ -84,6 +79,14 @@ class Walk:
         if any(run >= fewest for run in runs):
             return self.starts_run(position) and site.run >= fewest
         return self.order[position] in self.corners
+
+    def _is_space_of(self, position: int, chains: int) -> bool:
+        """Does a space of so many chains, 0 for any, begin here?"""
+        site = self.site(position)
+        if site.chains > 0 and site.run in (0, site.chains):
+            return self._is_chain_space(site, chains)
+        sized = chains in (0, site.run, site.chains or site.run) or self._belongs_to_chain(position, chains)
+        return self.starts_run(position) and sized
 
     def _is_chain_space(self, site: Site, chains: int) -> bool:
         """Is a turning chain meant: one that counts only where the row has no space of that size?"""

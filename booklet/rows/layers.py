@@ -1,0 +1,58 @@
+"""Stitches through several layers: a piece that is folded flat, another piece held to it."""
+
+import re
+
+from booklet.model.tree import Node, Repeat, Where, Work
+from booklet.rows.acts import take_clause
+from booklet.rows.stream import Stream
+
+FLAT = re.compile(r"\b(?:fold|flat|flatten|press|pinch|squash|squeeze)\w*\b", re.IGNORECASE)
+TOGETHER = re.compile(r"\b(?:hold|pieces|squares|panels|wrong sides)\w*\b", re.IGNORECASE)
+LAYERS = ("layer", "layers", "side", "sides", "thickness", "thicknesses", "edges")
+
+
+def parse_layers(stream: Stream, stitch: str, count: tuple[int, ...] | None, first: int) -> list[Node]:
+    """layers = ("through" | "across") "both" "layers" ["across" | "to close"], in a piece that is folded flat
+
+    Each stitch closes two places of it, so many times or to the end; [] (nothing taken) where none of it stands here.
+    """
+    mark = stream.index
+    text = stream.span.text
+    stream.take_word("across")
+    if stream.peek().value == "through":
+        stream.take()
+    named = stream.index > mark and stream.take_word("both") and stream.words(stream.index, stream.index + 1).lower()
+    if not named or named not in LAYERS or not FLAT.search(text) or TOGETHER.search(text):
+        stream.index = mark
+        return []
+    stream.take()
+    stop = stream.index
+    while not stream.done and stream.peek().kind in ("w", "word") and not stream.peek().is_word("turn", "join"):
+        stream.take()  # "to close"
+    work = Work(stream.place(first, stop), stitch, (1,), Where("next", (2,), over=True))
+    return [Repeat(stream.place(first, stop), (work,), "times" if count else "end", count or (1,), mark="")]
+
+
+def parse_through(stream: Stream) -> list[Node]:
+    """through = "next" n stitch "through" …: so many of the stitch, each through another piece as well"""
+    first = stream.index
+    if stream.peek(1).kind != "num" or stream.peek(2).kind != "st" or stream.peek(3).value != "through":
+        return []
+    count, stitch = stream.peek(1).numbers, str(stream.peek(2).value)
+    stream.index += 3
+    work = Work(stream.place(first), stitch, (1,), Where("next", count, bare=True))
+    return [work, *take_clause(stream, stream.index)]
+
+
+FLATTENED = ("fold", "flatten", "press", "pinch", "squash", "squeeze")
+
+
+def flattens_and_works(stream: Stream) -> bool:
+    """ "Fold flat and work 6 sc", "flatten and sc": steps over the words up to the stitch, if one follows at once"""
+    mark = stream.index
+    while stream.peek().kind == "word" or stream.peek().is_word("the", "in", "tog", "sp", "opening"):
+        stream.take()
+    if stream.take_word("and") and (stream.peek().is_word("working") or stream.peek().kind in ("st", "num")):
+        return True
+    stream.index = mark
+    return False
