@@ -1,9 +1,11 @@
 """Stitches through several layers: a piece that is folded flat, another piece held to it."""
 
 import re
+from dataclasses import replace
 
-from booklet.model.tree import Node, Repeat, Where, Work
+from booklet.model.tree import Aside, Node, Repeat, Where, Work
 from booklet.rows.acts import take_clause
+from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
 
 FLAT = re.compile(r"\b(?:fold|flat|flatten|press|pinch|squash|squeeze)\w*\b", re.IGNORECASE)
@@ -27,10 +29,14 @@ def parse_layers(stream: Stream, stitch: str, count: tuple[int, ...] | None, fir
         return []
     stream.take()
     stop = stream.index
-    while not stream.done and stream.peek().kind in ("w", "word") and not stream.peek().is_word("turn", "join"):
+    while not stream.done and stream.peek().kind in ("w", "word", "num") and not stream.peek().is_word("turn", "join"):
         stream.take()  # "to close"
+    often = parse_times(replace(stream, index=stop))
+    count = count or (often.count if often else None)
     work = Work(stream.place(first, stop), stitch, (1,), Where("next", (2,), over=True))
-    return [Repeat(stream.place(first, stop), (work,), "times" if count else "end", count or (1,), mark="")]
+    if stream.nested and not count:
+        return [work]  # "(sc through both layers) 6 times"
+    return [Repeat(stream.place(first, stop), (work,), "times" if count else "end", count or (1,), mark="(")]
 
 
 def parse_through(stream: Stream) -> list[Node]:
@@ -47,12 +53,13 @@ def parse_through(stream: Stream) -> list[Node]:
 FLATTENED = ("fold", "flatten", "press", "pinch", "squash", "squeeze")
 
 
-def flattens_and_works(stream: Stream) -> bool:
-    """ "Fold flat and work 6 sc", "flatten and sc": steps over the words up to the stitch, if one follows at once"""
+def parse_flattened(stream: Stream) -> list[Node]:
+    """flattened = "fold" "flat" ["and"], before "work 6 sc" or "sc"; else the words to the end of the clause"""
     mark = stream.index
     while stream.peek().kind == "word" or stream.peek().is_word("the", "in", "tog", "sp", "opening"):
         stream.take()
+    stop = stream.index
     if stream.take_word("and") and (stream.peek().is_word("working") or stream.peek().kind in ("st", "num")):
-        return True
+        return [Aside(stream.place(mark, stop), stream.words(mark, stop))]
     stream.index = mark
-    return False
+    return take_clause(stream, mark)

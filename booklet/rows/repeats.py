@@ -39,9 +39,7 @@ def _take_worded(stream: Stream) -> PerSize:
 
 
 def parse_times(stream: Stream) -> HowOften | None:
-    """times = n "times" ["more"|"total"] | n "more" ["times"] | "another" n "times" | "times" n | once
-
-    once = ("once"|"twice") ["more"]
+    """times = n "times" ["more"|"total"] | n "more" ["times"] | "another" n "times" | "times" n | "twice" ["more"]
 
     "(…) x 6" reads the same as "(…) 6 times". None (nothing taken) where no such words stand here.
     """

@@ -37,7 +37,7 @@ from booklet.rows.chains import (
     parse_more_made,
 )
 from booklet.rows.counts import parse_bare_count, parse_dash_count
-from booklet.rows.layers import FLATTENED, flattens_and_works, parse_through
+from booklet.rows.layers import FLATTENED, parse_flattened, parse_through
 from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import parse_remark_step, parse_stands_for
@@ -209,7 +209,7 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
     if token.value in ("draw", "pull") and (drawn := parse_drawn_loop(stream)):
         return drawn
     if token.value in FLATTENED:
-        return take_clause(stream, first) if not flattens_and_works(stream) else []
+        return parse_flattened(stream)
     if token.kind != "w":
         return None
     return _parse_word_step(stream, steps, token, first)
