@@ -15,7 +15,7 @@ from booklet.pages.render import render_booklet
 LEAST_FILL = 0.35  # of a page's height: a third, and a little for other ways to measure it
 LOOSE_FILL = 0.7  # less is no fault, and yet paper that the drawing after it might have
 LEAST_PICTURE = 0.6  # of its height, where a drawing is made smaller to stand on the page before
-LEAST_CLEAR = 0.75  # and where it is made so for no more than paper
+LEAST_CLEAR = 0.8  # and where it is made so for no more than paper
 MOST_CLOSER = 3  # tries of a setting without a fault on fewer pages
 SMALLER_STILL = 0.88  # of that height, where it does not stand there yet
 FEWER_COLUMNS = (5, 3, 0)  # of a table, where one reaches over the margin; 0 is any number
@@ -149,7 +149,7 @@ def _draw_up(
     """The edition with drawings small enough to stand on the pages before them; None without any.
 
     Only pages that are filled to less than `fill` are given one, and none is made smaller than `least` of the
-    height at which it was first set, one of `heights`; where it turns out not to fit even so, a little smaller.
+    height at which it was first set, one of `heights`; where a fault is to be mended, a little smaller still.
     """
     fits: list[tuple[str, float]] = []
     tried = [address for address, _ in edition.picture_fits]
@@ -160,7 +160,7 @@ def _draw_up(
         room = 1 - page.share - picture.around - 0.01  # and a little, for what is rounded
         if picture.address in tried:  # what is kept with it takes more than could be seen
             room = picture.height * SMALLER_STILL
-            least_now = least * SMALLER_STILL
+            least_now = least * SMALLER_STILL if least < LEAST_CLEAR else least
         else:
             least_now = least
         if not least_now * heights.get(picture.address, picture.height) <= room < picture.height:

@@ -287,8 +287,7 @@ class Label:
     """The label of a row. `kind` is row, round, foundation, or "" where there is none.
 
     `numbers` are the rows it stands for, in order: (5, 6, 7) for "Rows 5-7"; () for "Next row". Of "Rows 5-12 (14, 16)"
-    they are those of the first size, and `varied` has all.
-    `every` is 2 for "and all even rows" after the number.
+    they are those of the first size, and `varied` has all. `every` is 2 for "and all even rows" after the number.
     """
 
     kind: str

@@ -42,7 +42,8 @@ def parse_layers(stream: Stream, stitch: str, count: tuple[int, ...] | None, fir
 def parse_through(stream: Stream) -> list[Node]:
     """through = "next" n stitch "through" …: so many of the stitch, each through another piece as well"""
     first = stream.index
-    if stream.peek(1).kind != "num" or stream.peek(2).kind != "st" or stream.peek(3).value != "through":
+    told = stream.peek().is_word("next") and stream.peek(1).kind == "num" and stream.peek(2).kind == "st"
+    if not told or stream.peek(3).value != "through":
         return []
     count, stitch = stream.peek(1).numbers, str(stream.peek(2).value)
     stream.index += 3

@@ -20,6 +20,7 @@ from booklet.rows.place_words import (
 from booklet.rows.skipped_places import parse_skipped, take_just_skipped
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
+from booklet.rows.tops import parse_chain_top, parse_top_of, parse_top_of_made, parse_turning_chain
 
 PREPOSITIONS = ("in", "around", "over", "to")
 LOOPS = {"back loops": "back", "front loops": "front", "third loops": "third", "back bumps": "bumps"}
@@ -184,12 +185,6 @@ def _parse_bare(stream: Stream) -> Where:
     return replace(extent, what=whats) if extent else Where("next", what=whats, below=below)
 
 
-def _parse_turning_chain(stream: Stream) -> Where:
-    """turning_chain = "tch" ["ch-"k] | "tch" "sp" """
-    what = parse_what(stream)
-    return Where("top" if what.kind == "tch" else "next", what=(what,))
-
-
 def _parse_counted(stream: Stream, how: str) -> Where:
     """counted = [n] what [extent], after "next", "first" or "last" """
     count: tuple[int, ...] = (1,)
@@ -213,23 +208,11 @@ def _parse_counted(stream: Stream, how: str) -> Where:
         return replace(elsewhere, count=count)
     if how == "last" and count == (1,) and (made := take_made(stream, whats)):
         return made
-    if whats == (What("ch"),) and count == (1,) and (top := _parse_top_of(stream)):
+    if whats == (What("ch"),) and count == (1,) and (top := parse_top_of(stream)):
         return top
     take_owner(stream)
     take_tail(stream)
     return Where(how, count, whats, below=below)
-
-
-def _parse_top_of(stream: Stream) -> Where | None:
-    """top_of = "of" ["beg"] ("tch" | "ch-"k), behind "next ch": the chain of it that is due is its top"""
-    mark = stream.index
-    if stream.take_word("of"):
-        stream.skip_articles()
-        stream.take_word("beg", "first", "same")
-        if stream.peek().is_word("tch") or stream.peek().kind == "chn":
-            return Where("top", what=(What("tch", parse_what(stream).chains),))
-    stream.index = mark
-    return None
 
 
 def _parse_each(stream: Stream) -> Where:
@@ -288,16 +271,6 @@ def _parse_same(stream: Stream) -> Where:
     return Where("join" if at_join else "same", what=(what,))
 
 
-def _parse_top_of_made(stream: Stream) -> Where | None:
-    """top_of_made = ["last"] stitch "just made", behind "top of" """
-    mark = stream.index
-    stream.take_word("last")
-    if stream.peek().kind == "st" and (made := take_made(stream, (parse_what(stream),))):
-        return made
-    stream.index = mark
-    return None
-
-
 def _parse_top_of_next(stream: Stream) -> Where | None:
     """top_of_next = ["next" | "each" | "same"] stitch, behind "top of": the stitch, which has no other place
 
@@ -319,23 +292,9 @@ def _parse_top(stream: Stream) -> Where:
         stream.take()
     stream.take_word("of")
     stream.skip_articles()
-    if place := _parse_top_of_made(stream) or _parse_top_of_next(stream):
+    if place := parse_top_of_made(stream) or _parse_top_of_next(stream):
         return place
-    stream.take_word("beg", "first")
-    token = stream.peek()
-    chains = 0
-    if token.is_word("tch"):
-        chains = parse_what(stream).chains
-    elif token.kind == "chn":
-        chains = int(stream.take().value)
-    elif token.kind == "num" and stream.peek(1).value == "ch":
-        chains = stream.take().numbers[0]
-        stream.take()
-    elif token.kind == "st":
-        stream.take()
-        if stream.peek().kind == "num":
-            chains = stream.take().numbers[0]
-    return Where("top", what=(What("tch", chains),))
+    return parse_chain_top(stream)
 
 
 def _parse_ordinal(stream: Stream) -> Where:
@@ -391,7 +350,7 @@ PLACES: dict[str, Callable[[Stream], Where]] = {
     "each": _parse_each,
     "same": _parse_same,
     "top": _parse_top,
-    "tch": _parse_turning_chain,
+    "tch": parse_turning_chain,
     "center": parse_center,
     "between": parse_between,
 }

@@ -137,9 +137,9 @@ def _print_in_group(where: Where, manner: Manner, several: bool) -> str:
 
 
 def _print_nth(where: Where, manner: Manner, several: bool) -> str:
-    return f"{print_ordinal(where.nth)} {print_whats(where.what, ONE, manner)}" + (
-        " from hook" if where.from_hook else ""
-    )
+    numbers = [print_ordinal(where.nth + at) for at in range(where.count[0] if where.from_hook else 1)]
+    named = " and ".join(filter(None, (", ".join(numbers[:-1]), numbers[-1])))
+    return f"{named} {print_whats(where.what, ONE, manner)}" + (" from hook" if where.from_hook else "")
 
 
 def _print_top(where: Where, manner: Manner, several: bool) -> str:

@@ -38,9 +38,19 @@ def _take_worded(stream: Stream) -> PerSize:
     return ()
 
 
-def parse_times(stream: Stream) -> HowOften | None:
-    """times = n "times" ["more"|"total"] | n "more" ["times"] | "another" n "times" | "times" n | "twice" ["more"]
+def _take_once(stream: Stream) -> HowOften:
+    if listed := _take_worded(stream):
+        return HowOften("times", listed)
+    count: PerSize = (1,) if stream.take().value == "once" else (2,)
+    more = stream.take_word("more")
+    stream.take_word("times")
+    return HowOften("more" if more else "times", count)
 
+
+def parse_times(stream: Stream) -> HowOften | None:
+    """times = n "times" ["more"|"total"] | n "more" ["times"] | "another" n "times" | "times" n | once
+
+    once = ("once"|"twice") ["more"]
     "(…) x 6" reads the same as "(…) 6 times". None (nothing taken) where no such words stand here.
     """
     mark = stream.index
@@ -51,13 +61,7 @@ def parse_times(stream: Stream) -> HowOften | None:
         stream.take()
         return HowOften("more", another)
     if token.is_word("once", "twice"):
-        if listed := _take_worded(stream):
-            return HowOften("times", listed)
-        stream.take()
-        count: PerSize = (1,) if token.value == "once" else (2,)
-        more = stream.take_word("more")
-        stream.take_word("times")
-        return HowOften("more" if more else "times", count)
+        return _take_once(stream)
     if token.is_word("times") and stream.peek(1).kind == "num":
         stream.take()
         return HowOften("times", stream.take().numbers)

@@ -47,7 +47,14 @@ from booklet.rows.stitches import continue_last, parse_numbered, parse_skip, par
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import Token
 from booklet.rows.unread import skip_unread
-from booklet.rows.ways import names_other_side, names_some_chains, parse_other_side, tells_the_last, tells_the_way
+from booklet.rows.ways import (
+    names_other_side,
+    names_some_chains,
+    parse_other_side,
+    says_there_should_be,
+    tells_the_last,
+    tells_the_way,
+)
 from booklet.rows.whole_rounds import repeat_trailing, repeat_whole, take_so_on
 from booklet.source import Span
 
@@ -100,7 +107,7 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
                 stream.take()
         elif _parse_last_time(stream, steps, stated) or take_so_on(stream, steps):
             pass
-        elif _says_there_should_be(stream):
+        elif says_there_should_be(stream):
             stream.index += 3
         elif token.kind == "num" and steps and (bare := parse_bare_count(stream)):
             stated.append(bare)
@@ -134,11 +141,9 @@ def _settle_last(stream: Stream, steps: list[Node], before: int) -> None:
     if len(steps) < 2:
         return
     last, earlier = steps[-1], steps[-2]
-    if isinstance(earlier, SkippedCount) and len(steps) > 2:
-        earlier = steps[-3]  # "Miss 3 (count as 1 tr), 1 tr in the 4th"
-    if isinstance(last, Work) and isinstance(earlier, Skip) and last.where.how == "nth" and not last.where.from_hook:
-        if earlier.where.count == (last.where.nth - 1,):
-            steps[-1] = replace(last, where=replace(last.where, how="next", nth=0))
+    for at in range(-1, max(-3, -len(steps)), -1):
+        _settle_ordinal(steps, at)  # of "dc in 2nd dc and in each dc" the one before the last
+    last = steps[-1]
     begins = stream.tokens[before].is_word("from", "beg")
     if isinstance(last, Skip) and isinstance(earlier, Work) and begins and earlier.where.bare:
         steps[-2:] = [last, earlier]  # "8 sc starting from 2nd ch from hook"
@@ -148,12 +153,15 @@ def _settle_last(stream: Stream, steps: list[Node], before: int) -> None:
         steps[-2:] = [replace(last, steps=(earlier, *last.steps))]
 
 
-def _says_there_should_be(stream: Stream) -> bool:
-    """ "There should be 12 sc", "Total 12": words before a count"""
-    if stream.peek().is_word("total") and stream.peek(1).kind == "num":
-        stream.index -= 2
-        return True
-    return stream.peek().value == "there" and stream.peek(1).value == "should" and stream.peek(2).value == "be"
+def _settle_ordinal(steps: list[Node], at: int) -> None:
+    """The step's ordinal, where it counts from what was skipped right before it, is the next place."""
+    step, earlier = steps[at], steps[at - 1]
+    if isinstance(earlier, SkippedCount) and len(steps) > 1 - at:
+        earlier = steps[at - 2]  # "Miss 3 (count as 1 tr), 1 tr in the 4th"
+    counted = isinstance(step, Work) and step.where.how == "nth" and not step.where.from_hook
+    if counted and isinstance(step, Work) and isinstance(earlier, Skip):
+        if earlier.where.count == (step.where.nth - 1,):
+            steps[at] = replace(step, where=replace(step.where, how="next", nth=0))
 
 
 def _parse_last_time(stream: Stream, steps: list[Node], stated: Count) -> bool:
@@ -246,10 +254,8 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
         return []
     if word in ("counts as", "does not count", "tch"):
         return parse_remark_step(stream, steps)
-    if word == "next" and (through := parse_through(stream)):
-        return through
     if word in ("in", "next", "over", "each"):
-        return parse_target_first(stream, parse_steps)
+        return parse_through(stream) or parse_target_first(stream, parse_steps)
     if word == "from" and (again := _parse_between_marks(stream)):
         return again
     return _parse_by_first_word(stream, word)

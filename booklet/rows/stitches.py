@@ -279,6 +279,7 @@ def _covers(stream: Stream, first: int, stitch: str, times: tuple[int, ...] | No
 
 
 LONG = ("spike", "long ")
+MOST_LISTED = 200  # places skipped that are told by their kinds
 SEVERAL = 4  # so many stitches are never worked into the end of one row
 
 
@@ -365,14 +366,22 @@ def parse_skip(stream: Stream) -> list[Node]:
         count = stream.take().numbers
         whats = parse_whats(stream) if is_what(stream.peek()) else (What("st"),)
         take_behind(stream)
-        return [Skip(stream.place(first), Where("next", count, whats))]
+        return [Skip(stream.place(first), _list_kinds(Where("next", count, whats)))]
     if stream.index in stream.closes:
         return _parse_skip_list(stream, first)
     where = parse_where(stream)
     if where is None:
         where = Where("next")
     take_behind(stream)
-    return [Skip(stream.place(first), where)]
+    return [Skip(stream.place(first), _list_kinds(where))]
+
+
+def _list_kinds(where: Where) -> Where:
+    """ "Next 7 dc and ch-1 sp", told place by place: the number is that of the stitches, and the space is one"""
+    mixed = len(where.what) == 2 and where.what[1].kind in ("sp", "ch-sp") and where.what[0].kind not in ("sp", "ch-sp")
+    if where.how != "next" or not mixed or len(where.count) != 1 or not 1 < where.count[0] <= MOST_LISTED:
+        return where
+    return replace(where, count=(1,), what=(*where.what[:1] * where.count[0], where.what[1]))
 
 
 def loosen(step: Node) -> Node:

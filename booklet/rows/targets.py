@@ -128,6 +128,8 @@ def parse_whats(stream: Stream, each: bool = False) -> tuple[What, ...]:
     return tuple(found)
 
 
+# Parts of a garment that a row goes across.
+CROSSED = ("left", "right", "first", "second", "back", "front", "sleeve", "yoke", "body", "shoulder", "neck", "rem")
 EDGES = ("bottom", "edge", "foundation", "upper", "lower", "top")
 
 
@@ -163,6 +165,18 @@ def _take_center_goal(stream: Stream) -> Where | None:
     return None
 
 
+def _take_edge_crossed(stream: Stream) -> None:
+    """crossed = edge words | ["left" | "right"] ("back" | "front" | "sleeve" …) before "to" or the clause's end"""
+    while stream.peek().is_word("opposite", "side", "the") or stream.peek().value in EDGES:
+        stream.take()
+    mark = stream.index
+    while str(stream.peek().value) in CROSSED:
+        stream.take()
+    ends = stream.done or stream.peek().is_word("to", "to within", "to end", "and") or stream.peek().kind == "p"
+    if not ends:
+        stream.index = mark
+
+
 def parse_extent(stream: Stream) -> Where | None:
     """extent = "across" | "around" | "to end" | ["across"] "to" ["within"] ["last"|"next"] [n] what
 
@@ -177,8 +191,8 @@ def parse_extent(stream: Stream) -> Where | None:
         if stream.peek(1).is_word("to", "across", "around"):
             stream.take()
     went = stream.take_word("across", "around", "to end")
-    while went and (stream.peek().is_word("opposite", "side", "the") or stream.peek().value in EDGES):
-        stream.take()
+    if went:
+        _take_edge_crossed(stream)
     if went and stream.peek().is_word("of") and is_what(stream.peek(1)):
         stream.take()
         parse_what(stream)

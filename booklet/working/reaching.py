@@ -1,8 +1,10 @@
 """The next place of a kind, and what lies before it."""
 
+from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from booklet.model.tree import What
+from booklet.model.tree import What, Where
 from booklet.source import Span
 from booklet.working.hand import Approach, Hand
 from booklet.working.problems import Problem
@@ -54,6 +56,47 @@ class Reacher(Hand):
             self.fail(Problem(kind, span, has, needs, what=whats[0]))
             return None
         return self._use(place)
+
+    def _skip_up_to(self, where: Where, span: Span) -> None:
+        """ "Sk all dc to next ch-1 sp": everything before that place"""
+        goal = self.walk.find((where.leave_what,))
+        if goal is None:
+            self.fail(Problem("no-place", span, what=where.leave_what))
+            return
+        self.making.note_passed(self.walk.countable(self.walk.at, goal[0]))
+        self.walk.at = goal[0]
+
+    def _skip_listed(self, whats: tuple[What, ...], span: Span) -> None:
+        """ "Sk next 6 dc and ch-1 sp": all of them, side by side, in the order told or in any other"""
+        found = self._reach_listed(whats) or self._reach_listed(tuple(dict.fromkeys(whats)), Counter(whats))
+        if found is None:
+            kind, end = whats[0], self.walk.at
+            missing = next((what for what in dict.fromkeys(whats) if self.walk.find((what,)) is None), None)
+            if missing is not None:
+                self.fail(Problem("no-place", span, what=missing))
+                return
+            while end < self.walk.stop and self.walk.matches(end, kind):
+                end += 1
+            self.fail(Problem("too-few", span, self.walk.countable(self.walk.at, end), whats.count(kind), what=kind))
+            return
+        self.making.note_passed(self.walk.countable(self.walk.at, found[-1][1]))
+        self.skipped.extend(found)
+        self.walk.at = found[-1][1]
+
+    def _reach_listed(self, whats: tuple[What, ...], wanted: Mapping[What, int] | None = None) -> list[Place] | None:
+        """The places side by side in the order of `whats`, or so many of each; None where others lie between."""
+        found: list[Place] = []
+        left = Counter(wanted or {})
+        for at in range(sum(left.values()) or len(whats)):
+            sought = tuple(what for what in whats if left[what] > 0) if wanted else (whats[at],)
+            start = found[-1][1] if found else self.walk.at
+            place = self.walk.find(sought, start=start)
+            if place is None or (found and self.walk.countable(start, place[0])):
+                return None
+            found.append(place)
+            if wanted:
+                left.subtract([next(what for what in sought if self.walk.matches(place[0], what))])
+        return found
 
     def _count_places(self, whats: tuple[What, ...], stop: int) -> int:
         """How many places of these kinds lie between here and a position."""

@@ -309,7 +309,11 @@ class RowWorker(Closer):
         whats = [(what,) for what in where.what] if len(where.what) > 1 and count == 1 else [where.what] * count
         if self.covered and where.how == "first" and self.making.is_opening_only:
             whats = whats[1:]  # the first is the one that the turning chain stands on
-        if where.how in ("first", "next", "join", "nth"):
+        if where.how == "up to":
+            self._skip_up_to(where, step.span)
+        elif where.how == "next" and count == 1 and where.what[-1].kind in ("sp", "ch-sp") and len(where.what) > 1:
+            self._skip_listed(where.what, step.span)
+        elif where.how in ("first", "next", "join", "nth"):
             for wanted in whats if not where.nth else [where.what] * where.nth:
                 place = self.walk.find(wanted)
                 if place is None and wanted[0].kind == "sl st":

@@ -63,11 +63,7 @@ class Walk:
         if site.kind == "row end":
             return False
         if what.kind == "corner":
-            runs = {other.run for other in self.sites if other.kind == "ch" and other.run}
-            fewest = 1 if runs == {1} and not self.corners else 2  # a hexagon's corners may be its only ch-1 spaces
-            if any(run >= fewest for run in runs):
-                return self.starts_run(position) and site.run >= fewest
-            return self.order[position] in self.corners
+            return self._is_corner(position, site)
         if what.kind == "marked":
             return Marker(self.order[position], False) in self.markers
         if what.kind == "tch":
@@ -75,6 +71,14 @@ class Walk:
         if what.kind == "ring":
             return site.kind == "ring"
         return site.kind != "ch" and is_of_kind(site.kind, what.kind)
+
+    def _is_corner(self, position: int, site: Site) -> bool:
+        """A chain space where there are any of two chains, else the middle of an odd group."""
+        runs = {other.run for other in self.sites if other.kind == "ch" and other.run}
+        fewest = 1 if runs == {1} and not self.corners else 2  # a hexagon's corners may be its only ch-1 spaces
+        if any(run >= fewest for run in runs):
+            return self.starts_run(position) and site.run >= fewest
+        return self.order[position] in self.corners
 
     def _is_space_of(self, position: int, chains: int) -> bool:
         """Does a space of so many chains, 0 for any, begin here?"""

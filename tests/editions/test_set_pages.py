@@ -80,15 +80,21 @@ def test_the_setting_with_the_fewest_faults_is_taken_where_none_is_without(set_w
 
 
 def test_a_drawing_a_little_smaller_may_save_a_page(set_with: Any) -> None:
-    """Room on the half-full page is 1 − 0.5 − 0.1, and a hundredth is kept back: 0.39, where it is 0.5 high."""
-    half, following = PageFill(0.5), PageFill(0.9, opening=replace(SCHEMATIC, height=0.5))
+    """Room on the half-full page is 1 − 0.5 − 0.1, and a hundredth is kept back: 0.39, where it is 0.45 high."""
+    half, following = PageFill(0.5), PageFill(0.9, opening=replace(SCHEMATIC, height=0.45))
     chosen, asked = set_with(lambda edition: (FULL, FULL) if edition.picture_fits else (FULL, half, following))
     assert len(asked) == 2
     assert chosen.picture_fits == (("pictures/schematic.png", pytest.approx(0.39 / 0.9, abs=0.011)),)
 
 
 def test_a_drawing_keeps_its_size_where_that_saves_nothing(set_with: Any) -> None:
-    half, following = PageFill(0.5), PageFill(0.9, opening=replace(SCHEMATIC, height=0.5))
+    half, following = PageFill(0.5), PageFill(0.9, opening=replace(SCHEMATIC, height=0.45))
     chosen, asked = set_with(lambda edition: (FULL, half, following))
     assert chosen.picture_fits == ()
     assert len(asked) <= 1 + printed.MOST_CLOSER
+
+
+def test_a_drawing_is_made_no_smaller_than_four_fifths_for_paper_alone(set_with: Any) -> None:
+    half, following = PageFill(0.5), PageFill(0.9, opening=replace(SCHEMATIC, height=0.5))
+    _, asked = set_with(lambda edition: (FULL, half, following))
+    assert len(asked) == 1
