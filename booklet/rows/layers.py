@@ -1,12 +1,14 @@
-"""Stitches through several layers: a piece that is folded flat, another piece held to it."""
+"""Stitches and groups in more than one place: through both layers of a piece, over two stitches, in further spaces."""
 
 import re
 from dataclasses import replace
 
-from booklet.model.tree import Aside, Node, Repeat, Where, Work
+from booklet.model.tree import Aside, Group, Node, Repeat, Where, Work
 from booklet.rows.acts import take_clause
+from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
+from booklet.rows.targets import parse_whats
 
 FLAT = re.compile(r"\b(?:fold|flat|flatten|press|pinch|squash|squeeze)\w*\b", re.IGNORECASE)
 TOGETHER = re.compile(r"\b(?:hold|pieces|squares|panels|wrong sides)\w*\b", re.IGNORECASE)
@@ -64,3 +66,32 @@ def parse_flattened(stream: Stream) -> list[Node]:
         return [Aside(stream.place(mark, stop), stream.words(mark, stop))]
     stream.index = mark
     return take_clause(stream, mark)
+
+
+def take_together(stream: Stream, stitch: str, where: Where) -> Where:
+    """together = "and" ["next"] what, behind "FPdc2tog over next FPdc": both of them, one after the other"""
+    mark = stream.index
+    if not stitch.endswith("2tog") or where.how != "next" or where.bare or len(where.what) > 1:
+        return where
+    if stream.take_word("and"):
+        stream.take_word("next")
+        if stream.peek().kind in ("st", "chsp") and not stream.peek(1).is_word("in", "each", "next", "over"):
+            return replace(where, count=(2,), what=(*where.what, *parse_whats(stream)))
+    stream.index = mark
+    return where
+
+
+def in_further_places(stream: Stream, group: Group) -> list[Node]:
+    """further = ("and" ["in"] ("each" | "next") place)*, behind "(sc, dc, sc) in same sp": the group there too"""
+    groups: list[Node] = [group]
+    while stream.peek().is_word("and") and stream.peek(2 if stream.peek(1).is_word("in") else 1).is_word(
+        "each", "next"
+    ):
+        first = stream.index
+        stream.take()
+        where = parse_where(stream)
+        if where is None or where.what[0].kind not in ("sp", "ch-sp", "corner") or stream.peek().is_word("working"):
+            stream.index = first
+            break
+        groups.append(replace(group, span=stream.place(first + 1), where=where))
+    return groups
