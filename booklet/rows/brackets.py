@@ -10,6 +10,7 @@ from dataclasses import replace
 from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Skip, Stated, Unread, Work
 from booklet.rows import messages
 from booklet.rows.counts import count_follows, is_terminal, parse_bracket_count
+from booklet.rows.layers import in_further_places
 from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import apply_remark, read_remark
@@ -32,8 +33,7 @@ def parse_target_first(stream: Stream, read: ReadSteps) -> list[Node] | None:
         and loops_only.value in LOOPS
         and not _has_place(stream, 2)
     ):
-        stream.take()
-        stream.take()
+        stream.index += 2
         stream.take_word("only")
         lasting = stream.take_word("throughout")
         return [Loops(stream.place(first), LOOPS[str(loops_only.value)], lasting)]
@@ -198,7 +198,7 @@ def _finish_bracket(stream: Stream, first: int, body: list[Node]) -> list[Node]:
     if stream.peek().is_word("in", "over") or (stream.peek().is_word("around") and _place_follows(stream)):
         where = parse_where(stream)
         if where is not None:
-            return [Group(stream.place(first), tuple(loosen(step) for step in body), where)]
+            return in_further_places(stream, Group(stream.place(first), tuple(loosen(step) for step in body), where))
     extent = parse_often_again(stream) or parse_how_often(stream)
     if extent:
         return [Repeat(stream.place(first), count_from_mark(body), extent.until, extent.count, extent.what, mark="(")]

@@ -48,3 +48,11 @@ def parse_other_side(stream: Stream) -> list[Node]:
     while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[", ":"):
         stream.take()
     return [OtherSide(stream.place(first))]
+
+
+def says_there_should_be(stream: Stream) -> bool:
+    """ "There should be 12 sc", "Total 12": words before a count"""
+    if stream.peek().is_word("total") and stream.peek(1).kind == "num":
+        stream.index -= 2
+        return True
+    return stream.peek().value == "there" and stream.peek(1).value == "should" and stream.peek(2).value == "be"
