@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
-from booklet.model.tree import Chain, Group, Node, Repeat, Skip, SkippedCount, Work
-from booklet.rows.stitches import loosen
+from booklet.model.tree import Node, Repeat, Skip, SkippedCount, Work
+from booklet.rows.each_rules import group_in_space
 from booklet.rows.stream import Stream
 
 
@@ -37,17 +37,3 @@ def _settle_ordinal(steps: list[Node], at: int) -> None:
     if counted and isinstance(step, Work) and isinstance(earlier, Skip):
         if earlier.where.count == (step.where.nth - 1,):
             steps[at] = replace(step, where=replace(step.where, how="next", nth=0))
-
-
-def group_in_space(steps: list[Node]) -> None:
-    """ "3 dc, ch 2, 3 dc in next sp", as granny squares are often told: the two alike are one group in that space."""
-    if len(steps) < 3:
-        return
-    first, chain, last = steps[-3:]
-    if not (isinstance(first, Work) and isinstance(chain, Chain) and isinstance(last, Work)):
-        return
-    in_space = last.where.what[0].kind in ("sp", "ch-sp", "corner") and last.where.how in ("next", "each")
-    alike = first.where.bare and first.stitch == last.stitch and first.where.count == last.times
-    if in_space and alike and first.times == (1,) and last.where.count == (1,):
-        within = loosen(first)
-        steps[-3:] = [Group(first.span.to(last.span), (within, chain, replace(within, span=last.span)), last.where)]

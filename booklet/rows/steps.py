@@ -36,7 +36,6 @@ from booklet.rows.chains import (
     parse_more_made,
 )
 from booklet.rows.counts import parse_bare_count, parse_dash_count
-from booklet.rows.each_rules import group_in_space
 from booklet.rows.layers import FLATTENED, parse_flattened, parse_through
 from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
