@@ -86,7 +86,9 @@ def _names_place(stream: Stream, ahead: int) -> bool:
         ahead += 1
         token = stream.peek(ahead)
     return (
-        is_what(token) or token.is_word("next", "each", "first", "last", "same", "post") or token.kind in ("num", "ord")
+        is_what(token)
+        or token.is_word("next", "each", "first", "last", "same", "post", "sk")
+        or token.kind in ("num", "ord")
     )
 
 
