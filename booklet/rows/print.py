@@ -266,8 +266,20 @@ def _print_skip(step: Skip, manner: Manner) -> str:
     return f"{word} {print_where(step.where, manner)}"
 
 
+def _print_closing(step: Repeat, manner: Manner) -> str:
+    """`6 sc through both layers of the flat piece`; empty where the repeat is none of a piece folded flat"""
+    work = step.steps[0] if len(step.steps) == 1 else None
+    if not isinstance(work, Work) or not work.where.over or step.mark or work.stitch.endswith("tog"):
+        return ""
+    stitches = print_stitches(work.stitch, step.count, manner)
+    number = "" if step.until == "end" else f"{print_number(step.count, manner)} "
+    return f"{number}{stitches} through both layers of the flat piece"
+
+
 def _print_repeat(step: Repeat, manner: Manner) -> str:
     often = print_often(step, manner)
+    if closing := _print_closing(step, manner):
+        return closing
     if step.mark == "":
         return f"{' - '.join(print_step(inner, manner) for inner in step.steps)} {often}"
     bracket = bracket_repeat(step, manner)
