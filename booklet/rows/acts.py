@@ -73,6 +73,8 @@ def _parse_join(stream: Stream) -> list[Node]:
     elif stream.peek().value in ("yarn", "thread", "wool"):
         stream.take()
         return [*_join_new_yarn(stream), Aside(stream.place(first), stream.words(first, stream.index))]
+    if standing := _parse_standing(stream):
+        return standing
     where = parse_where(stream) if stream.peek().is_word("in", "to", "around", "over") else None
     if stream.take_word("to"):
         where = parse_where(stream)
@@ -132,8 +134,23 @@ def _join_new_yarn(stream: Stream) -> list[Node]:
             stitch = str(stream.take().value)
             where = parse_where(stream)
             return [Work(stream.place(first), stitch, (1,), where or Where("next"))]
+    if standing := _parse_standing(stream):
+        return standing
     if stream.peek().is_word("in", "to", "with", "at") or stream.peek().kind == "st":
         take_clause(stream, first)
+    return []
+
+
+def _parse_standing(stream: Stream) -> list[Node]:
+    """standing = "in" place "with" "standing" stitch: the first stitch of the row; [] (nothing taken) otherwise"""
+    first = stream.index
+    where = parse_where(stream) if stream.peek().is_word("in", "to", "at") else None
+    if where is not None and stream.take_word("with"):
+        stream.skip_articles()
+        text = stream.words(stream.index, stream.index + 1).lower()
+        if stream.peek().kind == "st" and text.startswith(("standing", "stacked", "chainless")):
+            return [Work(stream.place(first), str(stream.take().value), (1,), where)]
+    stream.index = first
     return []
 
 

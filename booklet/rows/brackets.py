@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Skip, Stated, Unread, Work
 from booklet.rows import messages
+from booklet.rows.acts import take_clause
 from booklet.rows.counts import count_follows, is_terminal, parse_bracket_count
 from booklet.rows.layers import in_further_places
 from booklet.rows.markers import parse_marker
@@ -38,8 +39,7 @@ def parse_target_first(stream: Stream, read: ReadSteps) -> list[Node] | None:
         lasting = stream.take_word("throughout")
         return [Loops(stream.place(first), LOOPS[str(loops_only.value)], lasting)]
     if loops_only.is_word("back bumps"):
-        while not stream.done and not stream.peek().is_mark(",", ";", "."):
-            stream.take()
+        take_clause(stream, first)
         return [Loops(stream.place(first), "bumps")]
     where = parse_where(stream)
     if where is None:
@@ -50,9 +50,7 @@ def parse_target_first(stream: Stream, read: ReadSteps) -> list[Node] | None:
     if stream.peek().kind not in ("num", "st") and not stream.peek().is_mark("("):
         return None
     stop = stream.index
-    while (
-        stop < stream.stop and not stream.tokens[stop].is_mark(";", ".", "*") and not stream.tokens[stop].is_word("rep")
-    ):
+    while stop < stream.stop and not (stream.tokens[stop].is_mark(";", ".", "*") or stream.tokens[stop].is_word("rep")):
         if (
             stop > stream.index
             and stream.tokens[stop].is_mark("(")

@@ -86,7 +86,9 @@ def _names_place(stream: Stream, ahead: int) -> bool:
         ahead += 1
         token = stream.peek(ahead)
     return (
-        is_what(token) or token.is_word("next", "each", "first", "last", "same", "post") or token.kind in ("num", "ord")
+        is_what(token)
+        or token.is_word("next", "each", "first", "last", "same", "post", "sk")
+        or token.kind in ("num", "ord")
     )
 
 
@@ -240,7 +242,7 @@ def _parse_each(stream: Stream) -> Where:
         if elsewhere := parse_other_piece(stream, whats):
             return replace(elsewhere, count=count)
         parse_extent(stream) if stream.peek().is_word("around", "across") else None
-        return Where(how, count, whats)
+        return Where(how, count, whats, below=take_below(stream))
     stream.take_word("rem")
     if stream.peek().is_word("unworked"):
         parse_what(stream)
