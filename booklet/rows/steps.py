@@ -21,7 +21,6 @@ from booklet.model.tree import (
     RepeatRows,
     Ring,
     Skip,
-    SkippedCount,
     Stated,
     Turn,
     Where,
@@ -37,13 +36,13 @@ from booklet.rows.chains import (
     parse_more_made,
 )
 from booklet.rows.counts import parse_bare_count, parse_dash_count
-from booklet.rows.each_rules import group_in_space
 from booklet.rows.layers import FLATTENED, parse_flattened, parse_through
 from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import parse_remark_step, parse_stands_for
 from booklet.rows.repeats import parse_times
 from booklet.rows.row_repeats import goes_on_with_rows, parse_even_rows, parse_row_repeat, starts_row_repeat
+from booklet.rows.settling import settle_last
 from booklet.rows.stitches import continue_last, parse_numbered, parse_skip, parse_work
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import Token
@@ -126,43 +125,11 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
         elif stream.index == before and not token.is_mark(",", ";", ".", ":"):
             parsed = _parse_step(stream, steps)
             steps.extend(parsed if parsed is not None else skip_unread(stream, before, steps))
-            _settle_last(stream, steps, before)
+            settle_last(stream, steps, before)
             repeat_whole(stream, steps, before)
         if stream.index == before:
             stream.index += 1
     return steps
-
-
-def _settle_last(stream: Stream, steps: list[Node], before: int) -> None:
-    """What the step just read makes of those before it.
-
-    "Miss 3, 1 tr in the 4th": the 4th is the next. "1 sc - 1 inc x 6": the dash makes one repeat of both.
-    """
-    group_in_space(steps)
-    if len(steps) < 2:
-        return
-    last, earlier = steps[-1], steps[-2]
-    for at in range(-1, max(-3, -len(steps)), -1):
-        _settle_ordinal(steps, at)  # of "dc in 2nd dc and in each dc" the one before the last
-    last = steps[-1]
-    begins = stream.tokens[before].is_word("from", "beg")
-    if isinstance(last, Skip) and isinstance(earlier, Work) and begins and earlier.where.bare:
-        steps[-2:] = [last, earlier]  # "8 sc starting from 2nd ch from hook"
-        return
-    dashed = before > 0 and stream.tokens[before - 1].is_mark("-")
-    if dashed and isinstance(last, Repeat) and not last.mark and isinstance(earlier, Work):
-        steps[-2:] = [replace(last, steps=(earlier, *last.steps))]
-
-
-def _settle_ordinal(steps: list[Node], at: int) -> None:
-    """The step's ordinal, where it counts from what was skipped right before it, is the next place."""
-    step, earlier = steps[at], steps[at - 1]
-    if isinstance(earlier, SkippedCount) and len(steps) > 1 - at:
-        earlier = steps[at - 2]  # "Miss 3 (count as 1 tr), 1 tr in the 4th"
-    counted = isinstance(step, Work) and step.where.how == "nth" and not step.where.from_hook
-    if counted and isinstance(step, Work) and isinstance(earlier, Skip):
-        if earlier.where.count == (step.where.nth - 1,):
-            steps[at] = replace(step, where=replace(step.where, how="next", nth=0))
 
 
 def _parse_last_time(stream: Stream, steps: list[Node], stated: Count) -> bool:
