@@ -141,7 +141,7 @@ def goes_on_making(stream: Stream) -> bool:
 def _is_remark(inner: Stream) -> bool:
     """ "(multiple of 9 + 2 sc)", "(UK tr)": words about the row, not of it"""
     tokens = inner.tokens[inner.index : inner.stop]
-    if tokens and tokens[-1].is_word("working"):
+    if tokens and tokens[-1].is_word("working") and not any(token.is_mark(",") for token in tokens):
         return True  # "(shell made)", "(cluster made)"
     return any(t.kind == "word" and t.value in ("multiple", "multiples", "uk", "us", "uk:", "american") for t in tokens)
 
