@@ -44,6 +44,10 @@ EDGE_ROW = re.compile(
     rf"^\s*(?:\*\*|__)?{EDGES}:\s*(?:\*\*|__)?\s*(?:ch\s+\d|join\b[^.:;]*,\s*ch\s+\d|{STITCH}\s)[^.]*\b{STITCH}\b",
     re.IGNORECASE,
 )
+# A later sentence of a line: "Rows 2-3 form pattern. Continue in pattern for 10 rows more."
+GOES_ON = re.compile(
+    rf"(?:then\s+)?(?:cont(?:inue|\.)?|rep(?:eat)?)\b[^.:;]{{0,40}}?\d[^.:;]{{0,30}}?\b{ROWS}\b", re.IGNORECASE
+)
 WORKS = re.compile(rf"\b(?:{STITCH}|inc|dec)\b[^.]{{0,80}}?\b(?:in|into|across|around|each|to)\b", re.IGNORECASE)
 LABELLED = re.compile(
     r"^\W*[^:.\n]{0,24}\b(?:rows?|rnds?|rounds?|sizes?)\b[^:.\n]{0,24}[:.—-]|^\s*\d+\s*[).]", re.IGNORECASE
@@ -96,7 +100,9 @@ def _check_part(part: Part, known: Set[int]) -> Iterator[Finding]:
 
 def _instructs(line: str) -> bool:
     """Does a line begin like an instruction, or has it the label or the count of one beside its stitches?"""
-    sentence = re.split(r"(?<=[a-z0-9)\]])\.\s", line)[0]
+    sentence, *others = re.split(r"(?<=[a-z0-9)\]])\.\s", line)
+    if any(GOES_ON.match(other) and not TELLS.search(other) for other in others):
+        return True
     if EDGE_ROW.match(sentence) and not MAYBE.search(sentence):
         return True
     if line.lstrip().startswith((">", "|")) or TELLS.search(sentence):

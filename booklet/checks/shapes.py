@@ -57,7 +57,7 @@ def find_odd_side(fabric: Fabric) -> tuple[int, int] | None:
     if len(sizes) != 2 or min(sizes.values()) != 1 or (len(sides) < 4 and max(sizes.values()) < 2):
         return None
     (usual, _), (odd, _) = sizes.most_common(2)
-    return odd, usual
+    return (odd, usual) if odd else None  # a round of loops is joined in its first one
 
 
 def check_mirrors(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:

@@ -27,8 +27,7 @@ class Node:
 class Chain(Node):
     """`ch n`. `counts` tells what the text beside it says: True, False, or None where it says nothing.
 
-    `stands_for` is the stitch it counts as, `then` the chains beyond that stitch ("counts as dc and ch 2"); of a chain
-    that is a space ("counts as ch-1 sp") `stands_for` is SPACE, of `then` chains.
+    `stands_for` is the stitch it counts as, or SPACE; `then` the chains beyond ("counts as dc and ch 2"), or its.
     """
 
     count: PerSize

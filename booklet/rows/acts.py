@@ -144,6 +144,8 @@ def _parse_colour(stream: Stream) -> list[Node] | None:
         return []  # "sc in each dc around with 3 sc in each corner"
     first = stream.index
     word = str(stream.take().value)
+    if _picks_up(stream):
+        return []
     stream.skip_articles()
     if stream.peek().kind == "word" and stream.peek().value in ("colour", "color", "yarn"):
         stream.take()
@@ -162,6 +164,17 @@ def _parse_colour(stream: Stream) -> list[Node] | None:
         else:
             stream.index = mark
     return [TakeColour(stream.place(first), letter, late)]
+
+
+def _picks_up(stream: Stream) -> bool:
+    """ "Pick up and work 72 sc", "pick up 72 sc": stitches along an edge, and no colour; takes up to the number"""
+    if stream.words(stream.index - 1, stream.index).lower() != "pick up":
+        return False
+    ahead = 1 + stream.peek(1).is_word("working", "work") if stream.peek().is_word("and") else 0
+    if stream.peek(ahead).kind == "num" and stream.peek(ahead + 1).kind == "st":
+        stream.index += ahead
+        return True
+    return False
 
 
 def _parse_letters(stream: Stream) -> str:

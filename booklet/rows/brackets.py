@@ -10,6 +10,7 @@ from dataclasses import replace
 from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Skip, Stated, Unread, Work
 from booklet.rows import messages
 from booklet.rows.counts import count_follows, is_terminal, parse_bracket_count
+from booklet.rows.layers import in_further_places
 from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import apply_remark, read_remark
@@ -17,7 +18,7 @@ from booklet.rows.repeats import HowOften, parse_how_often, parse_often_again, p
 from booklet.rows.stitches import ReadSteps, loosen
 from booklet.rows.stream import TOLD, Stream
 from booklet.rows.targets import is_what
-from booklet.rows.whole_rounds import are_plain, find_first_stitch, parse_whole_times
+from booklet.rows.whole_rounds import are_plain, count_from_mark, find_first_stitch, parse_whole_times
 
 Count = list[Stated]
 
@@ -32,8 +33,7 @@ def parse_target_first(stream: Stream, read: ReadSteps) -> list[Node] | None:
         and loops_only.value in LOOPS
         and not _has_place(stream, 2)
     ):
-        stream.take()
-        stream.take()
+        stream.index += 2
         stream.take_word("only")
         lasting = stream.take_word("throughout")
         return [Loops(stream.place(first), LOOPS[str(loops_only.value)], lasting)]
@@ -194,14 +194,14 @@ def _finish_bracket(stream: Stream, first: int, body: list[Node]) -> list[Node]:
             loosened = tuple(loosen(step) for step in body)
             inner = Repeat(stream.place(first, stop), loosened, often.until, often.count, mark="(")
             return [Group(stream.place(first), (inner,), where)]
-        return [Repeat(stream.place(first), tuple(body), often.until, often.count, mark="(")]
+        return [Repeat(stream.place(first), count_from_mark(body), often.until, often.count, mark="(")]
     if stream.peek().is_word("in", "over") or (stream.peek().is_word("around") and _place_follows(stream)):
         where = parse_where(stream)
         if where is not None:
-            return [Group(stream.place(first), tuple(loosen(step) for step in body), where)]
+            return in_further_places(stream, Group(stream.place(first), tuple(loosen(step) for step in body), where))
     extent = parse_often_again(stream) or parse_how_often(stream)
     if extent:
-        return [Repeat(stream.place(first), tuple(body), extent.until, extent.count, extent.what, mark="(")]
+        return [Repeat(stream.place(first), count_from_mark(body), extent.until, extent.count, extent.what, mark="(")]
     return body
 
 
@@ -293,7 +293,8 @@ def parse_rep(stream: Stream, steps: list[Node], marks: dict[str, int], stated: 
     del steps[start:]
     marks.pop(mark)
     drop, instead = _parse_ending(stream, body, marks.pop("**", None), start, stated, read)
-    steps.append(Repeat(stream.place(first), tuple(body), often.until, often.count, often.what, drop, instead, mark))
+    repeated = (count_from_mark(body), often.until, often.count, often.what)
+    steps.append(Repeat(stream.place(first), *repeated, drop, instead, mark))
 
 
 def _take_from_start(stream: Stream) -> None:

@@ -43,6 +43,12 @@ OTHER_EDGE = re.compile(
     r"(?:\s+(?:long|short))?\s+(?:side|edge|end)\b",
     re.IGNORECASE,
 )
+# "up right front", "down left front neck", "across back neck", "around neck": the edges of a garment.
+GARMENT_EDGE = re.compile(
+    r"(?:up|down)\s+(?:(?:the|left|right|first|second|shaped|back|front)\s+){0,3}(?:front|neck|side|edge|armhole|back)\b"
+    r"|(?:across|around|along)\s+(?:(?:the|left|right|shaped|back|front)\s+){0,3}(?:neck(?:line)?|armholes?|edge)\b",
+    re.IGNORECASE,
+)
 FEWEST_ALONG = 4
 EARLIER = re.compile(
     r"\b(?P<which>free|unused|unworked|remaining|front|back)\s+(?:front\s+|back\s+)?"
@@ -220,7 +226,12 @@ def _take_clause(stream: Stream) -> None:
 
 
 def _names_edge(stream: Stream) -> bool:
-    """ "along lower edge", "along foundation ch", "across top edge": an edge, and no stitch of the row below"""
+    """ "along lower edge", "along foundation ch", "up right front": an edge, and no stitch of the row below"""
+    stop = stream.index
+    while stop < stream.stop and stream.tokens[stop].kind != "p":
+        stop += 1
+    if stop > stream.index and GARMENT_EDGE.match(stream.words(stream.index, stop)):
+        return True
     if not stream.peek().is_word("across", "around"):
         return False
     said = stream.words(stream.index, stream.index + 1).lower()

@@ -1,10 +1,14 @@
-"""Stitches through several layers: a piece that is folded flat, another piece held to it."""
+"""Stitches and groups in more than one place: through both layers of a piece, over two stitches, in further spaces."""
 
 import re
+from dataclasses import replace
 
-from booklet.model.tree import Node, Repeat, Where, Work
+from booklet.model.tree import Aside, Group, Node, Repeat, Where, Work
 from booklet.rows.acts import take_clause
+from booklet.rows.places import parse_where
+from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
+from booklet.rows.targets import parse_whats
 
 FLAT = re.compile(r"\b(?:fold|flat|flatten|press|pinch|squash|squeeze)\w*\b", re.IGNORECASE)
 TOGETHER = re.compile(r"\b(?:hold|pieces|squares|panels|wrong sides)\w*\b", re.IGNORECASE)
@@ -27,16 +31,21 @@ def parse_layers(stream: Stream, stitch: str, count: tuple[int, ...] | None, fir
         return []
     stream.take()
     stop = stream.index
-    while not stream.done and stream.peek().kind in ("w", "word") and not stream.peek().is_word("turn", "join"):
+    while not stream.done and stream.peek().kind in ("w", "word", "num") and not stream.peek().is_word("turn", "join"):
         stream.take()  # "to close"
+    often = parse_times(replace(stream, index=stop))
+    count = count or (often.count if often else None)
     work = Work(stream.place(first, stop), stitch, (1,), Where("next", (2,), over=True))
-    return [Repeat(stream.place(first, stop), (work,), "times" if count else "end", count or (1,), mark="")]
+    if stream.nested and not count:
+        return [work]  # "(sc through both layers) 6 times"
+    return [Repeat(stream.place(first, stop), (work,), "times" if count else "end", count or (1,), mark="(")]
 
 
 def parse_through(stream: Stream) -> list[Node]:
     """through = "next" n stitch "through" …: so many of the stitch, each through another piece as well"""
     first = stream.index
-    if stream.peek(1).kind != "num" or stream.peek(2).kind != "st" or stream.peek(3).value != "through":
+    told = stream.peek().is_word("next") and stream.peek(1).kind == "num" and stream.peek(2).kind == "st"
+    if not told or stream.peek(3).value != "through":
         return []
     count, stitch = stream.peek(1).numbers, str(stream.peek(2).value)
     stream.index += 3
@@ -47,12 +56,42 @@ def parse_through(stream: Stream) -> list[Node]:
 FLATTENED = ("fold", "flatten", "press", "pinch", "squash", "squeeze")
 
 
-def flattens_and_works(stream: Stream) -> bool:
-    """ "Fold flat and work 6 sc", "flatten and sc": steps over the words up to the stitch, if one follows at once"""
+def parse_flattened(stream: Stream) -> list[Node]:
+    """flattened = "fold" "flat" ["and"], before "work 6 sc" or "sc"; else the words to the end of the clause"""
     mark = stream.index
     while stream.peek().kind == "word" or stream.peek().is_word("the", "in", "tog", "sp", "opening"):
         stream.take()
+    stop = stream.index
     if stream.take_word("and") and (stream.peek().is_word("working") or stream.peek().kind in ("st", "num")):
-        return True
+        return [Aside(stream.place(mark, stop), stream.words(mark, stop))]
     stream.index = mark
-    return False
+    return take_clause(stream, mark)
+
+
+def take_together(stream: Stream, stitch: str, where: Where) -> Where:
+    """together = "and" ["next"] what, behind "FPdc2tog over next FPdc": both of them, one after the other"""
+    mark = stream.index
+    if not stitch.endswith("2tog") or where.how != "next" or where.bare or len(where.what) > 1:
+        return where
+    if stream.take_word("and"):
+        stream.take_word("next")
+        if stream.peek().kind in ("st", "chsp") and not stream.peek(1).is_word("in", "each", "next", "over"):
+            return replace(where, count=(2,), what=(*where.what, *parse_whats(stream)))
+    stream.index = mark
+    return where
+
+
+def in_further_places(stream: Stream, group: Group) -> list[Node]:
+    """further = ("and" ["in"] ("each" | "next") place)*, behind "(sc, dc, sc) in same sp": the group there too"""
+    groups: list[Node] = [group]
+    while stream.peek().is_word("and") and stream.peek(2 if stream.peek(1).is_word("in") else 1).is_word(
+        "each", "next"
+    ):
+        first = stream.index
+        stream.take()
+        where = parse_where(stream)
+        if where is None or where.what[0].kind not in ("sp", "ch-sp", "corner") or stream.peek().is_word("working"):
+            stream.index = first
+            break
+        groups.append(replace(group, span=stream.place(first + 1), where=where))
+    return groups

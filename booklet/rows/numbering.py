@@ -63,9 +63,12 @@ def _count_repeated(rows: Sequence[Row]) -> dict[int, int]:
     length, or shaped, is not known here, and the number is taken as it stands: UNKNOWN.
     """
     counts: dict[int, int] = {}
-    waiting = 0
+    waiting = last = 0
+    section = ""
     for row in rows:
         if row.label.numbers:
+            whole = row.label.numbers[0] == 1 or (last and row.section == section)
+            last, section = (row.label.numbers[-1] if whole else 0), row.section
             if waiting:
                 counts[row.label.span.start] = waiting
             waiting = 0
@@ -76,8 +79,20 @@ def _count_repeated(rows: Sequence[Row]) -> dict[int, int]:
                 cycle = step.last or sum(last - first + 1 for first, last in step.rows) or len(step.names) or 1
                 waiting += step.count[0] * cycle
             elif isinstance(step, RepeatRows | ShapeRows):
-                waiting += UNKNOWN
+                waiting += _count_to_total(step, last + waiting if last and row.section == section else 0)
     return counts
+
+
+IN_ALL = re.compile(r"\b(?:total|in all|altogether|until)\b", re.IGNORECASE)
+
+
+def _count_to_total(step: RepeatRows | ShapeRows, last: int) -> int:
+    """Rows that "rep Row 2 for 21 rows total" comes to behind Row `last`, where the rows are counted from 1."""
+    if not isinstance(step, RepeatRows) or step.until != "rows" or len(set(step.count)) > 1:
+        return UNKNOWN
+    if not IN_ALL.search(step.span.text) or not 0 < last < step.count[0]:
+        return UNKNOWN
+    return step.count[0] - last
 
 
 def _check_first(rows: Sequence[Row], numbered: Sequence[Row]) -> list[Finding]:

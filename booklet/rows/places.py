@@ -300,6 +300,8 @@ def _parse_top(stream: Stream) -> Where:
 def _parse_ordinal(stream: Stream) -> Where:
     """ordinal = n-th ("ch" "from hook" | "ch" ["of" (["beg"] "ch-"k | "tch")] | what)"""
     nth = int(stream.take().value)
+    if nth == 1 and stream.peek().kind == "num" and is_what(stream.peek(1)):
+        return _parse_counted(stream, "first")  # "1st 2 sts"
     if stream.peek().is_word("of") and stream.peek(1).kind == "num" and stream.peek(2).value == "ch":
         chains = stream.peek(1).numbers[0]
         stream.index += 3

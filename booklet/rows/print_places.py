@@ -6,6 +6,7 @@ from collections.abc import Callable
 from booklet.model.tree import ANY_STITCH, PerSize, What, Where
 from booklet.rows.markers import MARKED, name_marked
 from booklet.rows.print_names import Manner, is_one, print_number, print_what, print_whats
+from booklet.terms import load_table
 
 ONE: PerSize = (1,)
 INTO = {"back": "BLO", "front": "FLO", "third": "third loop", "bumps": "back bump", "both": "both loops"}
@@ -23,6 +24,8 @@ def print_place(stitch: str, times: PerSize, where: Where, manner: Manner) -> st
         return print_target(where, manner, several)
     if AROUND.match(stitch) and where.how in AROUND_WHAT:
         return f"around {print_where(where, manner, several)}"
+    if where.over and stitch in load_table("stitches"):
+        return "through both layers"
     if where.over:
         return f"over {print_where(where, manner)}"
     if TOGETHER.search(stitch) and where.how == "next" and not several and not is_one(where.count, manner):

@@ -279,11 +279,21 @@ def find_free(steps: Sequence[Node]) -> list[Free]:
     return [step for step in walk_steps(steps) if isinstance(step, Free)]
 
 
+MOTIONS = re.compile(
+    r"\b(?:yo|yarn over|yrh|yoh|insert hook|(?:draw|pull)\w* (?:up|through)|(?:draw|pull)\w* (?:a )?l(?:oo)?p)\b",
+    re.IGNORECASE,
+)
+
+
 def _unread_findings(steps: list[Node], label: Label, vocabulary: Vocabulary) -> list[Finding]:
     findings = []
-    for step in find_unread(steps):
-        if step.word == TOLD:
-            continue
+    unread = [step for step in find_unread(steps) if step.word != TOLD]
+    motions = [step for step in unread if MOTIONS.search(step.span.text)]
+    if len(motions) > 1:  # a stitch told by the motions of the hook is one finding
+        whole = motions[0].span.to(motions[-1].span)
+        findings.append(messages.unread_words(whole, label.text))
+        unread = [step for step in unread if not whole.start <= step.span.start < whole.end]
+    for step in unread:
         if step.word and step.word.isascii() and step.word.isalnum():
             at = step.span.text.lower().find(step.word)
             place = step.span.sub(at, at + len(step.word)) if at >= 0 else step.span

@@ -35,7 +35,7 @@ from booklet.rows.chains import (
     parse_more_made,
 )
 from booklet.rows.counts import parse_bare_count, parse_dash_count
-from booklet.rows.layers import FLATTENED, flattens_and_works, parse_through
+from booklet.rows.layers import FLATTENED, parse_flattened, parse_through
 from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
 from booklet.rows.remarks import parse_remark_step, parse_stands_for
@@ -50,6 +50,7 @@ from booklet.rows.ways import (
     names_other_side,
     names_some_chains,
     parse_other_side,
+    says_there_should_be,
     tells_growth,
     tells_the_last,
     tells_the_way,
@@ -88,7 +89,7 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
                 stream.take()
         elif _parse_last_time(stream, steps, stated) or take_so_on(stream, steps):
             pass
-        elif _says_there_should_be(stream):
+        elif says_there_should_be(stream):
             stream.index += 3
         elif token.kind == "num" and steps and (bare := parse_bare_count(stream)):
             stated.append(bare)
@@ -145,14 +146,6 @@ def _settle_ordinal(steps: list[Node], at: int) -> None:
             steps[at] = replace(step, where=replace(step.where, how="next", nth=0))
 
 
-def _says_there_should_be(stream: Stream) -> bool:
-    """ "There should be 12 sc", "Total 12": words before a count"""
-    if stream.peek().is_word("total") and stream.peek(1).kind == "num":
-        stream.index -= 2
-        return True
-    return stream.peek().value == "there" and stream.peek(1).value == "should" and stream.peek(2).value == "be"
-
-
 def _parse_last_time(stream: Stream, steps: list[Node], stated: Count) -> bool:
     """last_time = "when" "repeating" ["from" mark] … "last" "time" "," ["work"] steps: the end of the last repeat"""
     begins = stream.peek().value in ("when", "whenever") and stream.peek(1).is_word("rep")
@@ -206,7 +199,7 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
     if token.value in ("draw", "pull") and (drawn := parse_drawn_loop(stream)):
         return drawn
     if token.value in FLATTENED:
-        return take_clause(stream, first) if not flattens_and_works(stream) else []
+        return parse_flattened(stream)
     if token.kind != "w":
         return None
     return _parse_word_step(stream, steps, token, first)
@@ -243,10 +236,8 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
         return []
     if word in ("counts as", "does not count", "tch"):
         return parse_remark_step(stream, steps)
-    if word == "next" and (through := parse_through(stream)):
-        return through
     if word in ("in", "next", "over", "each"):
-        return parse_target_first(stream, parse_steps)
+        return parse_through(stream) or parse_target_first(stream, parse_steps)
     if word == "from" and (again := _parse_between_marks(stream)):
         return again
     return _parse_by_first_word(stream, word)

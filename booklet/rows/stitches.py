@@ -24,7 +24,7 @@ from booklet.model.tree import (
 from booklet.rows.acts import take_clause
 from booklet.rows.chains import SQUARE_WORDS
 from booklet.rows.far_places import parse_along
-from booklet.rows.layers import parse_layers
+from booklet.rows.layers import parse_layers, take_together
 from booklet.rows.place_words import take_behind
 from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
@@ -94,6 +94,7 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     elif where.bare and stated_times:
         where = replace(where, count=stated_times if where.loops else where.count)
         times = (1,) if where.loops else times
+    where = take_together(stream, stitch, where)
     if _covers(stream, first, stitch, stated_times, where):
         times = (1,)
     where, times = _share_out(stream, first, where, times)

@@ -154,7 +154,7 @@ def _split_pieces(text: str, vocabulary: Vocabulary, numbers: Numbers, troubles:
     for match in PIECES.finditer(text):
         start, end, piece = match.start(), match.end(), match.group()
         kind = match.lastgroup
-        if match["brace"] and not FORMULA.fullmatch(piece):
+        if match["brace"] and (vocabulary.names_colour(piece, numbers.values) or not FORMULA.fullmatch(piece)):
             tokens.append(Token("p", "[", start, start + 1))
             inner = _split_pieces(text[start + 1 : end - 1], vocabulary, numbers, troubles)
             tokens.extend(replace(t, start=t.start + start + 1, end=t.end + start + 1) for t in inner)

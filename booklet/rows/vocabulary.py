@@ -7,6 +7,7 @@ for all its forms). The stitches come from `terms/stitches.yaml`, the other word
 """
 
 import re
+from collections.abc import Container
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -14,6 +15,10 @@ from booklet.terms import load_table
 
 MAX_WORDS = 6
 
+# Usual names of colours, as toys have them beside their stitches.
+COLOURS = "white black red blue green yellow orange pink purple violet brown grey gray beige cream tan gold silver navy"
+MORE_COLOURS = "teal turquoise mint peach coral maroon lilac ivory charcoal rose mustard"
+COLOUR_WORDS = frozenset(f"{COLOURS} {MORE_COLOURS}".split())
 UNITS = "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen"
 TENS = "seventeen eighteen nineteen twenty"
 ORDINALS = "second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth"
@@ -62,6 +67,12 @@ class Vocabulary:
 
     def look_up(self, phrase: str) -> tuple[str, str] | None:
         return self.phrases.get(phrase)
+
+    def names_colour(self, brace: str, numbers: Container[str]) -> bool:
+        """ "{white} 6 sc": is it a colour in braces, by its usual name or the pattern's, and none of its numbers?"""
+        word = brace.strip("{} ")
+        named = word.lower() in COLOUR_WORDS or word.lower() in {colour.lower() for colour in self.colours}
+        return named and word not in numbers
 
     def compound(self, word: str) -> str | None:
         """The US name of a compound such as FPdc, BPtr, dc2tog, 3-dc cl; None where it is none."""

@@ -69,3 +69,11 @@ def names_made(stream: Stream, steps: list[Node]) -> bool:
     """ "5 dc in next ch - shell made": the name of what was just told"""
     named = stream.peek().kind == "st" and stream.peek(1).is_word("working") and bool(steps)
     return named and stream.words(stream.index + 1, stream.index + 2).lower() == "made"
+
+
+def says_there_should_be(stream: Stream) -> bool:
+    """ "There should be 12 sc", "Total 12": words before a count"""
+    if stream.peek().is_word("total") and stream.peek(1).kind == "num":
+        stream.index -= 2
+        return True
+    return stream.peek().value == "there" and stream.peek(1).value == "should" and stream.peek(2).value == "be"

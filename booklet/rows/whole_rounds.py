@@ -84,6 +84,26 @@ def parse_whole_times(inner: Stream, steps: list[Node], ends: bool) -> bool:
     return True
 
 
+def count_from_mark(body: Sequence[Node]) -> tuple[Node, ...]:
+    """The steps of a repeat with "2 sc in 3rd st", counted from its start, as the next place where it is that."""
+    passed = 0
+    counted: list[Node] = []
+    for step in body:
+        elsewhere = isinstance(step, Work | Skip) and step.where.how not in ("next", "first", "nth")
+        if elsewhere or (isinstance(step, Work | Skip) and len(step.where.count) > 1):
+            return tuple(body)
+        if isinstance(step, Work) and step.where.how == "nth":
+            if step.where.nth != passed + 1 or step.where.from_hook or not counted:
+                return tuple(body)
+            step = replace(step, where=replace(step.where, how="next", nth=0))
+        if isinstance(step, Work | Skip):
+            passed += step.where.count[0]
+        elif not isinstance(step, Chain | Aside):
+            return tuple(body)
+        counted.append(step)
+    return tuple(counted)
+
+
 def take_so_on(stream: Stream, steps: list[Node]) -> bool:
     """so_on = "and" "so" "on" ["around"]: "1 sc in 1st st, 2 sc in 2nd st, and so on" is worked again and again"""
     if not (stream.peek().is_word("and") and stream.peek(1).value == "so" and stream.peek(2).is_word("on")):

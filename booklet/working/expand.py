@@ -1,5 +1,6 @@
 """Which rows a line stands for: ranges, "Rep Row 4", "Rep Rows 2 and 3 six more times", "until piece measures …"."""
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -233,6 +234,9 @@ def _count_to(repeat: RepeatRows, cycle: int, size: int, made: Sequence[int]) ->
     return times * cycle, None
 
 
+FOR_SO_MANY = re.compile(r"\bfor\s+(?:\w+\s+){1,2}(?:rows|rnds|rounds)\b(?!\s+(?:in\s+)?(?:all|total))", re.IGNORECASE)
+
+
 def _find_end(repeat: RepeatRows, cycle: int) -> int | None:
     """How many rows of the last time round are worked, "ending with Row 5"; None where nothing is said of it."""
     numbers = [number for first, last in repeat.rows for number in range(first, last + 1)]
@@ -275,6 +279,8 @@ def _how_many(
     if repeat.until == "rows":
         asked = at_size(repeat.count, size)
         rows = max(0, asked - so_far[1])
+        if not rows and FOR_SO_MANY.search(repeat.span.text):
+            rows = asked  # "rep Row 2 for 2 rows", where there are more than 2 already
         if line is None or not labelled:
             return rows, None
         fits = labelled in (rows, asked) or line.label.numbers[-1] == asked  # "for 12 rows", of all or of these

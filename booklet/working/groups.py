@@ -43,8 +43,8 @@ class GroupPlacer(Reacher):
             self.fail(Problem("no-place", span, what=where.what[0]))
         return found
 
-    def _next_group(self, what: What) -> list[int]:
-        """Positions of the next stitches that were worked together in one place."""
+    def _next_group(self, what: What, least: int = 3) -> list[int]:
+        """Positions of the next stitches, so many at least, that were worked together in one place."""
         clusters = {
             stitch.top: (stitch.cluster, stitch.into if stitch.cluster < 0 else ())
             for stitch in self.below.stitches
@@ -63,7 +63,7 @@ class GroupPlacer(Reacher):
                 and clusters.get(self.walk.order[group[-1] + 1], NO_GROUP) == cluster
             ):
                 group.append(group[-1] + 1)
-            if len(group) > 2 and any(self.walk.matches(at, what) for at in group):
+            if len(group) >= least and any(self.walk.matches(at, what) for at in group):
                 return group
             position = group[-1] + 1
         return []
@@ -141,12 +141,24 @@ class GroupPlacer(Reacher):
             ends = begun != NO_GROUP and begun == places.get(self.walk.order[at - 2], NO_GROUP)
             if ends and places.get(self.walk.order[at], NO_GROUP) != begun:
                 return 0
-        group = self._next_group(What("st"))
+        group = self._next_group(What("st"), 2)
         if not group:
             return 1
         if self._is_before_edge(self._list_units(True)):
             return None
         return group[-1] + 1 - at
+
+    def _leave_begun(self) -> None:
+        """Goes past the group that a round begins at: the place beside it holds the stitches it began with."""
+        places = {stitch.top: _place_of(stitch) for stitch in self.below.stitches if stitch.top >= 0}
+        order = self.walk.order
+        begun = places.get(order[self.walk.at - 1], NO_GROUP) if self.walk.at else NO_GROUP
+        while begun != NO_GROUP and self.walk.at < self.walk.stop and places.get(order[self.walk.at]) == begun:
+            self.walk.at += 1
+
+    def has_gap(self) -> bool:
+        """Is there one more place between groups ahead?"""
+        return bool(self._next_group(What("st"), 2)) and not self._is_before_edge(self._list_units(True))
 
     def _is_before_edge(self, units: list[tuple[int, int]]) -> bool:
         """Does only the last group of a row lie ahead, and the one stitch at its edge?"""
@@ -154,8 +166,10 @@ class GroupPlacer(Reacher):
 
     def between_each(self, where: Where) -> Iterator[None]:
         """Each place between two stitches, or two groups, in turn; in a round, that behind the last is one as well."""
+        in_groups = where.what[0].kind == "group"
+        if in_groups and not self.is_row:
+            self._leave_begun()
         while True:
-            in_groups = where.what[0].kind == "group"
             units = self._list_units(in_groups)
             if not units or (self.is_row and len(units) == 1) or (in_groups and self._is_before_edge(units)):
                 break

@@ -88,6 +88,7 @@ class Hand:
     step: Work | Group | None = None  # in hand, not within another
     marks: list[tuple[int, str]] = field(default_factory=list)  # markers put in: behind which loop, and where
     approaches: list[Approach] = field(default_factory=list)
+    begun_in_loop: bool = False  # the chain at the start is a loop of the round, which is joined in it
     is_counted: bool = False  # the row states a count
     skipped_count: bool = False  # the chains skipped in a first row count as a stitch
 

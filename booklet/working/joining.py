@@ -43,6 +43,8 @@ class Joiner(Repeater):
     def _closes_picot(self, step: Work) -> bool:
         """ "ch 3, sl st in 3rd ch from hook" """
         loops = self.making.loops
+        if self.begun_in_loop and not step.where.from_hook and not self.remaining():
+            return False  # "sl st in first ch": back at the start of the round
         names_chain = step.where.what[0].kind == "ch" and step.where.how in ("first", "nth", "last")
         joins_back = names_chain or step.where.how == "made"
         if not (joins_back and loops and loops[-1].kind == "ch" and not loops[-1].opening):

@@ -20,6 +20,7 @@ from booklet.model.tree import (
 from booklet.model.work import Site
 from booklet.rows.markers import without_asides
 from booklet.rows.row import list_works
+from booklet.rows.walking import walk_steps
 from booklet.working.beginnings import QUIET, Opening, first_placed, first_work
 from booklet.working.choices import Choices
 from booklet.working.kinds import height_of, kind_of
@@ -65,8 +66,7 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
     stitch = base.stitch if base else worker.base
     if (defined := worker.definitions.get(stitch)) and (inner := first_work(defined.steps)):
         stitch = inner.stitch  # the chain before a group is as tall as the group's first stitch
-    if run := _find_space(chain, rules, chains):
-        worker.making.add_opening(chains, worker.colour_here(), "space", "ch", (), run)
+    if _open_as_space(worker, opening, chain, rules):
         return
     taken_for, named = _declared(chain, rules, chains, stitch)
     if taken_for is None and chains > 1:
@@ -92,6 +92,35 @@ def open_row(worker: RowWorker, opening: Opening, rules: Sequence[ChainRule]) ->
         _stand_for_stitch(worker, opening, chain, chains, named or kind_of(stitch).base, bool(named))
     else:
         worker.making.add_opening(chains, worker.colour_here(), taken_for, "ch", (), 0)
+
+
+def _open_as_space(worker: RowWorker, opening: Opening, chain: Chain, rules: Sequence[ChainRule]) -> bool:
+    """An opening chain that is a space, or a loop of the round; False where it is neither."""
+    chains, colour = at_size(chain.count, worker.size), worker.colour_here()
+    if run := _find_space(chain, rules, chains):
+        worker.making.add_opening(chains, colour, "space", "ch", (), run)
+        return True
+    if not _is_loop(worker, opening, chain):
+        return False
+    place = worker.walk.find((What("st"), What("sp")))
+    worker.making.add_chains(chains, colour, -1)
+    worker.begun_in_loop = True
+    if place is not None:
+        worker.walk.at, worker.last = place[1], place
+    return True
+
+
+def _is_loop(worker: RowWorker, opening: Opening, chain: Chain) -> bool:
+    """ "Ch 5, *sc in next dc, ch 5; rep …, sl st in first ch": is the chain itself the first of the round's loops?"""
+    last = next((step for step in reversed(opening.rest) if isinstance(step, Work | Group | Repeat | Join)), None)
+    joins = isinstance(last, Join) or (isinstance(last, Work) and last.stitch == "sl st")
+    if worker.is_row or chain.counts is not None or min(chain.count) < 3 or not joins:
+        return False
+    where = last.where if isinstance(last, Join | Work) else None
+    in_first = where is not None and ((where.how == "first" and where.what[0].kind == "ch") or where.nth == 1)
+    first = first_work(opening.rest)
+    alike = any(isinstance(step, Chain) and step.count == chain.count for step in walk_steps(opening.rest))
+    return in_first and alike and first is not None and first.stitch == "sc"
 
 
 def _find_space(chain: Chain, rules: Sequence[ChainRule], chains: int) -> int:
