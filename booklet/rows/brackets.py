@@ -74,20 +74,6 @@ def _end_of_first(stream: Stream) -> int:
     return stream.index + 2 if told and again else 0
 
 
-def group_in_space(steps: list[Node]) -> None:
-    """ "3 dc, ch 2, 3 dc in next sp", as granny squares are often told: the two alike are one group in that space."""
-    if len(steps) < 3:
-        return
-    first, chain, last = steps[-3:]
-    if not (isinstance(first, Work) and isinstance(chain, Chain) and isinstance(last, Work)):
-        return
-    in_space = last.where.what[0].kind in ("sp", "ch-sp", "corner") and last.where.how in ("next", "each")
-    alike = first.where.bare and first.stitch == last.stitch and first.where.count == last.times
-    if in_space and alike and first.times == (1,) and last.where.count == (1,):
-        within = loosen(first)
-        steps[-3:] = [Group(first.span.to(last.span), (within, chain, replace(within, span=last.span)), last.where)]
-
-
 def _has_place(stream: Stream, ahead: int) -> bool:
     token = stream.peek(ahead)
     return token.is_word("of", "next", "each", "only") and (

@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import Chain, Group, Node, Skip, What, Where, Work
+from booklet.rows.stitches import loosen
 
 SPACES = ("sp", "ch-sp", "corner")
 
@@ -90,3 +91,17 @@ def _belongs(before: Work, step: Work | Group) -> bool:
         return False
     one_kind = bool(kinds & set(SPACES)) != bool(others & set(SPACES))  # one rule for stitches, one for spaces
     return in_spaces or one_kind or _are_named_apart(before.where, step.where)
+
+
+def group_in_space(steps: list[Node]) -> None:
+    """ "3 dc, ch 2, 3 dc in next sp", as granny squares are often told: the two alike are one group in that space."""
+    if len(steps) < 3:
+        return
+    first, chain, last = steps[-3:]
+    if not (isinstance(first, Work) and isinstance(chain, Chain) and isinstance(last, Work)):
+        return
+    in_space = last.where.what[0].kind in ("sp", "ch-sp", "corner") and last.where.how in ("next", "each")
+    alike = first.where.bare and first.stitch == last.stitch and first.where.count == last.times
+    if in_space and alike and first.times == (1,) and last.where.count == (1,):
+        within = loosen(first)
+        steps[-3:] = [Group(first.span.to(last.span), (within, chain, replace(within, span=last.span)), last.where)]

@@ -26,7 +26,7 @@ from booklet.model.tree import (
     Work,
 )
 from booklet.rows.acts import parse_bare_colour, parse_colour, parse_join, parse_leave, parse_not_worked, take_clause
-from booklet.rows.brackets import group_in_space, names_twins, parse_bracket, parse_rep, parse_star, parse_target_first
+from booklet.rows.brackets import names_twins, parse_bracket, parse_rep, parse_star, parse_target_first
 from booklet.rows.chains import (
     parse_chain,
     parse_drawn_loop,
@@ -35,6 +35,7 @@ from booklet.rows.chains import (
     parse_more_made,
 )
 from booklet.rows.counts import parse_bare_count, parse_dash_count
+from booklet.rows.each_rules import group_in_space
 from booklet.rows.layers import FLATTENED, parse_flattened, parse_through
 from booklet.rows.markers import parse_marker
 from booklet.rows.places import LOOPS, parse_where
