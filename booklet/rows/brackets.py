@@ -107,9 +107,8 @@ def parse_bracket(stream: Stream, steps: list[Node], stated: Count, read: ReadSt
     if found:
         stated.append(found)
         return []
-    if _tells_what_was_made(inner, steps, stream):
-        return [Aside(stream.place(first), stream.words(first, close + 1))]
-    if not _works_something(inner) or _is_remark(inner) or _names_what_was_made(inner, stream, steps):
+    tells = _tells_what_was_made(inner, steps, stream) or _names_what_was_made(inner, stream, steps)
+    if tells or not _works_something(inner) or _is_remark(inner):
         return [Aside(stream.place(first), stream.words(first, close + 1))]
     body = read(inner, [])
     worked = _finish_bracket(stream, first, body)

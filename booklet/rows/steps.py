@@ -7,7 +7,6 @@ read all the same.
 
 from collections.abc import Callable
 from dataclasses import replace
-from itertools import pairwise
 
 from booklet.model.tree import (
     Chain,
@@ -18,7 +17,6 @@ from booklet.model.tree import (
     MirrorBack,
     Node,
     Repeat,
-    RepeatRows,
     Ring,
     Skip,
     Stated,
@@ -48,10 +46,12 @@ from booklet.rows.stream import Stream
 from booklet.rows.tokens import Token
 from booklet.rows.unread import skip_unread
 from booklet.rows.ways import (
+    names_made,
     names_other_side,
     names_some_chains,
     parse_other_side,
     says_there_should_be,
+    tells_growth,
     tells_the_last,
     tells_the_way,
 )
@@ -67,24 +67,6 @@ def _tells_of_work(stream: Stream) -> bool:
     begins = stream.index > 0 and stream.tokens[stream.index - 1].is_mark(".")
     grows = stream.peek().is_word("each") and stream.peek(1).is_word("rows", "rounds")
     return begins and (stream.peek().is_word("at") or (grows and str(stream.peek(2).value) in CHANGES))
-
-
-def _tells_growth(stream: Stream, steps: list[Node]) -> bool:
-    """ "Rep Row 3, having 8 more dc in each row": what the rows that are repeated do by themselves"""
-    if not steps or not isinstance(steps[-1], RepeatRows):
-        return False
-    clause: list[Token] = []
-    while stream.index + len(clause) < stream.stop and not stream.peek(len(clause)).is_mark(",", ";", ".", "(", "["):
-        clause.append(stream.peek(len(clause)))
-    grows = any(t.is_word("more") or t.value in ("fewer", "less") for t in clause)
-    each_row = [t.is_word("each") and after.is_word("rows", "rounds") for t, after in pairwise(clause)]
-    return grows and any(each_row) and not any(t.value in ("inc", "dec") for t in clause)
-
-
-def _names_made(stream: Stream, steps: list[Node]) -> bool:
-    """ "5 dc in next ch - shell made": the name of what was just told"""
-    named = stream.peek().kind == "st" and stream.peek(1).is_word("working") and bool(steps)
-    return named and stream.words(stream.index + 1, stream.index + 2).lower() == "made"
 
 
 def parse_steps(stream: Stream, stated: Count) -> list[Node]:
@@ -162,7 +144,7 @@ def _parse_step(stream: Stream, steps: list[Node]) -> list[Node] | None:
     """step = work | chain | skip | colour | turn | join | ring | loops | leave | even | target-first work"""
     token = stream.peek()
     first = stream.index
-    if _tells_growth(stream, steps) or _names_made(stream, steps):
+    if tells_growth(stream, steps) or names_made(stream, steps):
         return take_clause(stream, first)
     even = parse_even_rows(stream)
     if even:

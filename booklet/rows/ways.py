@@ -1,7 +1,10 @@
 """Words that say how a row is worked, or along which edge, and make no stitch themselves."""
 
-from booklet.model.tree import Node, OtherSide
+from itertools import pairwise
+
+from booklet.model.tree import Node, OtherSide, RepeatRows
 from booklet.rows.stream import Stream
+from booklet.rows.tokens import Token
 
 
 def tells_the_last(stream: Stream) -> bool:
@@ -48,6 +51,24 @@ def parse_other_side(stream: Stream) -> list[Node]:
     while not stream.done and not stream.peek().is_mark(",", ";", ".", "(", "[", ":"):
         stream.take()
     return [OtherSide(stream.place(first))]
+
+
+def tells_growth(stream: Stream, steps: list[Node]) -> bool:
+    """ "Rep Row 3, having 8 more dc in each row": what the rows that are repeated do by themselves"""
+    if not steps or not isinstance(steps[-1], RepeatRows):
+        return False
+    clause: list[Token] = []
+    while stream.index + len(clause) < stream.stop and not stream.peek(len(clause)).is_mark(",", ";", ".", "(", "["):
+        clause.append(stream.peek(len(clause)))
+    grows = any(t.is_word("more") or t.value in ("fewer", "less") for t in clause)
+    each_row = [t.is_word("each") and after.is_word("rows", "rounds") for t, after in pairwise(clause)]
+    return grows and any(each_row) and not any(t.value in ("inc", "dec") for t in clause)
+
+
+def names_made(stream: Stream, steps: list[Node]) -> bool:
+    """ "5 dc in next ch - shell made": the name of what was just told"""
+    named = stream.peek().kind == "st" and stream.peek(1).is_word("working") and bool(steps)
+    return named and stream.words(stream.index + 1, stream.index + 2).lower() == "made"
 
 
 def says_there_should_be(stream: Stream) -> bool:
