@@ -22,7 +22,8 @@ CONTENT = Path(__file__).parents[1] / "content"
 DEMOS = tuple(Path(source).name for source in list_sources([str(CONTENT)]))
 FIRST_THEME = "wayside"
 PAPERS = {FIRST_THEME: ("A4", "Letter"), "fallow": ("A4",), "headland": ("Letter",)}
-"""The papers on which each theme's books are set. The first has every edition on both."""
+"""The papers on which each theme's books are set. The first theme has every edition of `ON_BOTH` on both."""
+ON_BOTH = "lantern-hat"
 IN_THEME = {"fallow": ("hedgerow-hare", "lantern-hat"), "headland": ("lantern-hat", "millpond-tee")}
 """The demos that are made in the further themes: what differs there is style, and making all takes too long."""
 LARGEST = "millpond-tee"
@@ -102,8 +103,10 @@ def choose_alone(demo: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def choose_papers(demo: str, theme: str) -> tuple[str, ...]:
-    """The papers of the theme; of a pattern in nine sizes one alone, as each size is a booklet of its own."""
-    return PAPERS[theme][-1:] if demo == LARGEST else PAPERS[theme]
+    """The papers of the theme, all of them for one demo; the others are set on one, by turns, as all take too long."""
+    if demo == ON_BOTH or len(PAPERS[theme]) == 1:
+        return PAPERS[theme]
+    return (PAPERS[theme][DEMOS.index(demo) % len(PAPERS[theme])],)
 
 
 class Shelf:
@@ -163,7 +166,7 @@ class Shelf:
             editions, alone = tuple(name for name in EDITIONS if name != "single-size"), choose_alone(demo, sizes)
         orders = [Order(self.out / theme, editions, papers, theme)]
         if alone:
-            orders.append(Order(self.out / theme, ("print",), papers, theme, sizes=alone))
+            orders.append(Order(self.out / theme, ("print",), papers[:1], theme, sizes=alone))
         paths: dict[Path, None] = {}
         for order in orders:
             made, findings = make_booklet(proof, order)
