@@ -24,7 +24,7 @@ FIRST_THEME = "wayside"
 PAPERS = {FIRST_THEME: ("A4", "Letter"), "fallow": ("A4",), "headland": ("Letter",)}
 """The papers on which each theme's books are set. The first theme has every edition of `ON_BOTH` on both."""
 ON_BOTH = "lantern-hat"
-IN_THEME = {"fallow": ("hedgerow-hare", "lantern-hat"), "headland": ("lantern-hat", "millpond-tee")}
+IN_THEME = {"fallow": ("hedgerow-hare",), "headland": ("millpond-tee",)}
 """The demos that are made in the further themes: what differs there is style, and making all takes too long."""
 LARGEST = "millpond-tee"
 FURTHER = ("print", "handout", "large-print", "folded", "tester", "web")  # editions that look different in a theme
