@@ -2,13 +2,13 @@
 
 import re
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from booklet.checks import messages
 from booklet.findings import Finding
-from booklet.model.tree import Aside, Chain, Group, Node, ParsedPattern, Repeat, Work, at_size
+from booklet.model.tree import Chain, Group, Node, ParsedPattern, Work, at_size
 from booklet.model.work import WorkedPattern
 from booklet.rows.row import list_works
+from booklet.rows.walking import list_remarked
 from booklet.working.beginnings import split_opening
 
 MADE = re.compile(r"^[(\[]\s*(?:1\s+)?(?P<name>[\w -]+?)s?\s+made\s*[)\]]$", re.IGNORECASE)
@@ -24,7 +24,7 @@ def check_groups(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Findi
     for part in parsed.parts:
         for row in part.rows:
             begun = next((step for step in row.steps if isinstance(step, Work | Group)), None)
-            for made, remark in _list_made(row.steps):
+            for made, remark in list_remarked(row.steps):
                 if made is begun and isinstance(split_opening(row.steps).chain, Chain):
                     continue  # the chain at the start may be one of its stitches
                 match = MADE.match(remark.text)
@@ -40,13 +40,3 @@ def check_groups(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Findi
 def count_stitches(steps: Sequence[Node]) -> int:
     """How many stitches the steps make in their one place."""
     return sum(at_size(work.times, 0) for work in list_works(tuple(steps)))
-
-
-def _list_made(steps: Sequence[Node]) -> Iterator[tuple[Work | Group, Aside]]:
-    """Each stitch or group with the remark right behind it, inside repeats too."""
-    for step, after in pairwise(steps):
-        if isinstance(step, Work | Group) and isinstance(after, Aside):
-            yield step, after
-    for step in steps:
-        if isinstance(step, Repeat):
-            yield from _list_made(step.steps)

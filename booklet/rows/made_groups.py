@@ -1,12 +1,12 @@
 """Groups that a row names where it first makes them: "5 dc in next ch (shell made)"."""
 
 import re
-from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from collections.abc import Sequence
 
-from booklet.model.tree import Aside, Chain, Group, Node, ParsedPart, Repeat, Row, StitchDefinition, Work
+from booklet.model.tree import Aside, Chain, Group, ParsedPart, Row, StitchDefinition, Work
 from booklet.rows.rules import DEFINED, in_one_place
 from booklet.rows.vocabulary import Vocabulary
+from booklet.rows.walking import list_remarked
 
 MADE = re.compile(
     r"^\W*(?:(?:first|1|one|makes?)\s+)*(?P<name>[A-Za-z][\w-]*(?:\s+st(?:itch)?)?)\s*(?P<made>made|completed|formed)?\W*$",
@@ -36,16 +36,7 @@ def list_made(row: Row) -> list[tuple[Work | Group, Aside]]:
     opens = (
         any(isinstance(step, Chain) for step in row.steps[: row.steps.index(begun)]) if begun in row.steps else False
     )
-    return [(made, remark) for made, remark in _list_pairs(row.steps) if not (opens and made is begun)]
-
-
-def _list_pairs(steps: Sequence[Node]) -> Iterator[tuple[Work | Group, Aside]]:
-    for step, after in pairwise(steps):
-        if isinstance(step, Work | Group) and isinstance(after, Aside):
-            yield step, after
-    for step in steps:
-        if isinstance(step, Repeat):
-            yield from _list_pairs(step.steps)
+    return [(made, remark) for made, remark in list_remarked(row.steps) if not (opens and made is begun)]
 
 
 def _name_of(text: str, vocabulary: Vocabulary) -> str:
