@@ -14,9 +14,14 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
+from hypothesis import settings
 
 from booklet.model.editions import EDITIONS
 from booklet.pipeline import Order, Proof, list_sources, make_booklet, prove_file
+
+settings.register_profile("repeatable", derandomize=True)  # the same examples in every run, on every machine
+settings.register_profile("searching")  # others in each: `pytest --hypothesis-profile searching`
+settings.load_profile("repeatable")
 
 CONTENT = Path(__file__).parents[1] / "content"
 DEMOS = tuple(Path(source).name for source in list_sources([str(CONTENT)]))

@@ -163,7 +163,9 @@ def test_any_tree_in_any_style_reads_back(label: Any, steps: Any, count: Any, st
     assert printed is not None, print_row(row, terms, written_in=terms, style=style).text
     back = printing.read_back(printed.text, vocabulary, 3)
     assert settle(back, terms) == settle(row, terms), printed.text
-    if style.counts not in ("dash", "equals sign") and style.repeats != "stars":  # nothing had to give way
+    listed = style.counts == "full stop" and len(kinds) > 1  # "1 sc, 1 st." with no bracket round it is work
+    if style.counts not in ("dash", "equals sign") and style.repeats != "stars" and not listed:
+        # nothing had to give way
         assert printed.text == print_row(row, terms, written_in=terms, style=style).text
 
 
