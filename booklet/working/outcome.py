@@ -4,11 +4,11 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from booklet.model.parsed import ChainRule, Row, StitchDefinition
 from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import (
     Aside,
     Chain,
-    ChainRule,
     FastenOff,
     Group,
     Join,
@@ -16,9 +16,7 @@ from booklet.model.tree import (
     Node,
     Repeat,
     Ring,
-    Row,
     SkippedCount,
-    StitchDefinition,
     TakeColour,
     Turn,
     What,

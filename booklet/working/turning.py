@@ -2,15 +2,14 @@
 
 from collections.abc import Sequence
 
+from booklet.model.parsed import ParsedPart, Row
 from booklet.model.tree import (
     Aside,
     Chain,
     Group,
     Node,
     OtherSide,
-    ParsedPart,
     Repeat,
-    Row,
     Skip,
     TakeColour,
     Turn,
