@@ -7,6 +7,7 @@ from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import (
     Aside,
     Chain,
+    ChainRule,
     Group,
     Join,
     KeepColours,
@@ -24,6 +25,7 @@ from booklet.model.tree import (
 )
 from booklet.rows.row import list_works
 from booklet.rows.walking import walk_steps
+from booklet.working.kinds import kind_of
 
 CORNERS = (What("corner"), CORNER_SPACE)
 QUIET = (Aside, TakeColour, Turn, KeepColours, Loops, Unread, SkippedCount, Join, Ring)
@@ -111,3 +113,20 @@ def is_ring(steps: Sequence[Node]) -> bool:
         isinstance(step, Ring) or (isinstance(step, Work | Group) and step.where.how == "ring")
         for step in walk_steps(steps)
     )
+
+
+def rule_for(rules: Sequence[ChainRule], chains: int, stitch: str) -> ChainRule | None:
+    """The pattern's own rule for a chain of this height before this stitch; the most exact one."""
+    fitting = [rule for rule in rules if rule.chains in (0, chains) and rule.when in ("", stitch, kind_of(stitch).base)]
+    fitting.sort(key=lambda rule: (rule.chains == 0, rule.when == ""))
+    return fitting[0] if fitting else None
+
+
+def first_chain(steps: Sequence[Node]) -> Chain | None:
+    """The first chain that the steps make, inside repeats too."""
+    for step in steps:
+        if isinstance(step, Chain):
+            return step
+        if isinstance(step, Repeat) and (found := first_chain(step.steps)):
+            return found
+    return None

@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 from booklet.model.tree import Node, Row
 from booklet.model.work import Fabric
 from booklet.working.beginnings import first_work
-from booklet.working.outcome import Outcome, Setting, fits
+from booklet.working.outcome import fits
+from booklet.working.setting import Outcome, Setting
 
 Key = tuple[object, ...]
 

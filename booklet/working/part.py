@@ -41,9 +41,10 @@ from booklet.working.expand import Gap, Instance, expand_line, group_interleaved
 from booklet.working.looking import without_late_change
 from booklet.working.making import EMPTY, trusted_fabric
 from booklet.working.notes import Mixed, Trouble
-from booklet.working.outcome import Outcome, Setting, work_row
+from booklet.working.outcome import work_row
 from booklet.working.placing import find_piece, names_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
+from booklet.working.setting import Outcome, Setting
 from booklet.working.state import STITCHES, PartState, find_named_colour, find_named_gauge
 from booklet.working.trusting import compare_sides, compare_told, share_out
 from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, lays_chain, split_end
