@@ -19,6 +19,7 @@ from booklet.model.tree import (
     at_size,
 )
 from booklet.model.work import Fabric
+from booklet.rows.sections import closes_chain
 from booklet.working.beginnings import Opening, first_work, is_ring, split_opening
 from booklet.working.choices import Choices, other_readings
 from booklet.working.counting import check_stated
@@ -132,7 +133,7 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
     if chains and any(isinstance(step, Work | Group) and step.where.from_hook for step in rest[:1]):
         rest = [*said, *rest]
     works = any(not isinstance(step, TakeColour | Turn | FastenOff) for step in rest)
-    if chains and rest and _closes(rest[0]):
+    if chains and rest and closes_chain(rest[0]):
         rest = rest[1:]
         if not any(isinstance(step, Work | Group | Repeat) for step in rest):
             # Worked into as a ring or chain by chain: the next round tells.
@@ -173,15 +174,6 @@ def _best_ring(row: Row, opening: Opening, size: int, setting: Setting) -> Outco
                 changed = frozenset(n for n in first.open_points if getattr(choices, n) != getattr(preferred, n))
                 return replace(other, settled=changed)
     return first
-
-
-def _closes(step: Node) -> bool:
-    """Is a foundation chain closed: "sl st in first ch", "join with sl st to form ring"?"""
-    if isinstance(step, Join) or (isinstance(step, Ring) and step.chains > 0):
-        return True
-    if not isinstance(step, Work) or step.stitch != "sl st":
-        return False
-    return step.where.how in ("first", "ring", "join") or (step.where.how == "nth" and step.where.nth == 1)
 
 
 def _take_up_colour(row: Row, colour: str) -> list[Node]:
