@@ -23,6 +23,7 @@ from booklet.rows.walking import walk_steps
 from booklet.working.beginnings import Opening, first_chain, first_placed, first_work, rule_for
 from booklet.working.choices import Choices
 from booklet.working.kinds import height_of, kind_of
+from booklet.working.looking import closes_at_base
 from booklet.working.making import Loop
 from booklet.working.row import RowWorker
 from booklet.working.walk import Walk
@@ -110,7 +111,10 @@ def _is_loop(worker: RowWorker, opening: Opening, chain: Chain) -> bool:
         return False
     where = last.where if isinstance(last, Join | Work) else None
     in_first = where is not None and ((where.how == "first" and where.what[0].kind == "ch") or where.nth == 1)
+    in_first = in_first or (last is not None and closes_at_base(last))
     first = first_work(opening.rest)
+    on_stitches = first is not None and first.where.how == "next" and first.where.what[0].kind not in ("sp", "ch-sp")
+    in_first = in_first or (on_stitches and isinstance(last, Join) and last.where.how == "join")
     alike = any(isinstance(step, Chain) and step.count == chain.count for step in walk_steps(opening.rest))
     return in_first and alike and first is not None and first.stitch == "sc"
 

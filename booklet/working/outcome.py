@@ -20,6 +20,7 @@ from booklet.model.tree import (
 )
 from booklet.model.work import Fabric
 from booklet.rows.sections import closes_chain
+from booklet.rows.walking import walk_steps
 from booklet.working.beginnings import Opening, first_work, is_ring, split_opening
 from booklet.working.choices import Choices, other_readings
 from booklet.working.counting import check_stated
@@ -119,7 +120,7 @@ def _asks(
 def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Setting) -> Outcome | None:
     """The foundation: a chain in one or several colours, a ring, or foundation stitches, perhaps with a first row."""
     chains: list[tuple[str, int]] = []
-    said: list[Node] = []
+    said: list[SkippedCount] = []
     colour = setting.colour
     rest = list(steps)
     while rest and isinstance(rest[0], Chain | TakeColour | Turn):
@@ -130,8 +131,13 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
             chains.append((colour, at_size(step.count, size)))
             if step.counts is not None:  # "ch 3 (counts as dc), 11 dc in 3rd ch from hook"
                 said = [SkippedCount(step.span, step.counts, step.stands_for, step.then)]
-    if chains and any(isinstance(step, Work | Group) and step.where.from_hook for step in rest[:1]):
-        rest = [*said, *rest]
+    placed = next((step for step in rest[:1] if isinstance(step, Work | Group) and step.where.from_hook), None)
+    if chains and placed is not None:
+        # "Ch 4 (counts as ch 1 and dc), 2 dc in 4th ch from hook": the ch 1 is the one that is worked into, and no
+        # space where the round has none of that size
+        runs = {at_size(step.count, size) for step in walk_steps(rest) if isinstance(step, Chain)}
+        in_last = placed.where.nth == sum(count for _, count in chains) and not any(s.then in runs for s in said)
+        rest = [*(replace(step, then=step.then - 1) if in_last and step.then else step for step in said), *rest]
     works = any(not isinstance(step, TakeColour | Turn | FastenOff) for step in rest)
     if chains and rest and closes_chain(rest[0]):
         rest = rest[1:]

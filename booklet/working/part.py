@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.model.tree import (
+    SPACE,
     Chain,
     ChainRule,
     EarlierRow,
@@ -120,6 +121,9 @@ class PartWork(PartState):
         rule = ChainRule(at_size(chain.count, self.size), chain.counts, chain.span, chain.stands_for, then=chain.then)
         if rule.chains > 1 and all(known.chains != rule.chains for known in self.setting.rules):
             self.setting = replace(self.setting, rules=(*self.setting.rules, rule))
+        alone = rule.chains - rule.then  # of "ch 4 (counts as dc and ch 1)" the dc is a ch 3
+        if 0 < rule.then < rule.chains - 1 and rule.stitch != SPACE and alone not in dict(self.setting.turning):
+            self.setting = replace(self.setting, turning=tuple(sorted((*self.setting.turning, (alone, "stitch")))))
 
     def _list_made(self) -> list[int]:
         """The stitches of the rows so far, the last as the next row meets them."""
