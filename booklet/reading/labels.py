@@ -165,7 +165,7 @@ _FLOW = _compile(
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:with\s+(?:RS|WS|right\s+side|wrong\s+side)\s+facing,?\s+)?(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
     r"|(?:do\s+not\s+)?(?:turn|rotate)\b\s*(?:[.,;]|$)"
-    rf"|(?:make|form)\s+an?\s+(?:magic|adjustable)\s+(?:ring|circle|loop))"
+    rf"|(?:make|form|(?:start|begin)\s+with)\s+an?\s+(?:magic|adjustable)\s+(?:ring|circle|loop))"
 )
 
 
