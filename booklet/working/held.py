@@ -11,7 +11,8 @@ from booklet.model.parsed import Row
 from booklet.model.tree import Node
 from booklet.model.work import Fabric
 from booklet.working.beginnings import first_work
-from booklet.working.outcome import Outcome, Setting, fits
+from booklet.working.outcome import fits
+from booklet.working.setting import Outcome, Setting
 
 Key = tuple[object, ...]
 

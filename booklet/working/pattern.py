@@ -13,9 +13,9 @@ from booklet.rows.row import list_works
 from booklet.working import messages, messages_places
 from booklet.working.expand import Gap
 from booklet.working.notes import Settled, Trouble
-from booklet.working.outcome import Memo, Setting
 from booklet.working.part import PartWork
 from booklet.working.repair import Repair, find_repairs
+from booklet.working.setting import Memo, Setting
 from booklet.working.state import find_named_gauge
 from booklet.working.turning import is_worked_in_rounds
 

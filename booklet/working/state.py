@@ -16,7 +16,7 @@ from booklet.working.expand import Gap, Instance
 from booklet.working.held import Held, Key, is_same_way, list_ways
 from booklet.working.making import EMPTY
 from booklet.working.notes import Asked, CountedTwice, Mixed, ReadTwice, Settled, Trouble
-from booklet.working.outcome import Memo, Outcome, Setting
+from booklet.working.setting import Memo, Outcome, Setting
 from booklet.working.turning import goes_round
 
 STITCHES = ("st", "sc", "hdc", "dc", "tr", "dtr")

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from booklet.drawings import Ink
 from booklet.drawings.chart_feet import ARC, SIGNS, draw_feet
 from booklet.drawings.chart_marks import list_chart_rows
 from booklet.drawings.charts import chart_pieces, draw_charts
+from booklet.drawings.picture import Ink
 from booklet.drawings.symbol_key import list_signs, say_sign_entry
 from booklet.drawings.symbols import Pen
 from booklet.model.work import Fabric

@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 
-from booklet.drawings import Ink
 from booklet.drawings.chart_blocks import BlockChart
 from booklet.drawings.chart_cut import Chart
 from booklet.drawings.chart_marks import ChartRow, count_worked, list_chart_rows
@@ -15,6 +14,7 @@ from booklet.drawings.chart_repeat import lies_in
 from booklet.drawings.chart_sheet import FULL_MM, HEIGHT_MM, FlatChart, plan_blocks, plan_flat, plan_rounds
 from booklet.drawings.chart_words import Names
 from booklet.drawings.charts import chart_pieces, draw_charts
+from booklet.drawings.picture import Ink
 from booklet.drawings.pieces import pick_size
 from booklet.drawings.plan import Plan, Symbol, overlap, shape_box
 from booklet.drawings.symbol_key import list_key, list_signs
