@@ -16,6 +16,11 @@ from booklet.rows.taken_over import ROWS_OF
 
 STITCH = r"(?:sc|hdc|htr|dc|tr|dtr|sl\s?st|ss|sts?|stitch(?:es)?)"
 ROWS = r"(?:rows?|rnds?|rounds?)"
+# "Cont in this way until 8 sc rem."
+TO_COUNT = (
+    r"(?:cont(?:inue|\.)?|rep(?:eat)?|work|keep)\b[^.:;]{0,60}?\b(?:until|till?|to)\s+(?:(?:there\s+are|only)\s+)?\d+"
+    rf"(?:\s*[(\[][\d\s,:;]{{1,60}}[)\]])?\s+{STITCH}\s+(?:rem(?:ain(?:s|ing)?)?|are\s+left|left)\b"
+)
 BEGINS = re.compile(
     rf"^\s*(?:\*\*|__)?(?:[A-Z][\w ]{{0,30}}:\s*(?:\*\*|__)?\s*)?(?:(?:then|now|next|and),?\s+)?(?:"
     rf"(?:work|continue|cont\.?|keep)\b[^.:;]{{0,40}}?\d[^.:;]{{0,30}}?\b{ROWS}\b"
@@ -23,6 +28,7 @@ BEGINS = re.compile(
     rf"|\d+\s+{STITCH}\b.{{0,40}}\b(?:in|across|around)\b"
     rf"|{STITCH}\s+(?:in|around|across|over|to)\b.{{0,60}}\d"
     rf"|(?:inc|dec)(?:rease)?\s+\d+\s+{STITCH}\b"
+    rf"|{TO_COUNT}"
     rf"|(?:complete|finish)\b[^.:;]{{0,40}}\bto\s+match\b)",
     re.IGNORECASE,
 )
@@ -46,7 +52,8 @@ EDGE_ROW = re.compile(
 )
 # A later sentence of a line: "Rows 2-3 form pattern. Continue in pattern for 10 rows more."
 GOES_ON = re.compile(
-    rf"(?:then\s+)?(?:cont(?:inue|\.)?|rep(?:eat)?)\b[^.:;]{{0,40}}?\d[^.:;]{{0,30}}?\b{ROWS}\b", re.IGNORECASE
+    rf"(?:then\s+)?(?:(?:cont(?:inue|\.)?|rep(?:eat)?|work)\b[^.:;]{{0,40}}?\d[^.:;]{{0,30}}?\b{ROWS}\b|{TO_COUNT})",
+    re.IGNORECASE,
 )
 WORKS = re.compile(rf"\b(?:{STITCH}|inc|dec)\b[^.]{{0,80}}?\b(?:in|into|across|around|each|to)\b", re.IGNORECASE)
 LABELLED = re.compile(
