@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 
 from booklet.checks import messages_edges as messages
 from booklet.findings import Finding
-from booklet.model.tree import ParsedPattern, What, Work
+from booklet.model.parsed import ParsedPattern
+from booklet.model.tree import What, Work
 from booklet.model.work import Fabric, WorkedPart, WorkedPattern
 from booklet.rows.row import list_works
 from booklet.working.kinds import is_of_kind

@@ -17,7 +17,7 @@ from booklet.checks.shapes import check_mirrors, check_sides
 from booklet.checks.units import check_units
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
-from booklet.model.tree import ParsedPattern
+from booklet.model.parsed import ParsedPattern
 from booklet.model.work import WorkedPattern
 
 Check = Callable[[ParsedPattern, WorkedPattern], Iterator[Finding]]

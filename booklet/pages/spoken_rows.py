@@ -8,20 +8,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.findings import join_words
-from booklet.model.tree import (
-    SPACE,
-    Aside,
-    Chain,
-    Free,
-    Group,
-    KeepColours,
-    Node,
-    Repeat,
-    Row,
-    Stated,
-    TakeColour,
-    Work,
-)
+from booklet.model.parsed import Row, Stated
+from booklet.model.tree import SPACE, Aside, Chain, Free, Group, KeepColours, Node, Repeat, TakeColour, Work
 from booklet.pages.spoken_text import Speech, tidy
 from booklet.rows.print import ROUNDS, print_step
 from booklet.rows.print_labels import print_label

@@ -12,9 +12,10 @@ from booklet.amounts.key import explain_term
 from booklet.findings import join_words
 from booklet.model.pattern import Pattern
 from booklet.model.tree import PerSize
+from booklet.rows.lexing import read_tokens
 from booklet.rows.parts import pattern_vocabulary
 from booklet.rows.print_names import name_stitch
-from booklet.rows.tokens import Numbers, Token, read_tokens
+from booklet.rows.tokens import Numbers, Token
 from booklet.rows.vocabulary import SPACED, Vocabulary
 from booklet.terms import load_table
 

@@ -6,16 +6,9 @@ from dataclasses import replace
 from functools import cache
 
 from booklet.findings import Finding
+from booklet.model.parsed import Label, ParsedPart, ParsedPattern, Row, StitchDefinition
 from booklet.model.pattern import Part, Pattern, Prose, RowLine, SizedPattern
-from booklet.model.tree import (
-    Label,
-    OtherSide,
-    ParsedPart,
-    ParsedPattern,
-    Row,
-    StitchDefinition,
-    Unread,
-)
+from booklet.model.tree import OtherSide, Unread
 from booklet.rows import messages
 from booklet.rows.colour_order import read_colour_order
 from booklet.rows.legends import SQUARES, needs_squares, read_letters

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from booklet.model.parsed import Row, Stated
 from booklet.model.style import PLAIN, STARS, Style
 from booklet.model.tree import (
     ANY_STITCH,
@@ -32,11 +33,9 @@ from booklet.model.tree import (
     Repeat,
     RepeatRows,
     Ring,
-    Row,
     ShapeRows,
     Skip,
     SkippedCount,
-    Stated,
     TakeColour,
     Turn,
     Unread,

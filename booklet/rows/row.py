@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.findings import Finding
+from booklet.model.parsed import Label, Row, Stated
 from booklet.model.pattern import RowLine
 from booklet.model.tree import (
     ANY_STITCH,
@@ -14,17 +15,14 @@ from booklet.model.tree import (
     Even,
     Free,
     Group,
-    Label,
     Leave,
     Node,
     OtherSide,
     Repeat,
     RepeatRows,
     Ring,
-    Row,
     ShapeRows,
     Skip,
-    Stated,
     TakeColour,
     Unread,
     What,
@@ -36,6 +34,7 @@ from booklet.rows import messages
 from booklet.rows.each_rules import join_rules
 from booklet.rows.far_places import find_earlier_row, go_on_along
 from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
+from booklet.rows.lexing import read_tokens
 from booklet.rows.markers import goes_by_markers
 from booklet.rows.named_rows import name_depths
 from booklet.rows.rings import settle_loop
@@ -43,7 +42,7 @@ from booklet.rows.shaping import read_shaping
 from booklet.rows.spelling import find_slip
 from booklet.rows.steps import parse_steps
 from booklet.rows.stream import TOLD, Stream, match_brackets
-from booklet.rows.tokens import SAME_LENGTH, Numbers, Token, TokenTrouble, read_tokens
+from booklet.rows.tokens import SAME_LENGTH, Numbers, Token, TokenTrouble
 from booklet.rows.told_counts import frame_counts, join_named_sizes
 from booklet.rows.vocabulary import Vocabulary
 from booklet.rows.walking import walk_steps

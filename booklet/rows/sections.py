@@ -2,20 +2,8 @@
 
 from collections.abc import Sequence
 
-from booklet.model.tree import (
-    Aside,
-    Chain,
-    FastenOff,
-    Group,
-    Join,
-    Node,
-    ParsedPart,
-    Ring,
-    Row,
-    TakeColour,
-    Unread,
-    Work,
-)
+from booklet.model.parsed import ParsedPart, Row
+from booklet.model.tree import Aside, Chain, FastenOff, Group, Join, Node, Ring, TakeColour, Unread, Work
 from booklet.rows.row import list_works
 from booklet.rows.taken_over import asks_for_piece
 

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
+from booklet.model.parsed import ChainRule
 from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import (
     Aside,
     Chain,
-    ChainRule,
     Group,
     Join,
     KeepColours,

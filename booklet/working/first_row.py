@@ -2,16 +2,8 @@
 
 from collections.abc import Sequence
 
-from booklet.model.tree import (
-    SPACE,
-    ChainRule,
-    Group,
-    Node,
-    Skip,
-    SkippedCount,
-    Work,
-    at_size,
-)
+from booklet.model.parsed import ChainRule
+from booklet.model.tree import SPACE, Group, Node, Skip, SkippedCount, Work, at_size
 from booklet.working.beginnings import QUIET, first_chain, first_placed, first_work, rule_for
 from booklet.working.kinds import height_of, kind_of
 from booklet.working.row import RowWorker

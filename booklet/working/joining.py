@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from booklet.model.tree import Chain, Join, StitchDefinition, Work, at_size
+from booklet.model.parsed import StitchDefinition
+from booklet.model.tree import Chain, Join, Work, at_size
 from booklet.working.kinds import is_of_kind
 from booklet.working.looking import closes_at_base
 from booklet.working.making import Loop

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from booklet.model.tree import Row
+from booklet.model.parsed import Row
 from booklet.rows.row_repeats import name_row
 from booklet.working.state import PartState, find_named_colour, find_named_gauge
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from booklet.model.tree import Row
+from booklet.model.parsed import Row
 from booklet.model.work import Fabric
 from booklet.source import Span
 from booklet.working.problems import Problem

@@ -4,20 +4,9 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
+from booklet.model.parsed import Row
 from booklet.model.places import CORNER_SPACE
-from booklet.model.tree import (
-    Aside,
-    Group,
-    KeepColours,
-    Node,
-    Repeat,
-    Row,
-    TakeColour,
-    Turn,
-    What,
-    Work,
-    at_size,
-)
+from booklet.model.tree import Aside, Group, KeepColours, Node, Repeat, TakeColour, Turn, What, Work, at_size
 from booklet.model.work import Fabric
 from booklet.rows.walking import walk_steps
 from booklet.working.beginnings import Opening, first_work

@@ -3,19 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.model.tree import (
-    SPACE,
-    Chain,
-    ChainRule,
-    Group,
-    Join,
-    Node,
-    Repeat,
-    Skip,
-    What,
-    Work,
-    at_size,
-)
+from booklet.model.parsed import ChainRule
+from booklet.model.tree import SPACE, Chain, Group, Join, Node, Repeat, Skip, What, Work, at_size
 from booklet.model.work import Site
 from booklet.rows.markers import without_asides
 from booklet.rows.row import list_works

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from booklet.model.parsed import Row
 from booklet.model.tree import (
     Chain,
     FastenOff,
@@ -11,7 +12,6 @@ from booklet.model.tree import (
     Node,
     Repeat,
     Ring,
-    Row,
     SkippedCount,
     TakeColour,
     Turn,

@@ -8,20 +8,8 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from booklet.model.tree import (
-    SPACE,
-    Chain,
-    ChainRule,
-    EarlierRow,
-    Even,
-    Node,
-    RepeatRows,
-    Row,
-    ShapeRows,
-    Stated,
-    TakeColour,
-    at_size,
-)
+from booklet.model.parsed import ChainRule, Row, Stated
+from booklet.model.tree import SPACE, Chain, EarlierRow, Even, Node, RepeatRows, ShapeRows, TakeColour, at_size
 from booklet.model.work import Fabric, Reading
 from booklet.rows.markers import goes_by_markers
 from booklet.rows.row import find_free, find_unread, is_works, list_works

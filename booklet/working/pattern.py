@@ -5,8 +5,9 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from booklet.findings import Finding, Note
+from booklet.model.parsed import ParsedPart, ParsedPattern, StitchDefinition
 from booklet.model.pattern import Gauge, Pattern
-from booklet.model.tree import Aside, Chain, ParsedPart, ParsedPattern, StitchDefinition
+from booklet.model.tree import Aside, Chain
 from booklet.model.work import Fabric, Reading, WorkedPart, WorkedPattern
 from booklet.rows.row import list_works
 from booklet.working import messages, messages_places

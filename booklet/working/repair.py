@@ -4,7 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any
 
-from booklet.model.tree import Node, Row, Where
+from booklet.model.parsed import Row
+from booklet.model.tree import Node, Where
 from booklet.model.work import Fabric
 from booklet.source import Span
 from booklet.working.outcome import work_row

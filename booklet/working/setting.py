@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from booklet.model.tree import ChainRule, Node, StitchDefinition
+from booklet.model.parsed import ChainRule, StitchDefinition
+from booklet.model.tree import Node
 from booklet.model.work import Fabric
 from booklet.working.choices import Choices
 from booklet.working.group_counts import Form

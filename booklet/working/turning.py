@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from booklet.model.parsed import ParsedPart, Row
 from booklet.model.tree import (
     Aside,
     Chain,
@@ -9,9 +10,7 @@ from booklet.model.tree import (
     Group,
     Node,
     OtherSide,
-    ParsedPart,
     Repeat,
-    Row,
     Skip,
     TakeColour,
     Turn,
