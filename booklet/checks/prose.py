@@ -51,6 +51,14 @@ EDGE_ROW = re.compile(
     rf"^\s*(?:\*\*|__)?{EDGES}:\s*(?:\*\*|__)?\s*(?:ch\s+\d|join\b[^.:;]*,\s*ch\s+\d|{STITCH}\s)[^.]*\b{STITCH}\b",
     re.IGNORECASE,
 )
+# A small piece told in one line: "Ties (make 2): Ch 50, sl st in 2nd ch from hook …", "**Cord.** With A, ch 120".
+PIECE = re.compile(
+    r"^\s*(?P<bold>\*\*|__)?[A-Z][\w' -]{0,30}?(?:\s*\([^()\n]{1,30}\))?\s*"
+    r"(?::\s*(?:\*\*|__)?|(?(bold)\.?(?:\*\*|__)|(?!)))\s*(?:(?:with|using)\s[^.:;\n]{1,60}?,\s*)?"
+    rf"(?:ch\s+\d{{2,}}|join\b[^.:;\n]{{0,60}},\s*(?:work\s+)?(?:ch\s+\d|\d+\s+{STITCH})|work\s+\d+\s+{STITCH})\b",
+    re.IGNORECASE,
+)
+MADE = re.compile(r"^[^:\n]{1,40}\((?:make|work)\s+\d+\)\s*:\s*(?:ch|with|using|join|\d)\b", re.IGNORECASE)
 # A later sentence of a line: "Rows 2-3 form pattern. Continue in pattern for 10 rows more."
 GOES_ON = re.compile(
     rf"(?:then\s+)?(?:(?:cont(?:inue|\.)?|rep(?:eat)?|work)\b[^.:;]{{0,40}}?\d[^.:;]{{0,30}}?\b{ROWS}\b|{TO_COUNT})",
@@ -86,8 +94,9 @@ def check_prose(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Findin
         for row in part.rows
         if row.unread or any(isinstance(step, RepeatRows | ShapeRows) for step in row.steps)
     }
+    defined = {definition.span.start for definition in parsed.definitions}
     for part in parsed.sized.pattern.parts:
-        yield from _check_part(part, done | told)
+        yield from _check_part(part, done | told | defined)
 
 
 def _check_part(part: Part, known: Set[int]) -> Iterator[Finding]:
@@ -101,8 +110,9 @@ def _check_part(part: Part, known: Set[int]) -> Iterator[Finding]:
         elif begun:
             start = 0
             for line in block.text.split("\n"):
-                if _instructs(line):
-                    yield messages.instruction_unread(block.span.sub(start, start + len(line.rstrip())))
+                span = block.span.sub(start, start + len(line.rstrip()))
+                if known.isdisjoint(range(span.start, span.end)) and _instructs(line):
+                    yield messages.instruction_unread(span)
                 start += len(line) + 1
 
 
@@ -111,7 +121,7 @@ def _instructs(line: str) -> bool:
     sentence, *others = re.split(r"(?<=[a-z0-9)\]])\.\s", line)
     if any(GOES_ON.match(other) and not TELLS.search(other) for other in others):
         return True
-    if EDGE_ROW.match(sentence) and not MAYBE.search(sentence):
+    if (EDGE_ROW.match(sentence) or PIECE.match(line) or MADE.match(line)) and not MAYBE.search(sentence):
         return True
     if line.lstrip().startswith((">", "|")) or TELLS.search(sentence):
         return False

@@ -200,7 +200,7 @@ class FastenOff(Node):
 class RepeatRows(Node):
     """Rows worked again: `rows` as (first, last) pairs of numbers, or names.
 
-    `until` is "once", "times" (`count` in all), "more", "all" (of `count`, those right before among them), "rows" (until
+    `until` is "once", "times" (`count` in all), "more", "all" (those before among them), "rows" (until
     there are `count` rows in all), "sts" (stitches), "label" (as many as the label of the line stands for) or "length"
     (`length_cm` reached, per size; of `even` rows so much more, and "height" where the piece measures so much).
     """

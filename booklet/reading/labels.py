@@ -26,7 +26,7 @@ _SAID = r"\s+(?:RS|WS|incl?\.?|inclusive)\b"
 _ASIDE = rf"(?:\s*[(\[][^()\[\]\n]{{1,60}}[)\]]|{_SAID}|{_IN_COLOUR}|{_FOR_SIZES}|{_AS_FOLLOWS})"
 _ONLY = (
     r"(?:[(\[](?:for\s+)?(?:sizes?\s+[^()\[\]\n]{1,40}|[^()\[\]\n]{1,40}?\s+only)[)\]]\s*"
-    r"|(?:for\s+)?(?:the\s+)?(?:all\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
+    r"|(?:for\s+)?(?:the\s+)?(?:(?:all|both)\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
 )
 
 # Words that go before "row" or "rnd" in a name of its own ("Picot rnd:"), but never as its first word.
