@@ -7,7 +7,20 @@ from dataclasses import dataclass, replace
 from booklet.model.measure import CM_PER_INCH, are_inches
 from booklet.model.parsed import Row
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Even, Group, Node, Repeat, RepeatRows, ShapeRows, TakeColour, Where, Work, at_size
+from booklet.model.tree import (
+    Aside,
+    Even,
+    Free,
+    Group,
+    Node,
+    Repeat,
+    RepeatRows,
+    ShapeRows,
+    TakeColour,
+    Where,
+    Work,
+    at_size,
+)
 from booklet.source import Span
 
 MAX_ROWS = 5_000
@@ -28,8 +41,8 @@ class Instance:
 class Gap:
     """Why a line cannot be worked as it stands.
 
-    `kind` is missing-row, backwards, range-does-not-fit, other-end, no-row-gauge or, where a row goes on from a row
-    further down that is not there or has nothing left, nothing-left.
+    `kind` is missing-row, backwards, range-does-not-fit, other-end, open-goal, no-row-gauge or, where a row goes on
+    from a row further down that is not there or has nothing left, nothing-left.
     """
 
     kind: str
@@ -107,7 +120,7 @@ def expand_line(
         if not targets:
             continue
         repeat = _without_first(repeat, line, _count_before(targets, worked), len(targets), size, made)
-        gaps += _check_end(repeat, known, line)
+        gaps += [*_check_end(repeat, known, line), *_check_goal(repeat, line)]
         if repeat.until == "sts":
             count, trouble = _count_to(repeat, len(targets), size, made)
         else:
@@ -293,6 +306,19 @@ def _check_end(repeat: RepeatRows, known: Mapping[int | str, Row], line: Row) ->
     end = int(repeat.ending)
     fits = end in numbers or end in line.label.numbers or end not in known
     return [] if fits else [Gap("other-end", repeat.span, end)]
+
+
+OPEN_GOAL = re.compile(r"\W*(?:for\s+patt(?:ern)?\s+)?(?:until|till)\b", re.IGNORECASE)
+AS_WISHED = re.compile(r"\b(?:desired|wish\w*|like|enough|required|needed|want\w*|prefer\w*)\b", re.IGNORECASE)
+
+
+def _check_goal(repeat: RepeatRows, line: Row) -> list[Gap]:
+    """ "Rep Rows 2 and 3 until your wrap is square": how often is that? "Until large enough" is for the maker."""
+    at = next(at for at, step in enumerate(line.steps) if step.span == repeat.span)
+    behind = line.steps[at + 1] if at + 1 < len(line.steps) else None
+    if repeat.until != "label" or line.label.numbers or not isinstance(behind, Aside | Free):
+        return []
+    return [Gap("open-goal", behind.span)] if OPEN_GOAL.match(behind.text) and not AS_WISHED.search(behind.text) else []
 
 
 def _how_many(
