@@ -5,6 +5,7 @@ A maker needs one number of each; whoever checks a pattern, or fits it to anothe
 
 from dataclasses import replace
 
+from booklet.model.amounts import Amounts
 from booklet.pages.fitting import fit_table
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.tables import list_finished, name_columns
@@ -21,13 +22,20 @@ def show_in_full(manuscript: BookletInput) -> Section | None:
     tables: list[Table] = []
     if planned:
         table = Table("Planned, and what the stitches come to", "Measure", name_columns(manuscript), ())
-        tables.extend(fit_table(replace(table, lines=tuple(list_finished(compared))), "Size"))
+        tables.extend(fit_table(replace(table, lines=tuple(list_finished(compared, amounts.measures))), "Size"))
     if amounts.yarn and amounts.yarn.needs:
         tables.append(replace(tabulate_needs(manuscript, in_lines=manuscript.in_full), may_close=False))
     if not tables:
         return None
+    swatch = "; the swatch is taken off it too" if _has_swatch(amounts) else ""
     note = (
         "The true measure is worked out from the stitches and rows, and differs from the plan where a count is rounded "
-        "to the repeat. Of the yarn each figure says whether it was measured, computed or estimated, and its range."
+        "to the repeat. Of the yarn each figure says whether it was measured, computed or estimated, and its range. "
+        "What is left over is worked out before anything is rounded, so it may be a metre or a yard off the figures "
+        f"beside it{swatch}."
     )
     return Section("in-full", "The figures in full", "in-full", tables=tuple(tables), notes=(set_type(note),))
+
+
+def _has_swatch(amounts: Amounts) -> bool:
+    return amounts.yarn is not None and any(need.swatch_metres for need in amounts.yarn.needs)
