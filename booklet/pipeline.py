@@ -17,8 +17,8 @@ from booklet.findings import Finding
 from booklet.findings.render import has_errors, order_findings
 from booklet.model.amounts import Amounts
 from booklet.model.editions import choose_editions
+from booklet.model.parsed import ParsedPattern
 from booklet.model.pattern import Pattern, Publisher, SizedPattern
-from booklet.model.tree import ParsedPattern
 from booklet.model.work import WorkedPattern
 from booklet.output.files import make_safe, write_files
 from booklet.reading.house import find_house, read_house

@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
+from booklet.model.parsed import ParsedPattern
 from booklet.model.pattern import SizedPattern
-from booklet.model.tree import ParsedPattern
 from booklet.rows.one_size import is_for_size, take_size, take_steps
 
 

@@ -3,21 +3,8 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import fields
 
-from booklet.model.tree import (
-    ANY_STITCH,
-    Aside,
-    Chain,
-    Group,
-    Node,
-    ParsedPattern,
-    Repeat,
-    Row,
-    Skip,
-    Stated,
-    Where,
-    Work,
-    at_size,
-)
+from booklet.model.parsed import ParsedPattern, Row, Stated
+from booklet.model.tree import ANY_STITCH, Aside, Chain, Group, Node, Repeat, Skip, Where, Work, at_size
 from booklet.model.work import WorkedPattern, WorkedRow
 from booklet.rows.walking import walk_steps
 

@@ -12,8 +12,9 @@ from dataclasses import fields, replace
 
 from booklet.amounts.figures import print_number
 from booklet.answers.samples import Sample
+from booklet.model.parsed import Row, Stated
 from booklet.model.pattern import Part, Pattern, Prose, RowLine
-from booklet.model.tree import Node, Row, Stated, Where
+from booklet.model.tree import Node, Where
 from booklet.reading.document import read_document
 from booklet.reading.forms import SYNONYMS
 from booklet.rows.parts import pattern_vocabulary

@@ -16,8 +16,8 @@ from booklet.answers.supposing import Known
 from booklet.answers.typed_numbers import Changes, Typed, find_typed, set_typed, state_again
 from booklet.findings import Finding
 from booklet.findings.render import has_errors
+from booklet.model.parsed import ParsedPattern
 from booklet.model.pattern import NumberRule
-from booklet.model.tree import ParsedPattern
 from booklet.model.work import WorkedPattern
 from booklet.rows.parts import parse_pattern
 from booklet.sizing.numbers import size_pattern

@@ -22,8 +22,8 @@ from booklet.drawings.seam_lengths import measure_seams
 from booklet.findings.render import has_errors, render_brief
 from booklet.model.amounts import Amounts
 from booklet.model.measure import Length
+from booklet.model.parsed import ParsedPattern
 from booklet.model.pattern import Gauge, Pattern, SizedPattern
-from booklet.model.tree import ParsedPattern
 from booklet.model.work import WorkedPattern, WorkedRow
 from booklet.pipeline import Proof, prove_pattern
 from booklet.terms import load_table

@@ -9,7 +9,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.answers.row_kinds import gather_rows
-from booklet.model.tree import Chain, Node, ParsedPart, ParsedPattern, RepeatRows, Row, Stated, What
+from booklet.model.parsed import ParsedPart, ParsedPattern, Row, Stated
+from booklet.model.tree import Chain, Node, RepeatRows, What
 from booklet.model.work import WorkedPattern, WorkedRow
 
 LEAST_CHAIN = 3

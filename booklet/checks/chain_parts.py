@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from booklet.checks import messages
 from booklet.findings import Finding
-from booklet.model.tree import Chain, Join, ParsedPattern, RepeatRows, Row, Where, Work
+from booklet.model.parsed import ParsedPattern, Row
+from booklet.model.tree import Chain, Join, RepeatRows, Where, Work
 from booklet.model.work import WorkedPattern
 from booklet.rows.walking import walk_steps
 from booklet.source import Span

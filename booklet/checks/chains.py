@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 
 from booklet.checks import messages
 from booklet.findings import Finding
-from booklet.model.tree import SPACE, Chain, ChainRule, Join, ParsedPart, ParsedPattern, Row, Work
+from booklet.model.parsed import ChainRule, ParsedPart, ParsedPattern, Row
+from booklet.model.tree import SPACE, Chain, Join, Work
 from booklet.model.work import WorkedPattern
 from booklet.rows.walking import walk_steps
 from booklet.working.beginnings import first_placed, first_work, split_opening

@@ -5,8 +5,9 @@ from collections.abc import Iterator
 
 from booklet.checks import messages
 from booklet.findings import Finding
+from booklet.model.parsed import ParsedPattern
 from booklet.model.pattern import Pattern, Prose
-from booklet.model.tree import ParsedPattern, TakeColour
+from booklet.model.tree import TakeColour
 from booklet.model.work import WorkedPattern
 from booklet.rows.walking import walk_steps
 

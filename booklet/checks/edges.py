@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from booklet.amounts.piece_edges import find_part, has_edge, has_fold, list_edges
 from booklet.checks import messages_edges as messages
 from booklet.findings import Finding
-from booklet.model.tree import ParsedPattern
+from booklet.model.parsed import ParsedPattern
 from booklet.model.work import WorkedPart, WorkedPattern
 
 

@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 
 from booklet.checks import messages
 from booklet.findings import Finding
-from booklet.model.tree import Chain, Group, Node, ParsedPattern, Work, at_size
+from booklet.model.parsed import ParsedPattern
+from booklet.model.tree import Chain, Group, Node, Work, at_size
 from booklet.model.work import WorkedPattern
 from booklet.rows.row import list_works
 from booklet.rows.walking import list_remarked

@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING
 
 from booklet.checks import messages
 from booklet.findings import Finding
+from booklet.model.parsed import ParsedPattern
 from booklet.model.pattern import Colour
-from booklet.model.tree import ParsedPattern
 from booklet.model.work import WorkedPattern
 
 if TYPE_CHECKING:

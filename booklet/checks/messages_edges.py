@@ -1,7 +1,9 @@
-"""The findings about seams and folds."""
+"""The findings about seams and folds, and about places on other pieces."""
 
-from booklet.findings import Finding, warning
+from booklet.findings import Finding, error, warning
+from booklet.model.tree import What
 from booklet.source import Span
+from booklet.working.messages import name_place
 
 
 def edge_missing(title: str, edge: str, known: tuple[str, ...], span: Span) -> Finding:
@@ -36,4 +38,16 @@ def fold_row_missing(title: str, row: int, span: Span) -> Finding:
         label="the fold is not drawn",
         expected="a row below the last, counted from the start of the piece, in every size",
         fix="correct the number of the row",
+    )
+
+
+def not_on_piece(label: str, title: str, what: What, span: Span) -> Finding:
+    place = name_place(what)
+    return error(
+        "no-such-place",
+        f"{label} works into a {place} of {title or 'another piece'}, which has none",
+        span,
+        label=f"no {place} is made there",
+        expected=f"a {place} in {title or 'a piece made before'}",
+        fix="name a place that the other piece makes",
     )

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from booklet.checks import messages
 from booklet.findings import Finding
-from booklet.model.tree import Multiple, ParsedPattern
+from booklet.model.parsed import Multiple, ParsedPattern
 from booklet.model.work import WorkedPart, WorkedPattern
 
 

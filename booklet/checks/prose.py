@@ -9,8 +9,9 @@ from collections.abc import Iterator, Set
 
 from booklet.checks import messages
 from booklet.findings import Finding
+from booklet.model.parsed import ParsedPattern
 from booklet.model.pattern import Part, RowLine
-from booklet.model.tree import ParsedPattern, RepeatRows, ShapeRows
+from booklet.model.tree import RepeatRows, ShapeRows
 from booklet.model.work import WorkedPattern
 from booklet.rows.taken_over import ROWS_OF
 

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from booklet.checks import messages
 from booklet.findings import Finding
+from booklet.model.parsed import ParsedPattern
 from booklet.model.pattern import Pattern, Prose
-from booklet.model.tree import ParsedPattern
 from booklet.model.work import WorkedPattern
 from booklet.sizing.size_lists import find_measure_lists
 

@@ -10,13 +10,14 @@ from booklet.checks.edges import check_folds, check_seams
 from booklet.checks.groups import check_groups
 from booklet.checks.likeness import check_likeness
 from booklet.checks.multiples import check_multiples
+from booklet.checks.other_pieces import check_other_pieces
 from booklet.checks.prose import check_prose
 from booklet.checks.prose_lists import check_prose_lists
 from booklet.checks.shapes import check_mirrors, check_sides
 from booklet.checks.units import check_units
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
-from booklet.model.tree import ParsedPattern
+from booklet.model.parsed import ParsedPattern
 from booklet.model.work import WorkedPattern
 
 Check = Callable[[ParsedPattern, WorkedPattern], Iterator[Finding]]
@@ -89,6 +90,7 @@ CHECKS: tuple[Check, ...] = (
     check_seams,
     check_folds,
     check_groups,
+    check_other_pieces,
     check_grading,
     check_units,
     check_prose,

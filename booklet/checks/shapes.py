@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from booklet.checks import messages
 from booklet.findings import Finding
-from booklet.model.tree import ParsedPattern
+from booklet.model.parsed import ParsedPattern
 from booklet.model.work import Fabric, WorkedPart, WorkedPattern
 from booklet.rows.row import list_works
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from booklet.checks import messages_units as messages
 from booklet.findings import Finding
 from booklet.model.measure import CM_PER_UNIT, GRAMS_PER_OUNCE
-from booklet.model.tree import ParsedPattern
+from booklet.model.parsed import ParsedPattern
 from booklet.model.work import WorkedPattern
 from booklet.reading.hook_sizes import find_hook_pairs, find_millimetres, is_same_hook, name_hook
 from booklet.reading.quantities import AMOUNT, SAME_CM, SAME_LABEL, SAME_LENGTH, agree, read_amount

@@ -72,7 +72,7 @@ def describe_schematic(
     if len(sizes) > 1:
         caption += " The letters lead to the table of all sizes."
     if any(piece.shape in ("tube", "dome") for piece in pieces):
-        caption += " A ½ is half of what is measured all round, from fold to fold."
+        caption += " “½” marks half of what is measured all round, from fold to fold."
     return _capitalise_sentences(alt), caption
 
 

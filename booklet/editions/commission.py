@@ -12,8 +12,8 @@ from booklet.drawings.screen import drop_colour
 from booklet.drawings.trimming import trim_picture
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
+from booklet.model.parsed import ParsedPattern
 from booklet.model.pattern import Pattern, SizedPattern
-from booklet.model.tree import ParsedPattern
 from booklet.model.work import WorkedPattern
 from booklet.output.files import name_file
 from booklet.pages.booklet_view import LOGO

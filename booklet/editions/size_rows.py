@@ -10,9 +10,11 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from booklet.model.parsed import ParsedPattern, Row
 from booklet.model.pattern import Pattern, RowLine
-from booklet.model.tree import Aside, Free, Group, Node, ParsedPattern, PerSize, Repeat, Row, Unread, at_size
+from booklet.model.tree import Aside, Free, Group, Node, PerSize, Repeat, Unread, at_size
 from booklet.rows.arranging import Arranged
+from booklet.rows.lexing import read_tokens
 from booklet.rows.one_size import is_for_size, take_size
 from booklet.rows.parts import pattern_vocabulary
 from booklet.rows.print import PrintedRow, print_row
@@ -20,7 +22,7 @@ from booklet.rows.print_lines import TELLING, breaks_off, join_rows
 from booklet.rows.print_prose import carry_prose
 from booklet.rows.print_styled import Printer, spell_as
 from booklet.rows.row import find_scope, find_unread, parse_row
-from booklet.rows.tokens import Numbers, Token, read_tokens
+from booklet.rows.tokens import Numbers, Token
 from booklet.sizing.size_lists import MeasureList, find_measure_lists
 from booklet.source import SourceFile
 

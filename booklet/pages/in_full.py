@@ -5,6 +5,7 @@ A maker needs one number of each; whoever checks a pattern, or fits it to anothe
 
 from dataclasses import replace
 
+from booklet.model.amounts import Amounts
 from booklet.pages.figures import print_both
 from booklet.pages.fitting import fit_table, set_both
 from booklet.pages.manuscript import BookletInput
@@ -23,7 +24,7 @@ def show_in_full(manuscript: BookletInput) -> Section | None:
     tables: list[Table] = []
     if planned:
         table = Table("Planned, and what the stitches come to", "Measure", name_columns(manuscript), ())
-        tables.extend(fit_table(replace(table, lines=tuple(list_finished(compared))), "Size"))
+        tables.extend(fit_table(replace(table, lines=tuple(list_finished(compared, amounts.measures))), "Size"))
     if amounts.yarn and amounts.yarn.needs:
         tables.append(replace(tabulate_needs(manuscript, in_lines=manuscript.in_full), may_close=False))
     seams = list_seams(manuscript)
@@ -32,13 +33,20 @@ def show_in_full(manuscript: BookletInput) -> Section | None:
         tables.extend(fit_table(table, "Size"))
     if not tables:
         return None
+    swatch = "; the swatch is taken off it too" if _has_swatch(amounts) else ""
     note = (
         "The true measure is worked out from the stitches and rows, and differs from the plan where a count is rounded "
-        "to the repeat. Of the yarn each figure says whether it was measured, computed or estimated, and its range."
+        "to the repeat. Of the yarn each figure says whether it was measured, computed or estimated, and its range. "
+        "What is left over is worked out before anything is rounded, so it may be a metre or a yard off the figures "
+        f"beside it{swatch}."
     )
     if seams:
         note += " " + tell_seams(manuscript)
     return Section("in-full", "The figures in full", "in-full", tables=tuple(tables), notes=(set_type(note),))
+
+
+def _has_swatch(amounts: Amounts) -> bool:
+    return amounts.yarn is not None and any(need.swatch_metres for need in amounts.yarn.needs)
 
 
 def list_seams(manuscript: BookletInput) -> tuple[Line, ...]:

@@ -71,11 +71,10 @@ def _list_multiples(manuscript: BookletInput) -> str:
 
 
 def _name_number(number: SizedNumber) -> str:
-    """A number by its name and by the measure that it is worked out from: `panel (width divided by 4)`."""
-    name, measure = number.name.replace("_", " "), number.measure
-    if _PLAIN_MEASURE.fullmatch(measure) is None or measure in name:
-        return name
-    return f"{name} ({measure.replace('/', 'divided by')})"
+    """A number by the measure that it is worked out from, `width divided by 4`; else by its name in the source."""
+    if _PLAIN_MEASURE.fullmatch(number.measure) is None:
+        return number.name.replace("_", " ")
+    return number.measure.replace("/", "divided by")
 
 
 def show_pieces(

@@ -8,8 +8,8 @@ from typing import Protocol
 
 from booklet.drawings.picture import Picture
 from booklet.model.amounts import Amounts
+from booklet.model.parsed import ParsedPattern, Row
 from booklet.model.pattern import Pattern, RowLine, SizedPattern
-from booklet.model.tree import ParsedPattern, Row
 from booklet.model.work import WorkedPattern
 from booklet.sizing.shaping import say_shaping
 

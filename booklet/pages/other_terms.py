@@ -14,8 +14,8 @@ from markupsafe import Markup
 from booklet.amounts.key import explain_term, list_terms
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts
+from booklet.model.parsed import ParsedPattern
 from booklet.model.pattern import Image, Part, Pattern, Prose, RowLine, SizedPattern
-from booklet.model.tree import ParsedPattern
 from booklet.model.work import Reading, WorkedPart, WorkedPattern
 from booklet.pages.views import Section
 from booklet.rows.arranging import Arranged

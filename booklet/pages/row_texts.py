@@ -7,9 +7,9 @@ from itertools import pairwise
 
 from markupsafe import Markup, escape
 
+from booklet.model.parsed import Row
 from booklet.model.pattern import RowLine
 from booklet.model.style import Style
-from booklet.model.tree import Row
 from booklet.model.work import WorkedRow
 from booklet.pages.figures import print_size_list
 from booklet.pages.manuscript import BookletInput

@@ -13,7 +13,8 @@ from dataclasses import fields, is_dataclass, replace
 
 from markupsafe import Markup, escape
 
-from booklet.model.tree import Group, Label, Node, PerSize, Repeat, Row
+from booklet.model.parsed import Label, Row
+from booklet.model.tree import Group, Node, PerSize, Repeat
 from booklet.pages.views import Entry, Fact, Line, Passage, Piece, Section, Table
 from booklet.rows.print_labels import list_runs
 

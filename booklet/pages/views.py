@@ -228,7 +228,7 @@ class HandoutView:
     facts: tuple[Fact, ...] = ()
     not_accepted: tuple[str, ...] = ()
     copying: Markup = Markup()
-    per_piece: Table | None = None
+    per_item: Table | None = None
     measures: tuple[Fact, ...] = ()  # of each piece, where a sheet of one size has no schematic to pin out by
 
 
@@ -262,4 +262,5 @@ class BookletView:
     measure_names: tuple[str, ...] = ()  # of the finished measures
     is_blocked: bool = True  # where its gauges say so, or it has none
     rows_word: str = "row"  # "round" where all of it is worked in rounds
+    has_steps: bool = False  # pictures in the text, beside what they show
     error_lines: tuple[int, ...] = tuple(range(1, 11))  # numbers of the lines in a tester's report

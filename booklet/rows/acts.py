@@ -75,9 +75,9 @@ def _parse_join(stream: Stream) -> list[Node]:
         return [*_join_new_yarn(stream), Aside(stream.place(first), stream.words(first, stream.index))]
     if standing := _parse_standing(stream):
         return standing
-    where = parse_where(stream) if stream.peek().is_word("in", "to", "around", "over") else None
+    where = parse_where(stream) if stream.peek().is_word("in", "to", "around", "over", "at") else None
     if stream.take_word("to"):
-        where = parse_where(stream)
+        where = parse_where(stream) or where  # "in first sc to work in rounds"
     if stream.take_word("form"):
         if not stream.take_word("ring") and str(stream.peek().value) in RINGS:
             stream.take()

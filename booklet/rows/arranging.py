@@ -6,8 +6,9 @@ Nothing is printed here. What comes out is worked again before it is used (`work
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from booklet.model.parsed import ParsedPart, ParsedPattern, Row, Stated
 from booklet.model.style import Style
-from booklet.model.tree import ANY_STITCH, ParsedPart, ParsedPattern, Row, Stated, What, at_size
+from booklet.model.tree import ANY_STITCH, What, at_size
 from booklet.model.work import WorkedPart, WorkedPattern, WorkedRow
 from booklet.rows.turning_chains import move_to_row_before, move_to_start
 from booklet.terms import load_table

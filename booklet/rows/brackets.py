@@ -7,7 +7,8 @@ The functions that meet steps inside are given the reader of steps, `read`, so t
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Skip, Stated, Unread, Work
+from booklet.model.parsed import Stated
+from booklet.model.tree import Aside, Chain, Group, Loops, Node, Repeat, Skip, Unread, Work
 from booklet.rows import messages
 from booklet.rows.acts import take_clause
 from booklet.rows.counts import count_follows, is_terminal, parse_bracket_count

@@ -2,8 +2,8 @@
 
 import re
 
+from booklet.model.parsed import ColourOrder
 from booklet.model.pattern import Pattern, Prose
-from booklet.model.tree import ColourOrder
 
 SEQUENCE = re.compile(
     r"^[\s>*_-]*(?:colou?r|(?P<striped>stripe))\s+(?:sequence|order|pattern)\s*(?:\*\*|__)?\s*[:.–—-]\s*(?P<text>\S[^\n]*)",

@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 
-from booklet.model.tree import ANY_STITCH, PerSize, Stated, What
+from booklet.model.parsed import Stated
+from booklet.model.tree import ANY_STITCH, PerSize, What
 from booklet.rows.count_items import KIND_WORDS, parse_count_items
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what

@@ -13,8 +13,9 @@ from dataclasses import dataclass
 from functools import cache
 
 from booklet.findings import Finding
+from booklet.model.parsed import ParsedPattern, Row
 from booklet.model.pattern import Pattern, Prose
-from booklet.model.tree import Chain, ParsedPattern, Row, SkippedCount, Work
+from booklet.model.tree import Chain, SkippedCount, Work
 from booklet.rows.dialect_messages import terms_mixed, terms_undeclared
 from booklet.rows.print_names import name_stitch
 from booklet.rows.print_prose import OTHER, carry_prose

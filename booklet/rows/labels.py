@@ -3,7 +3,8 @@
 import re
 from dataclasses import dataclass
 
-from booklet.model.tree import Label, PerSize, at_size
+from booklet.model.parsed import Label
+from booklet.model.tree import PerSize, at_size
 from booklet.reading.size_lists import SIZE_LIST, read_size_list
 from booklet.rows.row_repeats import read_side
 from booklet.rows.scopes import find_sizes

@@ -3,7 +3,8 @@
 import re
 from collections.abc import Sequence
 
-from booklet.model.tree import Aside, Chain, Group, ParsedPart, Row, StitchDefinition, Work
+from booklet.model.parsed import ParsedPart, Row, StitchDefinition
+from booklet.model.tree import Aside, Chain, Group, Work
 from booklet.rows.rules import DEFINED, in_one_place
 from booklet.rows.vocabulary import Vocabulary
 from booklet.rows.walking import list_remarked

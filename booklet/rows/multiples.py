@@ -2,8 +2,8 @@
 
 import re
 
+from booklet.model.parsed import Multiple
 from booklet.model.pattern import Pattern
-from booklet.model.tree import Multiple
 
 MULTIPLE = re.compile(
     r"""(?P<chain>ch(?:ain)?\s+)?multiples?\s*(?:of|:)\s*(?P<every>\d{1,4})(?:\s*(?:sts?|stitches|ch|chs|chains))?

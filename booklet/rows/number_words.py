@@ -1,13 +1,11 @@
 """Numbers of two words: "twenty-one" is read as twenty, a dash and one, and put together."""
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from booklet.rows.tokens import Token
+from booklet.rows.tokens import Token
 
 
-def join_number_words(tokens: "list[Token]") -> "list[Token]":
+def join_number_words(tokens: list[Token]) -> list[Token]:
     """The tokens with every ten and one that a dash joins made one number."""
     joined: list[Token] = []
     for token in tokens:
@@ -20,6 +18,6 @@ def join_number_words(tokens: "list[Token]") -> "list[Token]":
     return joined
 
 
-def _are_ten_and_one(tens: "Token", one: "Token") -> bool:
+def _are_ten_and_one(tens: Token, one: Token) -> bool:
     words = tens.kind == one.kind == "num" and str(tens.value).isalpha() and str(one.value).isalpha()
     return words and tens.numbers[0] % 10 == 0 and 0 < one.numbers[0] < 10

@@ -5,7 +5,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from booklet.findings import Finding
-from booklet.model.tree import Chain, FastenOff, Label, RepeatRows, Ring, Row, ShapeRows
+from booklet.model.parsed import Label, Row
+from booklet.model.tree import Chain, FastenOff, RepeatRows, Ring, ShapeRows
 from booklet.rows import messages
 from booklet.rows.row import list_works
 

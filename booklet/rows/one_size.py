@@ -4,20 +4,8 @@ from collections.abc import Iterator
 from dataclasses import fields, replace
 from typing import Any
 
-from booklet.model.tree import (
-    Chain,
-    ChangeEvenly,
-    Group,
-    Label,
-    Node,
-    PerSize,
-    Repeat,
-    Row,
-    Stated,
-    Where,
-    Work,
-    at_size,
-)
+from booklet.model.parsed import Label, Row, Stated
+from booklet.model.tree import Chain, ChangeEvenly, Group, Node, PerSize, Repeat, Where, Work, at_size
 
 PER_SIZE = (tuple[int, ...], tuple[float, ...])
 """Types of the fields that hold a number for each size; a row's label has numbers of another kind."""

@@ -6,24 +6,9 @@ from dataclasses import replace
 from functools import cache
 
 from booklet.findings import Finding
+from booklet.model.parsed import Label, ParsedPart, ParsedPattern, Row, StitchDefinition
 from booklet.model.pattern import Part, Pattern, Prose, RowLine, SizedPattern
-from booklet.model.tree import (
-    Aside,
-    Chain,
-    FastenOff,
-    Group,
-    Label,
-    Node,
-    OtherSide,
-    ParsedPart,
-    ParsedPattern,
-    Ring,
-    Row,
-    StitchDefinition,
-    TakeColour,
-    Unread,
-    Work,
-)
+from booklet.model.tree import OtherSide, Unread
 from booklet.rows import messages
 from booklet.rows.colour_order import read_colour_order
 from booklet.rows.legends import SQUARES, needs_squares, read_letters
@@ -33,6 +18,7 @@ from booklet.rows.numbering import check_numbering
 from booklet.rows.row import is_works, list_works, parse_row
 from booklet.rows.rules import DEFINITION, define_usual_squares, read_chain_rules, read_definitions
 from booklet.rows.scopes import read_scope, split_scope
+from booklet.rows.sections import goes_round_all, starts_afresh
 from booklet.rows.stream import TOLD
 from booklet.rows.taken_over import asks_for_piece, take_over
 from booklet.rows.tokens import Numbers, Token
@@ -54,9 +40,6 @@ ROWS_AGAIN = re.compile(
 )
 
 
-BORDERS = {"border", "edging", "edge", "trim", "joining", "assembly"}
-# Pieces that are joined to one another before a border goes round them.
-JOINED = {"square", "motif", "block", "hexagon", "octagon", "triangle", "diamond", "tile", "panel", "strip", "granny"}
 SHAPING_NUMBERS = ("changes", "every", "times", "then_every", "then_times", "rest")  # what a shaping yields
 MOST_ABOVE = 60  # letters of a line that names what the rows below do: "Shape armhole"
 NEED_WORDS = ("shell", "v-st")  # how many stitches they are is for the pattern to say
@@ -93,7 +76,7 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
             umbrella = parsed
         if not parsed.rows:
             continue
-        goes_on = bool(parts) and not starts_afresh(parsed)
+        goes_on = bool(parts) and not starts_afresh(parsed, parts[-1])
         if goes_on and not (part.level <= 2 and goes_round_all(parts[-1], parsed)):
             title = parts[-1].title
             if umbrella.title not in ("", title):
@@ -155,52 +138,6 @@ def _take_from_others(
         for row in part.rows
     ]
     return replace(part, rows=tuple(rows)), kept
-
-
-def starts_afresh(part: ParsedPart) -> bool:
-    """Does the section start a piece of its own: with a chain, a ring or foundation stitches?
-
-    A section that does not goes on from the last row of the one before ("## Brim" after "## Crown").
-    """
-    for row in part.rows:
-        if asks_for_piece(row):
-            return True  # "Work as for Back to armholes", where these cannot be found
-        steps = [step for step in row.steps if not isinstance(step, Aside | TakeColour | FastenOff | Unread)]
-        if not steps:
-            continue
-        if (row.label.kind == "foundation" and row.label.name.startswith("foundation")) or is_ring_start(steps):
-            return True
-        first = steps[0]
-        if isinstance(first, Work) and first.where.how in ("elsewhere", "piece"):
-            return True  # "sc in next 12 sts of first leg": over pieces made before
-        if isinstance(first, Work):
-            return first.stitch in ("fsc", "fhdc", "fdc") or first.where.from_hook
-        if isinstance(first, Chain):
-            others = [step for step in steps if not isinstance(step, Chain)]
-            return not others or (
-                isinstance(others[0], Work)
-                and (
-                    others[0].where.from_hook
-                    or others[0].stitch == "sl st"
-                    or others[0].where.how in ("elsewhere", "piece")
-                )
-            )
-        return False
-    return False
-
-
-def goes_round_all(before: ParsedPart, part: ParsedPart) -> bool:
-    """Is it the border of all pieces joined: "## Border" after "## Square (make 20)", worked once?
-
-    A border with the name of the piece, "## Square border", goes round each of them.
-    """
-    piece, border = ({word.rstrip("s") for word in title.lower().split()} for title in (before.title, part.title))
-    return before.make > 1 and bool(piece & JOINED) and bool(border & BORDERS) and not piece & border
-
-
-def is_ring_start(steps: list[Node]) -> bool:
-    """Is a ring made, or worked into?"""
-    return any(isinstance(s, Ring) or (isinstance(s, Work | Group) and s.where.how == "ring") for s in steps[:3])
 
 
 def pattern_vocabulary(pattern: Pattern) -> Vocabulary:

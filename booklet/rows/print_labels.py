@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.findings import join_words
+from booklet.model.parsed import Label, Stated
 from booklet.model.style import Style
-from booklet.model.tree import ANY_STITCH, Label, PerSize, Stated
+from booklet.model.tree import ANY_STITCH, PerSize
 from booklet.rows.print_names import Manner, print_digits, print_number, print_what
 
 OPEN_COUNTS = {"dash": "– ", "equals sign": "= ", "full stop": ""}

@@ -10,16 +10,18 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from booklet.findings import Finding
+from booklet.model.parsed import ParsedPattern, Row
 from booklet.model.pattern import Pattern, RowLine
-from booklet.model.tree import Aside, Free, Group, Node, ParsedPattern, PerSize, Repeat, Row, Unread, Work
+from booklet.model.tree import Aside, Free, Group, Node, PerSize, Repeat, Unread, Work
 from booklet.rows.dialect_messages import row_not_carried
+from booklet.rows.lexing import read_tokens
 from booklet.rows.parts import pattern_vocabulary
 from booklet.rows.print import PrintedRow, print_row
 from booklet.rows.print_names import name_stitch
 from booklet.rows.print_prose import carry_prose
 from booklet.rows.row import find_unread, parse_row
 from booklet.rows.stream import TOLD
-from booklet.rows.tokens import Numbers, Token, read_tokens
+from booklet.rows.tokens import Numbers, Token
 from booklet.rows.vocabulary import Vocabulary
 from booklet.rows.walking import walk_steps
 from booklet.source import SourceFile, Span

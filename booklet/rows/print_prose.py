@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
+from booklet.rows.lexing import read_tokens
 from booklet.rows.print_names import name_stitch
 from booklet.rows.targets import is_what
-from booklet.rows.tokens import Numbers, Token, read_tokens
+from booklet.rows.tokens import Numbers, Token
 from booklet.rows.vocabulary import SPACED, build_vocabulary
 from booklet.terms import load_table
 

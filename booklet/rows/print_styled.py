@@ -3,9 +3,10 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from booklet.model.parsed import Label, Row
 from booklet.model.pattern import RowLine
 from booklet.model.style import Style
-from booklet.model.tree import Group, Label, Node, Repeat, Row
+from booklet.model.tree import Group, Node, Repeat
 from booklet.rows.arranging import Arranged
 from booklet.rows.print import PrintedRow, begin_row, print_row
 from booklet.rows.print_labels import close_before, print_label, print_stated

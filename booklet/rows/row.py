@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.findings import Finding
+from booklet.model.parsed import Label, Row, Stated
 from booklet.model.pattern import RowLine
 from booklet.model.tree import (
     ANY_STITCH,
@@ -14,17 +15,14 @@ from booklet.model.tree import (
     Even,
     Free,
     Group,
-    Label,
     Leave,
     Node,
     OtherSide,
     Repeat,
     RepeatRows,
     Ring,
-    Row,
     ShapeRows,
     Skip,
-    Stated,
     TakeColour,
     Unread,
     What,
@@ -36,12 +34,14 @@ from booklet.rows import messages
 from booklet.rows.each_rules import join_rules
 from booklet.rows.far_places import find_earlier_row, go_on_along
 from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
+from booklet.rows.lexing import read_tokens
 from booklet.rows.markers import goes_by_markers
+from booklet.rows.named_rows import name_depths
 from booklet.rows.shaping import read_shaping
 from booklet.rows.spelling import find_slip
 from booklet.rows.steps import parse_steps
 from booklet.rows.stream import TOLD, Stream, match_brackets
-from booklet.rows.tokens import SAME_LENGTH, Numbers, Token, TokenTrouble, read_tokens
+from booklet.rows.tokens import SAME_LENGTH, Numbers, Token, TokenTrouble
 from booklet.rows.told_counts import frame_counts, join_named_sizes
 from booklet.rows.vocabulary import Vocabulary
 from booklet.rows.walking import walk_steps
@@ -100,6 +100,8 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
         inside = (earlier.span.start, earlier.span.end)
         named = [step for step in steps if isinstance(step, Unread) and _overlap(step.span, inside)]
         steps = [earlier, *_passed_first([step for step in steps if step not in named])]
+    elif len(label.numbers) == 1:
+        steps = name_depths(steps, label.numbers[0])
     steps = _read_figures(body) or steps
     stated = stated or _told_with_free(steps, numbers.sizes)
     stated = stated or _told_in_label(label, vocabulary, numbers)

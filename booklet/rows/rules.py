@@ -5,14 +5,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from booklet.model.parsed import ChainRule, ParsedPart, StitchDefinition
 from booklet.model.pattern import Pattern, Prose
-from booklet.model.tree import Chain, ChainRule, Group, Node, ParsedPart, Skip, StitchDefinition, Where, Work
+from booklet.model.tree import Chain, Group, Node, Skip, Where, Work
 from booklet.rows.legends import SQUARES, usual_square
+from booklet.rows.lexing import read_tokens
 from booklet.rows.remarks import read_remark
 from booklet.rows.row import find_unread, list_works, parse_text
 from booklet.rows.stitches import loosen
 from booklet.rows.stream import Stream
-from booklet.rows.tokens import Numbers, Token, read_tokens
+from booklet.rows.tokens import Numbers, Token
 from booklet.rows.vocabulary import Vocabulary
 from booklet.source import Span
 from booklet.terms import load_table

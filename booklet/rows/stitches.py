@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
+from booklet.model.parsed import Stated
 from booklet.model.tree import (
     Aside,
     Chain,
@@ -15,7 +16,6 @@ from booklet.model.tree import (
     Ring,
     Skip,
     SkippedCount,
-    Stated,
     TakeColour,
     What,
     Where,

@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from booklet.findings import Finding
+from booklet.model.parsed import ParsedPattern, Row
 from booklet.model.pattern import Pattern, RowLine
 from booklet.model.style import Style
-from booklet.model.tree import ParsedPattern, Row
 from booklet.rows.arranging import Arranged
 from booklet.rows.print import PrintedRow
 from booklet.rows.print_lines import CarriedRows, Readers, add_rest, carry_rows, join_rows, make_readers, print_held

@@ -4,7 +4,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.model.tree import Chain, ParsedPart, PerSize, Row
+from booklet.model.parsed import ParsedPart, Row
+from booklet.model.tree import Chain, PerSize
 
 AS_PIECE = re.compile(
     r"^\W*(?:(?:(?P<rest>finish|complete)|work|make)\w*\s+)?(?:exactly\s+)?(?:the\s+)?(?:same\s+as|as|like)\s+(?:for\s+)?"

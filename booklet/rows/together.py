@@ -2,18 +2,15 @@
 
 import re
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
+from booklet.rows.tokens import Token
+from booklet.rows.vocabulary import Vocabulary
 from booklet.terms import load_table
-
-if TYPE_CHECKING:
-    from booklet.rows.tokens import Token
-    from booklet.rows.vocabulary import Vocabulary
 
 MOST = 9  # stitches worked together; more are no such stitch
 
 
-def join_together(tokens: "list[Token]", vocabulary: "Vocabulary") -> "list[Token]":
+def join_together(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
     """The tokens with each of these forms as the one stitch "sc2tog"; where it goes stays behind it.
 
     together = stitch n "tog" | n (stitch | "sts") "tog" | [stitch] ["in"] ("next"|"last"|"first") n what "tog"
@@ -31,7 +28,7 @@ def join_together(tokens: "list[Token]", vocabulary: "Vocabulary") -> "list[Toke
     return joined
 
 
-def _spread_out(tokens: "list[Token]", at: int) -> "tuple[list[Token], int] | None":
+def _spread_out(tokens: list[Token], at: int) -> tuple[list[Token], int] | None:
     """ "Sc 2 tog", "sc 2 sts tog" or "2 sc tog" """
     named = tokens[at : at + 4]
     if len(named) > 2 and _is_base(named[0]) and (number := _number(named[1])):
@@ -46,7 +43,7 @@ def _spread_out(tokens: "list[Token]", at: int) -> "tuple[list[Token], int] | No
     return None
 
 
-def _glued(tokens: "list[Token]", at: int, vocabulary: "Vocabulary") -> "tuple[list[Token], int] | None":
+def _glued(tokens: list[Token], at: int, vocabulary: Vocabulary) -> tuple[list[Token], int] | None:
     """ "2dctog" """
     number = _number(tokens[at])
     word = str(tokens[at + 1].value) if number and at + 1 < len(tokens) and tokens[at + 1].kind == "word" else ""
@@ -60,7 +57,7 @@ def _glued(tokens: "list[Token]", at: int, vocabulary: "Vocabulary") -> "tuple[l
     )
 
 
-def _over_places(tokens: "list[Token]", at: int) -> "tuple[list[Token], int] | None":
+def _over_places(tokens: list[Token], at: int) -> tuple[list[Token], int] | None:
     """ "Sc next 2 sts tog", "work next 2 sc tog": the places stay behind the stitch"""
     base = tokens[at] if _is_base(tokens[at]) else None
     here = at + (base is not None)
@@ -79,17 +76,17 @@ def _over_places(tokens: "list[Token]", at: int) -> "tuple[list[Token], int] | N
     return [replace(stitch, start=tokens[at].start, end=named.end if base else places[0].end), *places[:3]], here + 4
 
 
-def _number(token: "Token") -> int:
+def _number(token: Token) -> int:
     """A number of stitches that can be worked together, else 0."""
     single = token.kind == "num" and len(token.numbers) == 1 and not str(token.value).startswith("{")
     return token.numbers[0] if single and 2 <= token.numbers[0] <= MOST else 0
 
 
-def _is_stitch(token: "Token") -> bool:
+def _is_stitch(token: Token) -> bool:
     return token.is_word("st") or token.kind == "st"
 
 
-def _is_base(token: "Token") -> bool:
+def _is_base(token: Token) -> bool:
     """Is it a plain stitch, one round a post, or one of the pattern's own?"""
     table, name = load_table("stitches"), str(token.value)
     if token.kind != "st" or name == "sl st":
@@ -97,9 +94,9 @@ def _is_base(token: "Token") -> bool:
     return bool(table.get(name, {}).get("basic")) or (name not in table and not re.search(r"tog$|\d|-", name))
 
 
-def _gather(base: "Token", number: int, last: "Token") -> "Token":
+def _gather(base: Token, number: int, last: Token) -> Token:
     return replace(base, value=f"{base.value}{number}tog", end=last.end)
 
 
-def _decrease(first: "Token", last: "Token") -> "Token":
+def _decrease(first: Token, last: Token) -> Token:
     return replace(first, kind="st", value="dec", numbers=(), end=last.end)

@@ -8,6 +8,7 @@ them again (`working/rearranged.py`).
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
+from booklet.model.parsed import Row
 from booklet.model.style import Style
 from booklet.model.tree import (
     Chain,
@@ -17,7 +18,6 @@ from booklet.model.tree import (
     Node,
     Repeat,
     RepeatRows,
-    Row,
     ShapeRows,
     SkippedCount,
     TakeColour,

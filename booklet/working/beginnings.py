@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
+from booklet.model.parsed import ChainRule
 from booklet.model.places import CORNER_SPACE
 from booklet.model.tree import (
     Aside,
@@ -20,11 +21,14 @@ from booklet.model.tree import (
     Turn,
     Unread,
     What,
+    Where,
     Work,
 )
 from booklet.rows.row import list_works
 from booklet.rows.walking import walk_steps
+from booklet.working.kinds import kind_of
 
+SPACES = ("sp", "ch-sp", "corner")
 CORNERS = (What("corner"), CORNER_SPACE)
 QUIET = (Aside, TakeColour, Turn, KeepColours, Loops, Unread, SkippedCount, Join, Ring)
 
@@ -46,13 +50,36 @@ def split_opening(steps: Sequence[Node]) -> Opening:
             return Opening([*opening.before, *taken[0]], taken[1], [taken[2], *steps[index + 1 :]])
         if isinstance(step, Chain):
             opening.chain = step
-            opening.rest = _stay_in_corner(opening.before, steps[index + 1 :])
+            opening.before = [_go_straight(slip) for slip in opening.before]
+            opening.rest = _group_beside(opening.before, _stay_in_corner(opening.before, steps[index + 1 :]))
             return opening
         if isinstance(step, QUIET) or (isinstance(step, Work) and step.stitch == "sl st" and step.where.how != "each"):
             opening.before.append(step)
             continue
         break
     return Opening([], None, list(steps))
+
+
+def _go_straight(step: Node) -> Node:
+    """ "Sl st across to corner sp, ch 3": however many slip stitches it takes, the row begins in that space."""
+    if not isinstance(step, Work) or step.where.how != "up to" or step.where.leave_what.kind not in SPACES:
+        return step
+    return replace(step, where=Where("next", what=(step.where.leave_what,)))
+
+
+def _group_beside(before: Sequence[Node], rest: list[Node]) -> list[Node]:
+    """ "Sl st to corner sp; ch 3, 2 dc, ch 2, 3 dc in same sp": the 2 dc beside the chain are in that space as well."""
+    slips = [step for step in before if isinstance(step, Work)]
+    is_there = bool(slips) and (slips[-1].also or slips)[-1].where.what[0].kind in SPACES
+    placed = [at for at, step in enumerate(rest) if not isinstance(step, QUIET)][:3]
+    first, chain, last = [rest[at] for at in placed] if len(placed) == 3 else (None, None, None)
+    if not is_there or not isinstance(first, Work) or not isinstance(chain, Chain) or not isinstance(last, Work):
+        return rest
+    same = last.where.how == "same" and last.where.what[0].kind in SPACES and first.stitch == last.stitch
+    if not same or not first.where.bare or first.times != (1,):
+        return rest
+    at = placed[0]
+    return [*rest[:at], replace(first, times=first.where.count, where=last.where), *rest[at + 1 :]]
 
 
 def _stay_in_corner(before: Sequence[Node], rest: Sequence[Node]) -> list[Node]:
@@ -111,3 +138,20 @@ def is_ring(steps: Sequence[Node]) -> bool:
         isinstance(step, Ring) or (isinstance(step, Work | Group) and step.where.how == "ring")
         for step in walk_steps(steps)
     )
+
+
+def rule_for(rules: Sequence[ChainRule], chains: int, stitch: str) -> ChainRule | None:
+    """The pattern's own rule for a chain of this height before this stitch; the most exact one."""
+    fitting = [rule for rule in rules if rule.chains in (0, chains) and rule.when in ("", stitch, kind_of(stitch).base)]
+    fitting.sort(key=lambda rule: (rule.chains == 0, rule.when == ""))
+    return fitting[0] if fitting else None
+
+
+def first_chain(steps: Sequence[Node]) -> Chain | None:
+    """The first chain that the steps make, inside repeats too."""
+    for step in steps:
+        if isinstance(step, Chain):
+            return step
+        if isinstance(step, Repeat) and (found := first_chain(step.steps)):
+            return found
+    return None

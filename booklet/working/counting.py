@@ -3,7 +3,8 @@
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
-from booklet.model.tree import Stated, What, at_size
+from booklet.model.parsed import Stated
+from booklet.model.tree import What, at_size
 from booklet.model.work import Fabric
 from booklet.working.group_counts import (
     COUNTED,

@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 
-from booklet.model.tree import Row, What, Where
+from booklet.model.parsed import Row
+from booklet.model.tree import What, Where
 from booklet.model.work import WorkedRow
 from booklet.rows.row import list_works
 from booklet.working.kinds import is_of_kind

@@ -3,20 +3,8 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from booklet.model.tree import (
-    Chain,
-    ChangeEvenly,
-    EarlierRow,
-    Even,
-    Group,
-    Leave,
-    Node,
-    Repeat,
-    Row,
-    Skip,
-    Work,
-    at_size,
-)
+from booklet.model.parsed import Row
+from booklet.model.tree import Chain, ChangeEvenly, EarlierRow, Even, Group, Leave, Node, Repeat, Skip, Work, at_size
 from booklet.model.work import Fabric, Site, WorkedRow
 
 WORKING = (Work, Group, Repeat, Chain, ChangeEvenly, Even)

@@ -5,8 +5,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.model.measure import CM_PER_INCH, are_inches
+from booklet.model.parsed import Row
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Even, Group, Node, Repeat, RepeatRows, Row, ShapeRows, TakeColour, Where, Work, at_size
+from booklet.model.tree import Even, Group, Node, Repeat, RepeatRows, ShapeRows, TakeColour, Where, Work, at_size
 from booklet.source import Span
 
 MAX_ROWS = 5_000

@@ -11,7 +11,7 @@ from itertools import groupby
 
 from booklet.model.tree import What
 from booklet.model.work import Fabric
-from booklet.working.kinds import is_of_kind
+from booklet.working.kinds import is_of_kind, is_own
 from booklet.working.looking import strip_beginning
 from booklet.working.walk import find_corner_spaces, find_corners
 
@@ -120,9 +120,16 @@ def _gathered(fabric: Fabric, kind: str) -> Possible | None:
     """Clusters and the like: under their name, or as "dc3tog"; the first of a round may be begun with chains."""
     made = sum(number for stitch, number in fabric.counts.items() if is_of_kind(stitch, kind))
     together = sum(number for stitch, number in fabric.counts.items() if stitch.endswith("tog"))
-    numbers = [number for number in (made, together, made + together) if number]
+    numbers = [number for number in (made, together, made + together) if number] or _named_otherwise(fabric)
     begun = any(site.chains > 1 for site in fabric.sites[:1])
     return Possible((*numbers, *(number + 1 for number in numbers if begun))) if numbers else None
+
+
+def _named_otherwise(fabric: Fabric) -> list[int]:
+    """What the pattern defines under names of its own, any of them together: "MB", counted as bobbles."""
+    own = {kind: number for kind, number in fabric.counts.items() if is_own(kind)}
+    groups = {name: number for name, number in fabric.groups.items() if name != "block"}
+    return _sums({(name,): number for name, number in (own | groups).items()})
 
 
 def _grouped(fabric: Fabric, what: What) -> Possible | None:

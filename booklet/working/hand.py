@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-from booklet.model.tree import ANY_STITCH, Group, StitchDefinition, What, Work
+from booklet.model.parsed import StitchDefinition
+from booklet.model.tree import ANY_STITCH, Group, What, Work
 from booklet.model.work import Fabric
 from booklet.working.choices import Choices
 from booklet.working.making import Making

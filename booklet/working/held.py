@@ -7,10 +7,12 @@ start as a stitch. A later row that comes out only the other way has another mis
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from booklet.model.tree import Node, Row
+from booklet.model.parsed import Row
+from booklet.model.tree import Node
 from booklet.model.work import Fabric
 from booklet.working.beginnings import first_work
-from booklet.working.outcome import Outcome, Setting, fits
+from booklet.working.outcome import fits
+from booklet.working.setting import Outcome, Setting
 
 Key = tuple[object, ...]
 

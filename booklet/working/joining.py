@@ -2,8 +2,10 @@
 
 from dataclasses import dataclass
 
-from booklet.model.tree import Chain, Join, StitchDefinition, Work, at_size
+from booklet.model.parsed import StitchDefinition
+from booklet.model.tree import Chain, Join, Work, at_size
 from booklet.working.kinds import is_of_kind
+from booklet.working.looking import closes_at_base
 from booklet.working.making import Loop
 from booklet.working.problems import Problem
 from booklet.working.repeating import Repeater
@@ -22,6 +24,7 @@ class Joiner(Repeater):
         at_start = where.how in ("top", "join") or (
             where.how == "nth" and where.what[0].kind == "ch" and not where.from_hook
         )
+        at_start = at_start or (where.how == "same" and self.begun_in_loop and closes_at_base(step))
         may_close = not self.is_row or self.goes_along
         one = at_size(where.count, self.size) == 1 and at_size(step.times, self.size) == 1 and may_close
         nothing_due = where.bare or self.walk.find(where.what) is None

@@ -52,3 +52,9 @@ def is_of_kind(made: str, named: str) -> bool:
     if named == "cl" and kind.uses > 1 and kind.base != "sc":
         return True  # "dc3tog" is a cluster by another name
     return kind.base == named or (named in ("cl", "bobble", "puff", "pc", "shell", "v-st") and made.endswith(named))
+
+
+@cache
+def is_own(name: str) -> bool:
+    """Is it a stitch that no table knows, so that the pattern has to define it?"""
+    return kind_of(name).base == name and name not in load_table("stitches")

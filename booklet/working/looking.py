@@ -1,5 +1,6 @@
 """What the steps ahead say, before they are worked."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -19,6 +20,14 @@ from booklet.model.tree import (
 )
 from booklet.rows.row import list_works
 from booklet.working.kinds import height_of, kind_of
+
+AT_BASE = re.compile(r"\bbase\s+of\b|\b(?:first|1st)\s+ch(?:ain)?\s+(?:st(?:itch)?\s+)?of\b", re.IGNORECASE)
+
+
+def closes_at_base(step: Node) -> bool:
+    """ "Sl st at base of first ch-5", "in first ch of beg ch-5": is a round closed below its first chain?"""
+    closes = isinstance(step, Join) or (isinstance(step, Work) and step.stitch == "sl st")
+    return closes and AT_BASE.search(step.span.text) is not None
 
 
 def ends_on_top(steps: Sequence[Node]) -> bool:

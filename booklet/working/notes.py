@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
-from booklet.model.tree import Row
+from booklet.model.parsed import Row
 from booklet.model.work import Fabric
 from booklet.source import Span
-from booklet.working.outcome import Setting
 from booklet.working.problems import Problem
+from booklet.working.setting import Setting
 
 
 @dataclass(frozen=True, slots=True)

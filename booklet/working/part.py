@@ -8,19 +8,8 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from booklet.model.tree import (
-    Chain,
-    ChainRule,
-    EarlierRow,
-    Even,
-    Node,
-    RepeatRows,
-    Row,
-    ShapeRows,
-    Stated,
-    TakeColour,
-    at_size,
-)
+from booklet.model.parsed import ChainRule, Row, Stated
+from booklet.model.tree import SPACE, Chain, EarlierRow, Even, Node, RepeatRows, ShapeRows, TakeColour, at_size
 from booklet.model.work import Fabric, Reading
 from booklet.rows.markers import goes_by_markers
 from booklet.rows.row import find_free, find_unread, is_works, list_works
@@ -41,9 +30,10 @@ from booklet.working.expand import Gap, Instance, expand_line, group_interleaved
 from booklet.working.looking import without_late_change
 from booklet.working.making import EMPTY, trusted_fabric
 from booklet.working.notes import Mixed, Trouble
-from booklet.working.outcome import Outcome, Setting, work_row
+from booklet.working.outcome import work_row
 from booklet.working.placing import find_piece, names_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
+from booklet.working.setting import Outcome, Setting
 from booklet.working.state import STITCHES, PartState, find_named_colour, find_named_gauge
 from booklet.working.trusting import compare_sides, compare_told, share_out
 from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, lays_chain, split_end
@@ -119,6 +109,9 @@ class PartWork(PartState):
         rule = ChainRule(at_size(chain.count, self.size), chain.counts, chain.span, chain.stands_for, then=chain.then)
         if rule.chains > 1 and all(known.chains != rule.chains for known in self.setting.rules):
             self.setting = replace(self.setting, rules=(*self.setting.rules, rule))
+        alone = rule.chains - rule.then  # of "ch 4 (counts as dc and ch 1)" the dc is a ch 3
+        if 0 < rule.then < rule.chains - 1 and rule.stitch != SPACE and alone not in dict(self.setting.turning):
+            self.setting = replace(self.setting, turning=tuple(sorted((*self.setting.turning, (alone, "stitch")))))
 
     def _list_made(self) -> list[int]:
         """The stitches of the rows so far, the last as the next row meets them."""

@@ -5,16 +5,17 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from booklet.findings import Finding, Note
+from booklet.model.parsed import ParsedPart, ParsedPattern, StitchDefinition
 from booklet.model.pattern import Gauge, Pattern
-from booklet.model.tree import Aside, Chain, ParsedPart, ParsedPattern, StitchDefinition
+from booklet.model.tree import Aside, Chain
 from booklet.model.work import Fabric, Reading, WorkedPart, WorkedPattern
 from booklet.rows.row import list_works
 from booklet.working import messages, messages_places
 from booklet.working.expand import Gap
 from booklet.working.notes import Settled, Trouble
-from booklet.working.outcome import Memo, Setting
 from booklet.working.part import PartWork
 from booklet.working.repair import Repair, find_repairs
+from booklet.working.setting import Memo, Setting
 from booklet.working.state import find_named_gauge
 from booklet.working.turning import is_worked_in_rounds
 

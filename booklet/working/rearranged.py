@@ -4,9 +4,9 @@ from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from booklet.findings import Finding
+from booklet.model.parsed import ParsedPart, ParsedPattern, Row
 from booklet.model.pattern import Pattern
 from booklet.model.style import Style
-from booklet.model.tree import ParsedPart, ParsedPattern, Row
 from booklet.model.work import WorkedPart, WorkedPattern
 from booklet.rows.arranging import Arranged, arrange_chains, arrange_counts
 from booklet.rows.styled_lines import StyledRows, find_told, list_moved, style_lines

@@ -4,10 +4,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any
 
-from booklet.model.tree import Node, Row, Where
+from booklet.model.parsed import Row
+from booklet.model.tree import Node, Where
 from booklet.model.work import Fabric
 from booklet.source import Span
-from booklet.working.outcome import Setting, work_row
+from booklet.working.outcome import work_row
+from booklet.working.setting import Setting
 
 REACH = 8  # how far from the printed number others are tried
 MOST_STITCHES = 16_000  # worked in all trials together: the search must not be felt

@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from booklet.model.parsed import StitchDefinition
 from booklet.model.tree import (
     Chain,
     ChangeEvenly,
@@ -23,7 +24,6 @@ from booklet.model.tree import (
     OtherSide,
     Repeat,
     Skip,
-    StitchDefinition,
     TakeColour,
     What,
     Where,

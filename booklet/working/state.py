@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from booklet.model.colours import Colour
+from booklet.model.parsed import ColourOrder, ParsedPart, Row
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Aside, Chain, ColourOrder, Join, Loops, Node, ParsedPart, Repeat, Row, Turn, Work
+from booklet.model.tree import Aside, Chain, Join, Loops, Node, Repeat, Turn, Work
 from booklet.model.work import Fabric, Reading, Site, WorkedRow
 from booklet.rows.row import list_works
 from booklet.source import Span
@@ -15,7 +16,7 @@ from booklet.working.expand import Gap, Instance
 from booklet.working.held import Held, Key, is_same_way, list_ways
 from booklet.working.making import EMPTY
 from booklet.working.notes import Asked, CountedTwice, Mixed, ReadTwice, Settled, Trouble
-from booklet.working.outcome import Memo, Outcome, Setting
+from booklet.working.setting import Memo, Outcome, Setting
 from booklet.working.turning import goes_round
 
 STITCHES = ("st", "sc", "hdc", "dc", "tr", "dtr")

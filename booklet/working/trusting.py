@@ -6,7 +6,8 @@
 import re
 from collections.abc import Sequence
 
-from booklet.model.tree import Row, Stated, at_size
+from booklet.model.parsed import Row, Stated
+from booklet.model.tree import at_size
 from booklet.working.problems import Problem
 
 CHANGE = re.compile(

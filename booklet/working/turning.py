@@ -2,15 +2,15 @@
 
 from collections.abc import Sequence
 
+from booklet.model.parsed import ParsedPart, Row
 from booklet.model.tree import (
     Aside,
     Chain,
+    FastenOff,
     Group,
     Node,
     OtherSide,
-    ParsedPart,
     Repeat,
-    Row,
     Skip,
     TakeColour,
     Turn,
@@ -18,6 +18,7 @@ from booklet.model.tree import (
     Work,
     at_size,
 )
+from booklet.rows.sections import closes_own_chain
 from booklet.rows.walking import walk_steps
 from booklet.working.beginnings import is_ring
 
@@ -115,11 +116,20 @@ def is_worked_in_rounds(part: ParsedPart) -> bool:
 
 
 def lays_chain(row: Row, rows: Sequence[Row], size: int) -> bool:
-    """A chain on a line of its own, which the next row is worked along from the hook: a ribbing laid on in between."""
+    """Is the line a chain of its own, with which something new begins in the middle of a piece?
+
+    The next row is worked along it from the hook, as a ribbing laid on in between; or it is closed, and Rnd 1 follows.
+    """
     chains = sum(at_size(step.count, size) for step in row.steps if isinstance(step, Chain))
     following = next((other for other in rows if other.span.start > row.span.start), None)
-    if following is None or not all(isinstance(step, Chain | Aside | TakeColour) for step in row.steps):
+    if following is None or row.label.numbers or not chains:
+        return False
+    others = [step for step in row.steps if not isinstance(step, Chain | Aside | TakeColour | Turn | FastenOff)]
+    if others:
+        begins = following.label.numbers[:1] == (1,)
+        before = next((other for other in reversed(rows) if other.span.start < row.span.start and other.steps), None)
+        return begins and len(others) == 1 and closes_own_chain(others[0], before, (following,))
+    if any(isinstance(step, Turn) for step in row.steps):
         return False
     placed = next((step for step in following.steps if isinstance(step, Work | Group | Repeat | Skip | Chain)), None)
-    along = isinstance(placed, Work) and placed.where.from_hook and 1 < placed.where.nth <= chains
-    return not row.label.numbers and along
+    return isinstance(placed, Work) and placed.where.from_hook and 1 < placed.where.nth <= chains

@@ -10,8 +10,9 @@ from booklet.editions.text import write_text
 from booklet.pages.spoken_rows import speak_row
 from booklet.pages.spoken_text import SQUARES, Speech, make_speech
 from booklet.pipeline import prove_text
+from booklet.rows.lexing import read_tokens
 from booklet.rows.print import print_row
-from booklet.rows.tokens import Numbers, read_tokens
+from booklet.rows.tokens import Numbers
 from booklet.terms import load_table
 
 from .conftest import DEMOS, SOUND, commission_once, list_sized, name_case, prove_once

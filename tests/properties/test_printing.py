@@ -17,6 +17,7 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
+from booklet.model.parsed import Label, Row, Stated
 from booklet.model.pattern import Pattern, Publisher, RowLine
 from booklet.model.tree import (
     ANY_STITCH,
@@ -28,7 +29,6 @@ from booklet.model.tree import (
     Group,
     Join,
     KeepColours,
-    Label,
     Leave,
     Loops,
     Node,
@@ -37,10 +37,8 @@ from booklet.model.tree import (
     Repeat,
     RepeatRows,
     Ring,
-    Row,
     Skip,
     SkippedCount,
-    Stated,
     TakeColour,
     Turn,
     Unread,

@@ -18,9 +18,10 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
+from booklet.model.parsed import Row
 from booklet.model.pattern import Pattern
 from booklet.model.style import Style
-from booklet.model.tree import ANY_STITCH, Repeat, Row
+from booklet.model.tree import ANY_STITCH, Repeat
 from booklet.pipeline import list_sources, prove_file
 from booklet.rows.parts import pattern_vocabulary
 from booklet.rows.print import PrintedRow, print_row

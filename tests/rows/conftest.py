@@ -4,8 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
+from booklet.model.parsed import ParsedPattern, Row
 from booklet.model.pattern import Publisher
-from booklet.model.tree import ParsedPattern, Row
 from booklet.reading.pattern import read_pattern
 from booklet.rows.parts import parse_pattern
 from booklet.sizing.numbers import size_pattern

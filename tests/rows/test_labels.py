@@ -2,7 +2,7 @@
 
 import pytest
 
-from booklet.model.tree import Label
+from booklet.model.parsed import Label
 from booklet.rows.labels import read_label
 from booklet.rows.tokens import Numbers
 from booklet.source import SourceFile

@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 
 from booklet.model import tree
-from booklet.model.tree import ParsedPattern, Row
+from booklet.model.parsed import ParsedPattern, Row
 from booklet.rows.print import FORMS, PrintedRow, print_row
 from booklet.rows.print_names import name_stitch
 from booklet.rows.print_places import print_ordinal

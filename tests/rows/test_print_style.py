@@ -4,8 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
+from booklet.model.parsed import Row
 from booklet.model.style import Style
-from booklet.model.tree import Row
 from booklet.rows.print import print_row
 
 Parse = Callable[..., Row]

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
+from booklet.model.parsed import Row, Stated
 from booklet.model.tree import (
     ANY_STITCH,
     Chain,
@@ -15,9 +16,7 @@ from booklet.model.tree import (
     Repeat,
     RepeatRows,
     Ring,
-    Row,
     Skip,
-    Stated,
     TakeColour,
     Turn,
     What,
