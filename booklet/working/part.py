@@ -19,7 +19,9 @@ from booklet.working.beginnings import split_opening
 from booklet.working.counting import find_other_kinds, is_compared, stated_total
 from booklet.working.earlier import (
     as_fabric,
+    count_left,
     count_passed,
+    count_regained,
     find_earlier,
     offer_earlier,
     only_moves,
@@ -274,7 +276,8 @@ class PartWork(PartState):
             self.rest = below.sites[len(below.sites) - worked.left :]
             return replace(worked, fabric=without_places(worked.fabric))
         if any(work.where.how == "unworked" for work in list_works(row.steps)):
-            left = sum(made.left for made in self.rows if made.turned == turned and made.kind == "row")
+            left = count_left(self.rows, self.regained, turned, row.label.kind == "round")
+            self.regained[len(self.rows)] = count_regained(list_works(row.steps), left, self.size)
             return work_row(row, steps, below, turned, self.size, replace(self.setting, unworked=left))
         if goes_round(row.steps):
             return work_row(row, steps, below, turned, self.size, self._with_edges())

@@ -54,7 +54,7 @@ class Placer(GroupPlacer):
         finders: dict[str, Callable[[], Sequence[Place | None]]] = {
             "ring": lambda: [None] * count,
             "elsewhere": lambda: [None] * count,
-            "unworked": lambda: [None] * self.unworked or self._each(replace(where, how="each"), span),
+            "unworked": lambda: self._left_below(where, span, count),
             "made": lambda: [None] * count,
             # The last of the free loops, where the round comes back to its beginning, or else a place of its own.
             "begun": lambda: [self._next((What("st"),), span, 1) if self.remaining() == 1 else None],
@@ -74,6 +74,14 @@ class Placer(GroupPlacer):
             "top": lambda: [p for p in (self._next((What("tch"),), span, 1),) if p],
         }
         return list(finders[where.how]())
+
+    def _left_below(self, where: Where, span: Span, count: int) -> Sequence[Place | None]:
+        """Stitches that the rows below left at this end: all of them, or so many."""
+        if where.leave != (1,):
+            return [None] * self.unworked or self._each(replace(where, how="each"), span)
+        if count > self.unworked:
+            self.fail(Problem("too-few", span, self.unworked, count, what=where.what[0]))
+        return [None] * min(count, self.unworked)
 
     def _find_turning_space(self) -> Place | None:
         """The place of "turning ch sp", at the end of the row: beside the stitch that the chain is, or all of it."""
