@@ -70,9 +70,11 @@ AT_BASE = re.compile(r"\b(?:sk|skip|miss)\w*\s+\w+\s+(?:sts?|stitches)\s+at\s+(?
 COUNT = r"(?:\d[\d\s(),:\[\]-]*|\{[^}]*\}\s*)"
 YARN = r"(?:rejoin|attach|join\s+(?:the\s+|new\s+|a\s+new\s+)*(?:yarn|thread|wool|cotton|[A-Z]\b))"
 REST = re.compile(
-    r"^\s*(?:with\s+(?:rs|ws|right side|wrong side)\s+facing,?\s+)?(?:"
-    rf"(?:sk|skip|miss|leave)\s+(?:the\s+)?(?:(?:next|first|cent(?:er|re)|middle)\s+)?{COUNT}"
-    rf"(?:sts?|stitches|sc|hdc|dc|htr|tr)\b[^.]{{0,60}}?\b{YARN}|return to (?:row|rnd|round|the last)\b)",
+    r"^\s*(?:(?:fasten|break|cut|end)\s+(?:off|yarn)[.;,]?\s+)?"
+    r"(?:with\s+(?:rs|ws|right side|wrong side)\s+facing,?\s+)?(?:"
+    rf"(?:sk|skip|miss|leave)\s+(?:the\s+)?(?:(?:(?:next|first|cent(?:er|re)|middle)\s+)?{COUNT}"
+    rf"(?:sts?|stitches|sc|hdc|dc|htr|tr)\b|(?:next|first)\s+(?:st|stitch|sc|hdc|dc|htr|tr)\s+(?:of|on|from)\s+row\b)"
+    rf"[^.]{{0,60}}?\b{YARN}|return to (?:row|rnd|round|the last)\b)",
     re.IGNORECASE,
 )
 STITCHES = r"(?:sc|dc|hdc|htr|tr|dtr|sts?|stitch(?:es)?)"

@@ -38,6 +38,7 @@ from booklet.rows.left_unworked import go_on_over_rest
 from booklet.rows.lexing import read_tokens
 from booklet.rows.markers import goes_by_markers
 from booklet.rows.named_rows import name_depths
+from booklet.rows.row_ends import shape_ends
 from booklet.rows.shaping import read_shaping
 from booklet.rows.spelling import find_slip
 from booklet.rows.steps import parse_steps
@@ -89,6 +90,8 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     if shaping is not None:
         steps = [shaping]
         findings = []
+    elif ends := shape_ends(steps, body):
+        steps = ends
     elif FREE_ROW.search(AT_EDGE.sub("", body.text)) and not any(
         isinstance(s, Work) and s.where.how == "along" for s in steps
     ):

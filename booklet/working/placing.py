@@ -71,7 +71,7 @@ class Placer(GroupPlacer):
             "center": lambda: self._in_center(where, span),
             "nth": lambda: self._nth(where, span),
             "deep": lambda: [None] * count,
-            "top": lambda: [p for p in (self._next((What("tch"),), span, 1),) if p],
+            "top": lambda: self._in_chain(where) or [p for p in (self._next((What("tch"),), span, 1),) if p],
         }
         return list(finders[where.how]())
 
@@ -312,6 +312,16 @@ class Placer(GroupPlacer):
             self.last = place
             return [place]
         return [self._use(place)]
+
+    def _in_chain(self, where: Where) -> list[Place | None]:
+        """One chain of a space, "last ch of ch-4", where a space of so many comes before any turning chain; else []."""
+        chains, walk = where.what[0].chains, self.walk
+        at = next((p for p in range(walk.at, walk.stop) if walk.site(p).kind == "ch" or walk.site(p).chains), None)
+        if at is None or where.nth < 1 or walk.site(at).run != chains or walk.site(at).chains or not self.is_row:
+            return []
+        gone = chains - 1 - walk.site(at).at if walk.backwards else walk.site(at).at
+        position = at - gone + where.nth - 1
+        return [self._use((position, position + 1))] if position >= walk.at else []
 
     def _close_picot(self) -> int:
         """Closes the chains just made, whose number is the answer, with a slip stitch."""

@@ -69,7 +69,7 @@ class PartState:
     known: dict[int | str, Row] = field(default_factory=dict)  # by number, and by name
     every: dict[int, Row] = field(default_factory=dict)
     alternate: Row | None = None  # "next row and every alternate row", where the rows after it have no numbers,
-    since_alternate: int = 0  # and how many rows have been worked since
+    alternate_due: bool = False  # and whether it is due before the next of them
     below: tuple[Fabric, ...] = (EMPTY,)
     worked: list[Row] = field(default_factory=list)
     number: int = 0
