@@ -102,14 +102,23 @@ def _left_on_purpose(row: Row, size: int, left: int) -> int:
     last = steps[-2] if turns else steps[-1]
     placed = [step for step in steps if isinstance(step, Work | Group | Repeat)]
     if turns and row.stated and isinstance(last, Work) and last.where.how in ("next", "first"):
-        heel = last.stitch in DECREASES or last.stitch.endswith("2tog")  # "sc in first 7 sts, sc2tog, turn. (8 sts)"
         again = placed[0].where.how in ("same", "join", "first") if isinstance(placed[0], Work) else False
         part = len(placed) == 2 and again and left >= at_size(last.where.count, size)  # "in same st and in next 9 sts"
-        if len(placed) == 1 or (heel and len(placed) == 2) or part:
+        if len(placed) == 1 or part or _turns_heel(placed):
             return left  # "hdc in first 10 sts, turn. (10 hdc)": a short row
     if isinstance(last, Work) and last.where.how == "each":
         return at_size(last.where.leave, size)
     return at_size(last.count, size) if isinstance(last, Repeat) and last.until == "last" else 0
+
+
+def _turns_heel(placed: Sequence[Node]) -> bool:
+    """ "Sc in first 7 sts, sc2tog, turn. (8 sts)", "sc in first 12 sc, sc2tog, sc in next sc, turn. (14 sc)" """
+    works = [work for work in placed if isinstance(work, Work)]
+    if len(works) != len(placed) or not 2 <= len(works) <= 3 or works[0].where.how not in ("first", "next"):
+        return False
+    dec = works[1]
+    gathers = dec.stitch in DECREASES or dec.stitch.endswith("2tog")
+    return gathers and (len(works) == 2 or (works[2].where.how == "next" and works[2].where.count == (1,)))
 
 
 def _take_up(
@@ -121,6 +130,7 @@ def _take_up(
     spaces = find_corner_spaces(below) if _names_corner(steps, CORNER_SPACE) else frozenset()
     walk = Walk(below.sites, tuple(order), turned, each_chain=choices.each, corners=corners, corner_spaces=spaces)
     walk.markers = frozenset(below.markers)
+    walk.names = {name: form[0] for name, form in setting.group_forms.items() if len(form) == 1 and form[0] != "ch"}
     base = first_work(steps)
     stitch = base.stitch if base and base.stitch not in ("sl st", "st") else setting.base
     worker = RowWorker(below, walk, size, choices, stitch, setting.colour, dict(setting.definitions))
