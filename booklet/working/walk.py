@@ -27,9 +27,7 @@ class Walk:
     each_chain: bool = True
     markers: frozenset[Marker] = frozenset()
     corners: frozenset[int] = frozenset()  # sites in the middle of three or more stitches made in one place
-    names: Mapping[str, str] = field(
-        default_factory=dict
-    )  # defined stitches that are one stitch: which
+    names: Mapping[str, str] = field(default_factory=dict)  # defined stitches that are one stitch: which
     corner_spaces: frozenset[int] = frozenset()  # chains in the middle of the largest groups made in one place
 
     def __post_init__(self) -> None:
