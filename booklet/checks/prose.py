@@ -68,6 +68,12 @@ WORKS = re.compile(rf"\b(?:{STITCH}|inc|dec)\b[^.]{{0,80}}?\b(?:in|into|across|a
 LABELLED = re.compile(
     r"^\W*[^:.\n]{0,24}\b(?:rows?|rnds?|rounds?|sizes?)\b[^:.\n]{0,24}[:.—-]|^\s*\d+\s*[).]", re.IGNORECASE
 )
+# "Every alt row: ch 1, sc in each sc": a rule for rows that no other line names.
+RULE = re.compile(
+    rf"^\W*(?:on\s+)?(?:(?:all|every|each)\b[^:.\n]{{0,24}}\b{ROWS}|(?:alternate|alt|other|even|odd|[rw]s)\s+r\w+s):\s*"
+    rf"(?:(?:with\s+\w+|turn),?\s+)?(?:ch\b|\d+\s?ch\b|(?:\d+\s+)?{STITCH}\b)",
+    re.IGNORECASE,
+)
 COUNTED = re.compile(rf"\b\d+\)?\s*(?:{STITCH})\s*[)\]]?\s*\.?\s*$|[(\[]\s*\d+\s*[)\]]\s*\.?\s*$", re.IGNORECASE)
 ALONE = re.compile(
     rf"^\s*[(\[]\s*\d+[^()\[\]]*(?:[(\[][\d\s,]+[)\]])?\s*(?:{STITCH})[^()\[\]]*[)\]]\s*\.?\s*$", re.IGNORECASE
@@ -121,7 +127,8 @@ def _instructs(line: str) -> bool:
     sentence, *others = re.split(r"(?<=[a-z0-9)\]])\.\s", line)
     if any(GOES_ON.match(other) and not TELLS.search(other) for other in others):
         return True
-    if (EDGE_ROW.match(sentence) or PIECE.match(line) or MADE.match(line)) and not MAYBE.search(sentence):
+    is_work = EDGE_ROW.match(sentence) or RULE.match(sentence) or PIECE.match(line) or MADE.match(line)
+    if is_work and not MAYBE.search(sentence):
         return True
     if line.lstrip().startswith((">", "|")) or TELLS.search(sentence):
         return False

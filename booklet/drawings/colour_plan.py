@@ -189,7 +189,10 @@ def colour_table(pieces: Sequence[Lay], palette: Palette) -> tuple[tuple[str, ..
     """
     names = [name_rows(piece) for piece in pieces]
     is_counted = any(counted for _, counted in names)
-    rows = [("Rows, counted from the start" if is_counted else "Rows", "Colours from left to right, right side facing")]
+    bands = [band for piece in pieces for band in piece.all_bands]
+    lines = "Rounds" if all(band.row.kind == "round" for band in bands) else "Rows"
+    what = "Stitches of each colour from left to right" if any(len(band.all_runs()) > 1 for band in bands) else "Colour"
+    rows = [(f"{lines}, counted from the start" if is_counted else lines, f"{what}, right side facing")]
     for piece, (labels, _) in zip(pieces, names, strict=True):
         where = f"{piece.title}: " if len(pieces) > 1 and piece.title else ""
         rows.extend((f"{where}{_row_range(*ends)}", words) for ends, words in _group_rows(piece, labels, palette))

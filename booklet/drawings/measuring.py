@@ -30,6 +30,7 @@ def draw_aids(pattern: Pattern, ink: Ink) -> tuple[Picture, ...]:
     if not pattern.gauges:
         return ()
     square, hooks = plan_square(ink), plan_hooks(_list_hooks(pattern), ink)
+    named = "The hook of this pattern is" if len({*_list_hooks(pattern)}) == 1 else "The hooks of this pattern are"
     return (
         Picture(
             "measuring-square",
@@ -49,7 +50,8 @@ def draw_aids(pattern: Pattern, ink: Ink) -> tuple[Picture, ...]:
             f"A hook gauge: a bar as wide as its hook is thick for {len(list_hook_sizes())} sizes from "
             f"{SMALLEST_HOOK:g} to {LARGEST_HOOK:g} mm, with the US size where it has one.",
             "Lay the shaft of a hook along the bars: it is as thick as the one that it just hides. Letters and numbers "
-            "differ between makers; the millimetres decide. The hooks of this pattern are marked.",
+            "differ between makers; the millimetres decide. "
+            f"{named} marked.",
         ),
     )
 

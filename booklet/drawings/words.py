@@ -59,7 +59,7 @@ def describe_schematic(
     crowns = frozenset(piece.title for piece in pieces if piece.shape == CROWN)
     told = []
     for piece in pieces[:PIECES_IN_WORDS]:
-        figures = [f"{m.key} {m.name} {write_measure(m, size)}" for m in measures_of(piece, measures, crowns)]
+        figures = [f"letter {m.key}, {m.name} {write_measure(m, size)}" for m in measures_of(piece, measures, crowns)]
         head = f"{piece.title}: " if piece.title and len(pieces) > 1 else ""
         told.append(f"{head}{name_shape(piece)}{_direction(piece)}; {', '.join(figures)}{_panels(piece, palette)}.")
     if len(pieces) > PIECES_IN_WORDS:
@@ -72,7 +72,7 @@ def describe_schematic(
     if len(sizes) > 1:
         caption += " The letters lead to the table of all sizes."
     if any(piece.shape in ("tube", "dome") for piece in pieces):
-        caption += " A ½ is half of what is measured all round, from fold to fold."
+        caption += " “½” marks half of what is measured all round, from fold to fold."
     return _capitalise_sentences(alt), caption
 
 

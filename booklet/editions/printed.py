@@ -19,6 +19,7 @@ LEAST_CLEAR = 0.8  # and where it is made so for no more than paper
 MOST_CLOSER = 3  # tries of a setting without a fault on fewer pages
 SMALLER_STILL = 0.88  # of that height, where it does not stand there yet
 FEWER_COLUMNS = (5, 3, 0)  # of a table, where one reaches over the margin; 0 is any number
+LINE_DRAWINGS = ("schematic", "chart", "measuring")
 MOST_TRIES = 16  # of laying one edition
 FITS = (
     (1.0, 1.0),
@@ -42,7 +43,9 @@ def print_booklet(commission: Commission) -> Made:
 
 
 def print_large(commission: Commission) -> Made:
-    """Large print, for readers with low vision."""
+    """Large print, for readers with low vision: drawings of lines are told in words there."""
+    pictures = [one for one in commission.manuscript.pictures if one.name.partition("-")[0] not in LINE_DRAWINGS]
+    commission = replace(commission, manuscript=replace(commission.manuscript, pictures=tuple(pictures)))
     return _print_on_papers(commission, lambda paper: print_edition(paper, "large-print"), "large-print")
 
 

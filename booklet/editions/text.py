@@ -1,5 +1,6 @@
 """The plain text edition: all sizes in one file, and a file for each size."""
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -45,6 +46,8 @@ class _LineSpeaker:
         self.speech: Speech = make_speech(commission.pattern)
         self.own, self.names = parsed.sized.pattern.terms, names
         places = range(len(names)) if commission.place is None and len(names) > 1 else (commission.place,)
+        letters = "|".join(re.escape(colour.letter) for colour in commission.pattern.colours if colour.letter)
+        self.with_colour = re.compile(rf"\b([Ww]ith) ({letters or '(?!)'})\b(?=[,;:])")
         self.own_line = commission.pattern.style.count_place == "own line"
         self.arranged, carried = commission.arranged, commission.pattern
         self.sizes = [SizeRows(parsed, place, self.speech.terms, self.arranged, carried) for place in places]
@@ -103,9 +106,12 @@ class _LineSpeaker:
         text = sized.text if sized is not None else None
         if text is None:
             text = carry_prose(line.text, self.own, self.speech.terms)
+        text = self.with_colour.sub(r"\1 colour \2", text)
         row = read_row_text(replace(line, text=text), numbers, ())
         label, body, after = (self.speech.speak(words) for words in (row.label, row.body, row.after))
         count = self.speech.speak(row.count.strip("()[]. "))
+        if count.isdigit():
+            count += " stitch" if count == "1" else " stitches"
         if line.span.start in self.arranged.silent:
             count = ""
         steps = " ".join(close_sentence(words) for words in (body, after) if words)

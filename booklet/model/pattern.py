@@ -196,7 +196,8 @@ class Sample:
 class FinishingYarn:
     """Yarn that is not worked in stitches: `number` pieces of `strands` strands, each `times` as long as `length`.
 
-    `number` is a formula over named numbers, `length` one over the sizes' measures, both as written.
+    `number` is a formula over named numbers, `length` one over the sizes' measures, both as written. A seam without a
+    length is as long as the edges that it joins.
     """
 
     name: str
@@ -249,6 +250,7 @@ class Pattern:
     title: str
     parts: tuple[Part, ...]
     summary: str = ""
+    summary_of_one_size: str = ""  # where a size is printed alone; empty where it is the same
     designer: str = ""
     made_for: str = "adult"  # who uses it: a key of terms/cautions.yaml
     kind: str = ""  # what it is: blanket, hat, toy, ...

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date
 
+from booklet.amounts.own_measures import list_own
 from booklet.drawings.shades import letter_shade, read_shade, write_shade
 from booklet.pages.closing import show_about, show_care, show_safety
 from booklet.pages.figures import print_date
@@ -79,8 +80,16 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         is_blocked=is_blocked(pattern),
         rows_word=_name_rows(manuscript),
         size_names=tuple(set_type(name) for name in pattern.size_names if name),
-        measure_names=tuple(line.head for line in list_finished(replace(manuscript, for_testers=False))),
+        measure_names=_list_measured(manuscript),
+        has_steps=bool(manuscript.pictures_for("step")),
     )
+
+
+def _list_measured(manuscript: BookletInput) -> tuple[str, ...]:
+    """What a tester measures: every finished measure, and those of the sizes that are not the wearer's."""
+    finished = [line.head for line in list_finished(replace(manuscript, for_testers=False))]
+    own = [one.name for one in list_own(manuscript.sized, manuscript.amounts.measures) if not one.is_body]
+    return (*finished, *(set_type(name[:1].upper() + name[1:]) for name in own))
 
 
 def _name_rows(manuscript: BookletInput) -> str:

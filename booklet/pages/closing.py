@@ -1,8 +1,12 @@
 """The last pages: care, safety, and what a maker needs when something is wrong."""
 
+from collections.abc import Sequence
+
 from markupsafe import Markup
 
+from booklet.findings import counted
 from booklet.model.amounts import Caution
+from booklet.model.work import WorkedRow
 from booklet.pages.figures import print_date
 from booklet.pages.illustrations import show_figure
 from booklet.pages.manuscript import BookletInput
@@ -10,6 +14,10 @@ from booklet.pages.prose import render_line, render_prose
 from booklet.pages.typography import set_type
 from booklet.pages.views import Entry, Fact, Section
 
+FOR_TESTERS = (
+    "This copy is for testing: make the piece once, write down what you find, and keep the pattern to yourself until "
+    "it is published."
+)
 TRUST = {"secondary": " (as others tell it)", "memory": " (customary; no source at hand)"}
 
 
@@ -63,7 +71,7 @@ def show_about(manuscript: BookletInput) -> Section | None:
         Fact("Corrections", render_line(_link(publisher.errata))),
         Fact("Checked", _say_what_was_worked(manuscript)),
     ]
-    lead = render_prose(pattern.licence or publisher.licence)
+    lead = render_prose(FOR_TESTERS if manuscript.for_testers else pattern.licence or publisher.licence)
     facts = [fact for fact in facts if fact.value]
     if not lead and not facts:
         return None
@@ -91,7 +99,15 @@ def _say_what_was_worked(manuscript: BookletInput) -> str:
         return ""
     sizes = len(manuscript.pattern.size_names)
     in_sizes = f" in {sizes} sizes" if sizes > 1 else ""
-    text = f"{worked} {'row' if worked == 1 else 'rows'}{in_sizes} worked and counted stitch by stitch"
+    text = f"{_count_rows(rows, worked)}{in_sizes} worked and counted stitch by stitch"
     if trusted := sum(row.status == "trusted" for row in rows):
         text += f"; {trusted} taken at the stated count"
     return text
+
+
+def _count_rows(rows: Sequence[WorkedRow], worked: int) -> str:
+    """`95 rounds`, `24 rows and rounds`: by what the pattern is worked in; its chains count as either."""
+    kinds = {row.kind for row in rows if row.kind in ("row", "round")}
+    if len(kinds) > 1:
+        return f"{worked} rows and rounds"
+    return counted(worked, "round" if kinds == {"round"} else "row")

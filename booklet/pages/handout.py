@@ -1,4 +1,4 @@
-"""What a group's sheet says beside the rows: yarn for one piece and pieces from one ball, and the group's rules."""
+"""What a group's sheet says beside the rows: yarn for one item and items from one ball, and the group's rules."""
 
 import math
 from collections.abc import Sequence
@@ -23,7 +23,7 @@ def show_handout(manuscript: BookletInput) -> HandoutView:
     handout = pattern.handout
     numbers = manuscript.numbers
     if handout is None:
-        return HandoutView(per_piece=tabulate_pieces(manuscript), measures=list_measures(manuscript))
+        return HandoutView(per_item=tabulate_items(manuscript), measures=list_measures(manuscript))
     facts = [
         Fact("For", set_type(handout.made_for)),
         Fact("Labels", render_line(handout.labels, numbers)),
@@ -35,7 +35,7 @@ def show_handout(manuscript: BookletInput) -> HandoutView:
         facts=tuple(fact for fact in facts if fact.value),
         not_accepted=tuple(set_type(text) for text in handout.not_accepted),
         copying=render_prose(handout.copying) if handout.copying else Markup(),
-        per_piece=tabulate_pieces(manuscript),
+        per_item=tabulate_items(manuscript),
         measures=list_measures(manuscript),
     )
 
@@ -58,8 +58,8 @@ def list_measures(manuscript: BookletInput) -> tuple[Fact, ...]:
     return tuple(fact for fact in facts if fact.label and fact.value)
 
 
-def tabulate_pieces(manuscript: BookletInput) -> Table | None:
-    """Yarn for one piece of each size, with the reserve, and how many pieces a ball gives; None where it is unknown."""
+def tabulate_items(manuscript: BookletInput) -> Table | None:
+    """Yarn for one item of each size, with the reserve, and how many items a ball gives; None where it is unknown."""
     pattern, use = manuscript.pattern, manuscript.amounts.yarn
     if use is None or not use.needs:
         return None
@@ -68,9 +68,9 @@ def tabulate_pieces(manuscript: BookletInput) -> Table | None:
         for name in pattern.size_names
     }
     ball = pattern.yarn.ball_metres if pattern.yarn else None
-    counts_pieces = any(_count_pieces(needs, ball) for needs in of_sizes.values() if needs and ball)
+    counts_items = any(_count_items(needs, ball) for needs in of_sizes.values() if needs and ball)
     lines = [
-        Line(set_type(name) or "One piece", tuple(_list_cells(needs, manuscript, counts_pieces)))
+        Line(set_type(name) or "One item", tuple(_list_cells(needs, manuscript, counts_items)))
         for name, needs in of_sizes.items()
         if needs
     ]
@@ -79,14 +79,14 @@ def tabulate_pieces(manuscript: BookletInput) -> Table | None:
         heads = ["Weight", *heads]
     if ball:
         of_one = "From 1 ball" if len({need.letter for need in use.needs}) == 1 else "From 1 ball of each"
-        heads.append(of_one if counts_pieces else "Balls for 1 piece")
-    caption = "Yarn for one piece, reserve included"
+        heads.append(of_one if counts_items else "Balls for 1 item")
+    caption = "Yarn for one item, reserve included"
     if any(need.swatch_metres for need in use.needs):
         caption += ", no swatch"
     return Table(caption, "Size", tuple(heads), tuple(lines)) if lines else None
 
 
-def _list_cells(needs: Sequence[YarnNeed], manuscript: BookletInput, counts_pieces: bool) -> list[Cell]:
+def _list_cells(needs: Sequence[YarnNeed], manuscript: BookletInput, counts_items: bool) -> list[Cell]:
     pattern = manuscript.pattern
     cells: list[Cell] = []
     if manuscript.amounts.yarn is not None and all(need.grams is not None for need in manuscript.amounts.yarn.needs):
@@ -95,7 +95,7 @@ def _list_cells(needs: Sequence[YarnNeed], manuscript: BookletInput, counts_piec
     first, second = sum_yarn_lengths([need.metres_to_buy for need in needs], pattern.units_first)
     cells.append(Cell((f"{first} ({second})",)))
     if pattern.yarn and pattern.yarn.ball_metres:
-        cells.append(Cell((_print_pieces(needs, pattern.yarn.ball_metres, counts_pieces),)))
+        cells.append(Cell((_print_items(needs, pattern.yarn.ball_metres, counts_items),)))
     return cells
 
 
@@ -105,14 +105,14 @@ def _print_grams(grams: float, letter: str, colours: int) -> str:
     return f"{letter}{NO_BREAK_SPACE}{weight}" if letter and colours > 1 else weight
 
 
-def _count_pieces(needs: Sequence[YarnNeed], ball_metres: float) -> int:
-    """Whole pieces from one ball of each colour."""
+def _count_items(needs: Sequence[YarnNeed], ball_metres: float) -> int:
+    """Whole items from one ball of each colour."""
     return min(math.floor(ball_metres / need.metres_to_buy + HAIR) for need in needs)
 
 
-def _print_pieces(needs: Sequence[YarnNeed], ball_metres: float, counts_pieces: bool) -> str:
-    """Whole pieces from one ball of each colour, or the balls that one piece takes where a ball is too little."""
-    if pieces := _count_pieces(needs, ball_metres):
-        return f"{print_number(pieces)} {'piece' if pieces == 1 else 'pieces'}"
+def _print_items(needs: Sequence[YarnNeed], ball_metres: float, counts_items: bool) -> str:
+    """Whole items from one ball of each colour, or the balls that one takes where a ball is too little."""
+    if items := _count_items(needs, ball_metres):
+        return f"{print_number(items)} {'item' if items == 1 else 'items'}"
     balls = sum(math.ceil(need.metres_to_buy / ball_metres - HAIR) for need in needs)
-    return f"1 piece takes {balls} balls" if counts_pieces else str(balls)
+    return f"1 item takes {balls} balls" if counts_items else str(balls)

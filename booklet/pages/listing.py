@@ -135,8 +135,7 @@ def _list_contacts(manuscript: BookletInput, view: BookletView) -> Iterator[str]
     if publisher.website:
         yield f"Website: {publisher.website}"
     if publisher.errata:
-        since = f", since version {view.version}" if view.version else ""
-        yield f"Corrections{since}: {publisher.errata}"
+        yield f"Corrections, if any are found: {publisher.errata}"
 
 
 def _list_pictures(files: Sequence[OfferedFile]) -> Iterator[str]:

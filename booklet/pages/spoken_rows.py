@@ -11,7 +11,7 @@ from booklet.findings import join_words
 from booklet.model.parsed import Row, Stated
 from booklet.model.tree import SPACE, Aside, Chain, Free, Group, KeepColours, Node, Repeat, TakeColour, Work
 from booklet.pages.spoken_text import Speech, tidy
-from booklet.rows.print import ROUNDS, print_step
+from booklet.rows.print import ROUNDS, goes_on, print_step
 from booklet.rows.print_labels import print_label
 from booklet.rows.print_names import Manner, is_one, print_number, print_what
 from booklet.rows.print_places import print_target
@@ -88,9 +88,14 @@ class _Speaker:
                 colour = step.letter
                 continue
             words = self._step(step)
+            if at and goes_on(steps[at - 1], step) and said:
+                said[-1] += f" and {words[words.index('in each') :]}"
+                continue
             if colour:
                 words, colour = self.speech.speak(f"{words} in {self._colour_word} {colour}"), ""
-            if words:
+            if words and said and isinstance(step, Aside) and words[:1].islower():
+                said[-1] += f", {words}"  # "fasten off, leaving a long tail" is one sentence
+            elif words:
                 said.append(words)
         return said
 

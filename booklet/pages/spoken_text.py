@@ -44,6 +44,7 @@ _MEASURE = re.compile(
     rf"(?:(?P<unit>mm|cm|m|yds?|g|kg|oz)\b|(?P<inch>in\b){_AFTER_INCH}|(?P<prime>[″\"](?!\w)))"
 )
 _MIXED = re.compile(rf"(?:(?P<whole>\d+)\s?)?(?P<part>[{_PART}])")
+_STANDARD = re.compile(r"\b((?:EN|ISO|BS|AS|CFR|ASTM [A-Z]\d*)\s\d+)[-‑](?=\d)")  # "EN 71-1" is a name, no range
 _RANGE = re.compile(r"(?<=\d)\s?[–-]\s?(?=\d)")
 _TIMES_BETWEEN = re.compile(r"(?<=[\da-z])\s?×\s?(?=\d)")
 _TIMES_BEFORE = re.compile(r"(?<![\w×])[×x]\s?(\d+)\b")
@@ -82,7 +83,11 @@ class Speech:
         at = 0
         for index, token in enumerate(tokens):
             before = tokens[index - 1] if index else None
+            if token.start < at:  # two tokens from one stretch, "2 together" and its place
+                continue
             words = self._name(text, token, before, tokens[index + 1 : index + 2])
+            if text[: token.start].endswith("letter "):  # "letter p" of a drawing is no picot
+                words = text[token.start : token.end]
             pieces += [text[at : token.start], words]
             at = token.end
         return "".join([*pieces, text[at:]])
@@ -164,7 +169,7 @@ class Speech:
         text = _TIMES_BEFORE.sub(r"\1 times", text)
         text = re.sub(r"(?<![\w\d])[−+](?=\d)", lambda sign: "minus " if sign[0] == "−" else "plus ", text)
         text = text.replace("×", " by ").replace("=", " equal ").replace("%", " percent").replace("&", " and ")
-        text = _RANGE.sub(" to ", text).replace("–", ", ")
+        text = _RANGE.sub(" to ", _STANDARD.sub(r"\1 part ", text)).replace("–", ", ")
         text = re.sub(r"(?<=\d) / (?=\d)", " or ", text)
         text = re.sub(r"(?i)\bfrom \*+", "from star", text)
         return re.sub(r"(?<!\w)_|_(?!\w)|″|′|☐", "", _STAR.sub(" star, ", text))

@@ -1,5 +1,7 @@
 """The tables of sizes and of yarn: a column for each size, or a line for each where there are many."""
 
+from collections.abc import Sequence
+
 from booklet.amounts.figures import print_number
 from booklet.amounts.own_measures import OwnMeasure, list_own
 from booklet.model.amounts import Measure
@@ -115,10 +117,10 @@ def _plan_cell(amount: float, unit: str, pattern: Pattern) -> Cell:
     return Cell(set_both(print_both(inches * pattern.cm_per_inch, inches, pattern.units_first), pattern))
 
 
-def list_finished(manuscript: BookletInput) -> list[Line]:
-    """The finished measures, each with its figures in every size."""
+def list_finished(manuscript: BookletInput, among: Sequence[Measure] = ()) -> list[Line]:
+    """The finished measures, each with its figures in every size; named so that each is told from all `among` them."""
     measures = manuscript.amounts.measures
-    parts = dict.fromkeys(measure.part for measure in measures)
+    parts = dict.fromkeys(measure.part for measure in among or measures)
     lines: list[Line] = []
     for measure in measures:
         head = measure.name[:1].upper() + measure.name[1:]
@@ -127,7 +129,8 @@ def list_finished(manuscript: BookletInput) -> list[Line]:
         is_compared = measure.target and manuscript.for_testers
         if is_compared:
             lines.append(_target_line(measure, manuscript.pattern))
-        lines.append(Line(set_type(head), _cells_of(measure, manuscript.pattern), measure.key))
+        letter = measure.key if manuscript.pictures_for("schematic") else ""
+        lines.append(Line(set_type(head), _cells_of(measure, manuscript.pattern), letter))
         if is_compared:
             lines.append(_difference_line(measure))
     return lines

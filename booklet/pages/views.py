@@ -165,7 +165,8 @@ class Piece:
     level: int
     make: str
     passages: tuple[Passage, ...]
-    sizes: str = ""  # names of the sizes as a list, where the rows hold lists too long to count along
+    sizes: str = ""  # names of the sizes as a list, where the rows hold lists of numbers
+    is_of_parts: bool = False  # where those rows stand under smaller headings alone
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,7 +229,7 @@ class HandoutView:
     facts: tuple[Fact, ...] = ()
     not_accepted: tuple[str, ...] = ()
     copying: Markup = Markup()
-    per_piece: Table | None = None
+    per_item: Table | None = None
     measures: tuple[Fact, ...] = ()  # of each piece, where a sheet of one size has no schematic to pin out by
 
 
@@ -262,4 +263,5 @@ class BookletView:
     measure_names: tuple[str, ...] = ()  # of the finished measures
     is_blocked: bool = True  # where its gauges say so, or it has none
     rows_word: str = "row"  # "round" where all of it is worked in rounds
+    has_steps: bool = False  # pictures in the text, beside what they show
     error_lines: tuple[int, ...] = tuple(range(1, 11))  # numbers of the lines in a tester's report

@@ -180,7 +180,7 @@ def explain_yarn(manuscript: BookletInput) -> tuple[str, ...]:
             f"Lengths are worked out from every stitch of the pattern and {tell_origin(yarn, pattern)}. "
             + (f"Where no one has weighed the yarn of a size, its lengths {may}." if weighed else f"They {may}.")
         ),
-        " ".join(tell_contents(yarn, pattern)),
+        " ".join(tell_contents(manuscript, yarn)),
     ]
     if yarn.reports:
         held = counted(yarn.reports, "tester\u2019s report").replace("tester\u2019s reports", "testers\u2019 reports")
@@ -202,9 +202,14 @@ def tell_origin(yarn: YarnUse, pattern: Pattern) -> str:
     return ORIGINS[yarn.basis]
 
 
-def tell_contents(yarn: YarnUse, pattern: Pattern) -> Iterator[str]:
+def tell_contents(manuscript: BookletInput, yarn: YarnUse) -> Iterator[str]:
     """What is in the need and what is not."""
-    parts = ["foundation and turning chains", f"{yarn.tail_cm:g}{NO_BREAK_SPACE}cm at each end of a strand"]
+    pattern = manuscript.pattern
+    turning = any(row.turned for part in manuscript.worked.parts for size in part.rows for row in size)
+    parts = [
+        "foundation and turning chains" if turning else "all chains",
+        f"{yarn.tail_cm:g}{NO_BREAK_SPACE}cm at each end of a strand",
+    ]
     if any(need.seam_metres for need in yarn.needs):
         parts.append("seams")
     parts.extend(item.name for item in pattern.finishing if item.kind == "trimming")

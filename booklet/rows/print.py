@@ -145,10 +145,21 @@ def print_steps(steps: Sequence[Node], manner: Manner) -> str:
             continue
         if isinstance(before, Free):  # what is left to the maker reaches to the full stop
             words = f"{words}. {_begin(printed)}"
+        elif goes_on(before, step):  # "sc in 2nd ch from hook and in each ch across"
+            words += f" and {printed[printed.index('in each') :]}"
         else:
             words += _print_break(before, step, printed) + printed if words else printed
         before = step
     return words
+
+
+def goes_on(before: Node | None, step: Node) -> bool:
+    """The same stitch along the chain after that in its nth chain from the hook: one stitch each, nothing beside."""
+    if not (isinstance(before, Work) and isinstance(step, Work)) or step.where.how != "each":
+        return False
+    first, second = (replace(one, span=step.span, where=step.where) for one in (before, step))
+    plain = not (step.also or step.where.loops or before.where.loops) and step.times == (1,)
+    return plain and before.where.from_hook and before.where.count == (1,) and first == second
 
 
 def _counts_stitches(steps: Sequence[Node]) -> bool:
@@ -222,6 +233,8 @@ def _print_work(step: Work, manner: Manner) -> str:
     times = where.count if where.bare and where.loops else step.times
     number = "" if is_one(times, manner) else f"{print_number(times, manner)} "
     place = print_place(step.stitch, step.times, where, manner)
+    if step.stitch == "st" and where.how in ("each", "up to") and place.startswith("in each st"):
+        return f"work {place.removeprefix('in each st').strip() or 'to end'}" + also
     return f"{number}{_print_long(step)}{print_stitches(step.stitch, times, manner)} {place}".rstrip() + also
 
 

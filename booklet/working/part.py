@@ -12,6 +12,7 @@ from booklet.model.parsed import ChainRule, Row, Stated
 from booklet.model.tree import SPACE, Chain, EarlierRow, Even, Node, RepeatRows, ShapeRows, TakeColour, at_size
 from booklet.model.work import Fabric, Reading
 from booklet.rows.markers import goes_by_markers
+from booklet.rows.numbering import is_next
 from booklet.rows.row import find_free, find_unread, is_works, list_works
 from booklet.working.beginnings import split_opening
 from booklet.working.counting import find_other_kinds, is_compared, stated_total
@@ -95,6 +96,15 @@ class PartWork(PartLines):
         while line.label.numbers and self.number + 1 < line.label.numbers[0] and (self.number + 1) % 2 in self.every:
             row = self.every[(self.number + 1) % 2]
             self._work_instance(Instance(row, self.number + 1, row, True, True))
+        if line.label.every and not line.label.numbers:
+            self.alternate, self.since_alternate = line, 0
+        elif self.alternate is not None and is_next(line.label) and not line.label.count:
+            if self.since_alternate == 1:
+                self._work_instance(Instance(self.alternate, None, self.alternate, True, True))
+                self.since_alternate = 0
+            self.since_alternate += 1
+        elif is_works(line.steps):
+            self.alternate = None
 
     # one row
 

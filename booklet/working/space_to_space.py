@@ -39,8 +39,8 @@ class SpaceSeeker(Placer):
         to_group = next(
             (node for node in steps if isinstance(node, Work) and node.where.how in ("group", "center")), None
         )
-        if isinstance(first, Work | Group) and first.where.how == "gap" and first.where.what[0].kind == "group":
-            return self.has_gap()
+        if isinstance(first, Work | Group) and first.where.how == "gap" and first.where.what[0].kind in ("group", "sp"):
+            return self.has_gap(first.where.what[0].kind == "group")
         if to_group is not None:
             return bool(self._next_group(to_group.where.what[0]))
         if not isinstance(first, Work | Group) or first.where.how != "next" or not self._is_space(first.where):
