@@ -3,7 +3,7 @@
 import re
 
 from booklet.model.measure import CM_PER_UNIT
-from booklet.model.tree import PerSize
+from booklet.model.tree import Aside, Node, PerSize
 from booklet.rows import messages
 from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
@@ -181,6 +181,19 @@ def read_side(text: str) -> str:
     if not match:
         return ""
     return "RS" if match[1].lower() in ("rs", "right side") else "WS"
+
+
+def take_over_others(stream: Stream) -> list[Node]:
+    """ "Rep Row 2, working sc over dc and dc over sc": on what the stitches of the row come to stand this time"""
+    mark, first = stream.index, stream.index + int(stream.peek().is_mark(","))
+    stream.index = first
+    is_told = stream.peek().is_word("working") and stream.peek(1).kind == "st" and stream.peek(2).is_word("over", "in")
+    if not is_told or stream.peek(3).kind != "st":
+        stream.index = mark
+        return []
+    while not stream.done and not stream.peek().is_mark(",", ".", ";", "(", "["):
+        stream.take()
+    return [Aside(stream.place(first), stream.words(first, stream.index))]
 
 
 def read_word(stream: Stream, ahead: int) -> str:
