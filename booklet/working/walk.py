@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from booklet.model.tree import What
 from booklet.model.work import Fabric, Marker, Site, Stitch
-from booklet.working.kinds import is_of_kind
+from booklet.working.kinds import FOUNDATION, is_of_kind
 
 Place = tuple[int, int]  # first position and the one after the last, in working order
 
@@ -71,7 +71,9 @@ class Walk:
             return site.chains > 0
         if what.kind == "ring":
             return site.kind == "ring"
-        return site.kind != "ch" and is_of_kind(site.kind, self.names.get(what.kind, what.kind))
+        return site.kind != "ch" and is_of_kind(
+            site.kind, self.names.get(what.kind, FOUNDATION.get(what.kind, what.kind))
+        )
 
     def _is_corner(self, position: int, site: Site) -> bool:
         """A chain space where there are any of two chains, else the middle of an odd group."""
