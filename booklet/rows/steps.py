@@ -92,7 +92,11 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             steps.append(parse_row_repeat(stream))
             steps.extend(take_over_others(stream))
         elif token.is_word("rep") or token.kind == "star":
-            parse_rep(stream, steps, marks, stated, parse_steps)
+            if again := _parse_stretch_again(stream):
+                steps.extend(again)
+                marks.pop("*", None)
+            else:
+                parse_rep(stream, steps, marks, stated, parse_steps)
         elif token.is_mark("(", "["):
             marks["("] = len(steps)
             steps.extend(parse_bracket(stream, steps, stated, parse_steps))
@@ -219,6 +223,27 @@ def _parse_mirror(stream: Stream, steps: list[Node]) -> list[Node] | None:
             if steps and isinstance(steps[-1], Work) and steps[-1].where.how in ("group", "center"):
                 steps[-1] = replace(steps[-1], where=Where())  # "sc in center st": where the first half ends
             return [MirrorBack(stream.place(first))]
+    stream.index = first
+    return None
+
+
+def _parse_stretch_again(stream: Stream) -> list[Node] | None:
+    """again = "rep" "from" mark "to" mark [times], behind further steps: "*side, corner*, long side; rep from * to *"
+
+    Where the second mark stands right before it, all that the marks hold is one repeat (`brackets.parse_rep`).
+    """
+    first = stream.index
+    stars = [at for at in range(first) if stream.tokens[at].kind == "star"]
+    if (
+        stream.take_word("rep")
+        and stream.peek().is_word("from")
+        and len(stars) > 1
+        and stream.tokens[stars[-1]].value == stream.peek(1).value
+    ):
+        further = any(token.kind in ("st", "chsp", "chn") for token in stream.tokens[stars[-1] + 1 : first])
+        parsed = _parse_between_marks(stream) if further else None
+        if parsed:
+            return parsed
     stream.index = first
     return None
 

@@ -94,6 +94,7 @@ class Hand:
     begun_in_loop: bool = False  # the chain at the start is a loop of the round, which is joined in it
     is_counted: bool = False  # the row states a count
     from_hook: tuple[int, Place] | None = None  # where a first row began, and the number from the hook
+    is_graded: bool = False  # the pattern has several sizes
     skipped_count: bool = False  # the chains skipped in a first row count as a stitch
 
     def colour_here(self, place: Place | None = None) -> str:

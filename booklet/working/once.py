@@ -90,6 +90,10 @@ def _count_spaces_left(worker: RowWorker, fabric: Fabric) -> int:
     return sum(used[run] >= FEWEST_SPACES for run in ahead)
 
 
+def _decreases(step: Node) -> bool:
+    return isinstance(step, Work) and (step.stitch in DECREASES or step.stitch.endswith("2tog"))
+
+
 def _left_on_purpose(row: Row, size: int, left: int) -> int:
     """ "… in each st to last 4 sts, turn": how many the row leaves where it turns with nothing worked after them
 
@@ -102,23 +106,16 @@ def _left_on_purpose(row: Row, size: int, left: int) -> int:
     last = steps[-2] if turns else steps[-1]
     placed = [step for step in steps if isinstance(step, Work | Group | Repeat)]
     if turns and row.stated and isinstance(last, Work) and last.where.how in ("next", "first"):
+        heel = _decreases(last)  # "sc in first 7 sts, sc2tog, turn. (8 sts)"
         again = placed[0].where.how in ("same", "join", "first") if isinstance(placed[0], Work) else False
         part = len(placed) == 2 and again and left >= at_size(last.where.count, size)  # "in same st and in next 9 sts"
-        if len(placed) == 1 or part or _turns_heel(placed):
+        # "Sc in first 12 sts, sc2tog, sc in next st, turn. (14 sts)": the turn of a heel, the last stitch beyond it
+        beyond = len(placed) == 3 and _decreases(placed[1]) and at_size(last.where.count, size) == 1
+        if len(placed) == 1 or (heel and len(placed) == 2) or part or beyond:
             return left  # "hdc in first 10 sts, turn. (10 hdc)": a short row
     if isinstance(last, Work) and last.where.how == "each":
         return at_size(last.where.leave, size)
     return at_size(last.count, size) if isinstance(last, Repeat) and last.until == "last" else 0
-
-
-def _turns_heel(placed: Sequence[Node]) -> bool:
-    """ "Sc in first 7 sts, sc2tog, turn. (8 sts)", "sc in first 12 sc, sc2tog, sc in next sc, turn. (14 sc)" """
-    works = [work for work in placed if isinstance(work, Work)]
-    if len(works) != len(placed) or not 2 <= len(works) <= 3 or works[0].where.how not in ("first", "next"):
-        return False
-    dec = works[1]
-    gathers = dec.stitch in DECREASES or dec.stitch.endswith("2tog")
-    return gathers and (len(works) == 2 or (works[2].where.how == "next" and works[2].where.count == (1,)))
 
 
 def _take_up(
@@ -136,6 +133,7 @@ def _take_up(
     worker = RowWorker(below, walk, size, choices, stitch, setting.colour, dict(setting.definitions))
     worker.edges, worker.loops = setting.edges, setting.loops
     worker.row_loop, worker.is_counted = setting.row_loop, row.stated is not None
+    worker.is_graded = len(setting.size_names) > 1
     worker.keep_colours = _keeps_colours(steps)
     worker.mixed = bool(list_stitches(steps))
     worker.pieces, worker.title, worker.unworked = setting.pieces, setting.title, setting.unworked

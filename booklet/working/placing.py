@@ -178,6 +178,8 @@ class Placer(GroupPlacer):
         ]
         none_due = at_size(where.leave, self.size) > 0 and self.walk.at <= limit
         none_due = none_due and (where.what[0].kind != "st" or self.walk.at == limit)
+        # "To last 0 (2) sc, sc in each rem sc": in the first size nothing is left.
+        none_due = none_due or (self.is_graded and self.first_use is not None and self.walk.at >= self.walk.stop)
         if (not places and not none_due) or missing:  # from the first block straight to the last, none lies between
             self.fail(Problem("no-place", span, what=missing[0] if places else where.what[0]))
         for position in range(self.walk.at, limit):
