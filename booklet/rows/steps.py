@@ -32,6 +32,7 @@ from booklet.rows.layers import FLATTENED, parse_flattened, parse_held_together,
 from booklet.rows.remarks import parse_remark_step, parse_stands_for
 from booklet.rows.repeats import parse_times
 from booklet.rows.row_repeats import begins_row_repeat, parse_even_rows, parse_row_repeat
+from booklet.rows.rows_until import take_over_others
 from booklet.rows.settling import settle_last
 from booklet.rows.stitches import continue_last, parse_numbered, parse_work
 from booklet.rows.stream import Stream
@@ -89,6 +90,7 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             parse_star(stream, steps, marks)
         elif begins_row_repeat(stream, steps):
             steps.append(parse_row_repeat(stream))
+            steps.extend(take_over_others(stream))
         elif token.is_word("rep") or token.kind == "star":
             _parse_again(stream, steps, marks, stated)
         elif token.is_mark("(", "["):

@@ -127,6 +127,7 @@ def _take_up(
     spaces = find_corner_spaces(below) if _names_corner(steps, CORNER_SPACE) else frozenset()
     walk = Walk(below.sites, tuple(order), turned, each_chain=choices.each, corners=corners, corner_spaces=spaces)
     walk.markers = frozenset(below.markers)
+    walk.names = {name: form[0] for name, form in setting.group_forms.items() if len(form) == 1 and form[0] != "ch"}
     base = first_work(steps)
     stitch = base.stitch if base and base.stitch not in ("sl st", "st") else setting.base
     worker = RowWorker(below, walk, size, choices, stitch, setting.colour, dict(setting.definitions))

@@ -292,6 +292,8 @@ class Placer(GroupPlacer):
     def _nth(self, where: Where, span: Span) -> list[Place | None]:
         """The nth chain from the hook at the start of a first row, else the nth place from here."""
         if self.making.loops and self.making.loops[-1].kind == "ch" and where.from_hook and self.making.has_stitches:
+            if self.from_hook and where.nth == self.from_hook[0] > self.making.loops[-1].chains:
+                return [self.from_hook[1]]  # "(3 dc in 5th ch from hook, ch 2) 3 times": that of the chain at the start
             chains = self._close_picot()
             if where.nth > chains:
                 self.note(Problem("short-chain", span, chains, where.nth))
@@ -314,6 +316,7 @@ class Placer(GroupPlacer):
         if not self.making.has_stitches and self.walk.site(place[0]).kind == "ch" and self.walk.at == 0:
             self.walk.at = place[1]
             self.last = place
+            self.from_hook = (where.nth, place) if where.from_hook else None
             return [place]
         return [self._use(place)]
 
