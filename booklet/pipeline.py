@@ -12,6 +12,7 @@ from pathlib import Path
 from booklet.amounts.amounts import compute_amounts
 from booklet.amounts.motifs import add_motif_gauges
 from booklet.checks.run import check_pattern
+from booklet.drawings.seam_lengths import measure_seams
 from booklet.findings import Finding
 from booklet.findings.render import has_errors, order_findings
 from booklet.model.amounts import Amounts
@@ -118,7 +119,8 @@ def prove_pattern(pattern: Pattern, findings: Sequence[Finding] = ()) -> Proof:
     worked, stitches = work_pattern(parsed)
     sized, worked = add_motif_gauges(sized, worked)
     parsed = replace(parsed, sized=sized)
-    amounts, sums = compute_amounts(sized, worked)
+    seams = measure_seams(sized, worked)
+    amounts, sums = compute_amounts(sized, worked, seams)
     checked = check_pattern(parsed, worked, amounts)
     found = order_findings((*findings, *sizes, *rows, *mixed, *stitches, *sums, *checked))
     styled = None

@@ -1,5 +1,6 @@
 """Everything that the worked stitches come to: measures, yarn, materials, cautions, key."""
 
+from collections.abc import Mapping
 from dataclasses import asdict
 from typing import Any, cast
 
@@ -9,9 +10,9 @@ from booklet.amounts.key import list_terms
 from booklet.amounts.making_time import list_hours
 from booklet.amounts.materials import list_materials
 from booklet.amounts.measures import measure_parts
-from booklet.amounts.yarn import measure_yarn
+from booklet.amounts.yarn import NO_SEAMS, measure_yarn
 from booklet.findings import Finding
-from booklet.model.amounts import Amounts
+from booklet.model.amounts import Amounts, SeamLength
 from booklet.model.pattern import SizedPattern
 from booklet.model.work import WorkedPattern
 
@@ -19,10 +20,15 @@ from booklet.model.work import WorkedPattern
 JSON_PLACES = 4
 
 
-def compute_amounts(sized: SizedPattern, worked: WorkedPattern) -> tuple[Amounts, tuple[Finding, ...]]:
-    """All amounts of a pattern in all its sizes, and what keeps them from being whole."""
+def compute_amounts(
+    sized: SizedPattern, worked: WorkedPattern, seams: Mapping[str, SeamLength] = NO_SEAMS
+) -> tuple[Amounts, tuple[Finding, ...]]:
+    """All amounts of a pattern in all its sizes, and what keeps them from being whole.
+
+    `seams` are the lengths of the seams that state none, by their names.
+    """
     measures, on_measures = measure_parts(sized, worked)
-    yarn, on_yarn = measure_yarn(sized, worked)
+    yarn, on_yarn = measure_yarn(sized, worked, seams)
     on_gauges = check_gauges(sized.pattern, worked)
     cautions, on_cautions = select_cautions(sized.pattern, worked, measures)
     key, on_key = list_terms(sized.pattern, worked)
@@ -63,6 +69,7 @@ def amounts_as_json(amounts: Amounts) -> dict[str, Any]:
             "raised": amounts.yarn.raised,
             "strands": amounts.yarn.strands,
             "tail_cm": amounts.yarn.tail_cm,
+            "seams": [asdict(seam) for seam in amounts.yarn.seams],
             "gauge_from": amounts.yarn.gauge_from,
         }
     return cast(dict[str, Any], round_floats(plain))

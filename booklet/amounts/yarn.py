@@ -10,6 +10,8 @@ against it, and the higher figure printed (`reports`).
 
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from types import MappingProxyType
 
 from booklet.amounts import messages
 from booklet.amounts.calibration import Calibration, calibrate, weigh_metres
@@ -21,7 +23,7 @@ from booklet.amounts.scales import STAND_IN, expect_stitch, find_scale, tell_sca
 from booklet.amounts.stitch_yarn import Scale, describe_stitch
 from booklet.amounts.tally import Tally, count_size, list_yarn
 from booklet.findings import Finding
-from booklet.model.amounts import YarnNeed, YarnUse
+from booklet.model.amounts import SeamLength, SeamYarn, YarnNeed, YarnUse
 from booklet.model.measure import CM_PER_INCH
 from booklet.model.pattern import Pattern, SizedPattern, YarnAmount
 from booklet.model.work import WorkedPattern
@@ -30,11 +32,17 @@ from booklet.sizing.finishing import SizedFinishing, size_finishing
 
 # A gauge that is only usual for hook or yarn: the figure may be further off than one from a gauge or a measure.
 USUAL = ("weight", "hook", "ball")
+NO_SEAMS: Mapping[str, SeamLength] = MappingProxyType({})
 NOT_STITCHES = ("fringe", "tassel", "pompom", "pom-pom", "pompon")
 
 
-def measure_yarn(sized: SizedPattern, worked: WorkedPattern) -> tuple[YarnUse | None, tuple[Finding, ...]]:
-    """The yarn needs of all colours and sizes; None where no gauge, measure, hook or yarn lets them be known."""
+def measure_yarn(
+    sized: SizedPattern, worked: WorkedPattern, seams: Mapping[str, SeamLength] = NO_SEAMS
+) -> tuple[YarnUse | None, tuple[Finding, ...]]:
+    """The yarn needs of all colours and sizes; None where no gauge, measure, hook or yarn lets them be known.
+
+    `seams` are the lengths of those that state none.
+    """
     pattern = sized.pattern
     tallies = [count_size(pattern, worked, size) for size in range(len(pattern.size_names)) if has_size(worked, size)]
     if not any(tally.worked for tally in tallies):
@@ -43,7 +51,7 @@ def measure_yarn(sized: SizedPattern, worked: WorkedPattern) -> tuple[YarnUse | 
     known = [scale for scale in scales if scale is not None]
     if len(known) < len(scales):
         return None, ()  # the missing gauge has been told with the measures
-    finishing, wrong = size_finishing(sized)
+    finishing, wrong = size_finishing(sized, seams)
     finishing, unplaced = place_finishing(pattern, finishing)
     portions = [
         list_portions(pattern, size, tally, scale, finishing)
@@ -59,7 +67,14 @@ def measure_yarn(sized: SizedPattern, worked: WorkedPattern) -> tuple[YarnUse | 
         for at, portion in enumerate(by_letter.values())
     )
     found = (*check_yarn(pattern, worked, tallies), *doubts, *wrong, *unplaced, *told)
-    return describe_use(pattern, needs, evidence, gauge_from), found
+    return replace(describe_use(pattern, needs, evidence, gauge_from), seams=list_seams(finishing)), found
+
+
+def list_seams(finishing: Sequence[SizedFinishing]) -> tuple[SeamYarn, ...]:
+    """The seams that take yarn, with their lengths."""
+    return tuple(
+        SeamYarn(item.name, item.cm, item.metres, item.times, item.how) for item in finishing if item.kind == "seam"
+    )
 
 
 def describe_use(pattern: Pattern, needs: tuple[YarnNeed, ...], evidence: Evidence, gauge_from: str) -> YarnUse:

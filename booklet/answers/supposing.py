@@ -18,6 +18,7 @@ from booklet.answers.comparison import (
     compare_measures,
     compare_yarn,
 )
+from booklet.drawings.seam_lengths import measure_seams
 from booklet.findings.render import has_errors, render_brief
 from booklet.model.amounts import Amounts
 from booklet.model.measure import Length
@@ -185,11 +186,15 @@ def suppose_number(known: Known, asked: OtherNumber) -> Supposition:
 def _answer_as_written(known: Known, changed: Pattern) -> tuple[tuple[MeasureThen, ...], tuple[YarnThen, ...], Amounts]:
     """Measures and yarn of the rows as they are worked, and the published figures that the yarn is carried by."""
     numbers, worked = known.sized.numbers, known.worked
-    then, _ = compute_amounts(SizedPattern(changed, numbers), worked)
-    before, _ = compute_amounts(SizedPattern(leave_out_measured(known.pattern), numbers), worked)
-    after, _ = compute_amounts(SizedPattern(leave_out_measured(changed), numbers), worked)
+    then = _sum_up_work(SizedPattern(changed, numbers), worked)
+    before = _sum_up_work(SizedPattern(leave_out_measured(known.pattern), numbers), worked)
+    after = _sum_up_work(SizedPattern(leave_out_measured(changed), numbers), worked)
     measures = compare_measures(known.pattern, known.amounts, then)
     return measures, carry_yarn(known.pattern, known.amounts, (before, after), changed.yarn), before
+
+
+def _sum_up_work(sized: SizedPattern, worked: WorkedPattern) -> Amounts:
+    return compute_amounts(sized, worked, measure_seams(sized, worked))[0]
 
 
 def _rework_to_measure(known: Known, changed: Pattern, published: Amounts) -> Reworked | None:

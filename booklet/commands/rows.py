@@ -114,7 +114,7 @@ def crowns(kind: str, terms: str, source: str, number: str, by: int) -> None:
 @_with_stitch("dc")
 @_ROUNDS
 def square(kind: str, terms: str, rounds: int) -> None:
-    """A solid square: 16 dc or 8 sc more in each round."""
+    """A solid square: 16 dc, 8 sc, about 10 hdc or 20 tr more in each round."""
     from booklet.shapes.corners import list_square
 
     _print(lambda stitch: list_square(stitch, rounds), kind, terms)
@@ -134,7 +134,7 @@ def granny(kind: str, terms: str, rounds: int) -> None:
 @_with_stitch("dc")
 @_ROUNDS
 def hexagon(kind: str, terms: str, rounds: int) -> None:
-    """A solid hexagon: 12 dc more in each round."""
+    """A solid hexagon: 12 dc, about 7 sc, 9 hdc or 18 tr more in each round."""
     from booklet.shapes.corners import list_hexagon
 
     _print(lambda stitch: list_hexagon(stitch, rounds), kind, terms)

@@ -8,6 +8,7 @@ a tube or hat pressed flat, half its circumference wide; a motif seen from above
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from statistics import median
 
@@ -20,7 +21,7 @@ from booklet.drawings.edges import HAIR, Edge, Split, Straight, trace_edge
 from booklet.drawings.plan import Box, Point
 from booklet.drawings.sides import find_sides, trace_sides
 from booklet.model.pattern import Pattern
-from booklet.model.work import WorkedPart, WorkedRow
+from booklet.model.work import Fabric, WorkedPart, WorkedRow
 
 # A stitch's usual height in stitch widths, for fabric whose row gauge is not given
 # (common practice: chains that stand for the stitch; 2 pi / increases of a flat circle).
@@ -275,18 +276,26 @@ def lay_sides(under: Band, row: WorkedRow, way: int, at: int, stitch_cm: float, 
 def _shift(under: Band, row: WorkedRow, way: int, width_below: float, width: float, stitch_cm: float) -> float:
     """How far the row's left end lies to the right of the left end of the row below, in cm."""
     centred = (width_below - width) / 2
-    places_below, places = place_sites(under.row.fabric), place_sites(row.fabric)
-    offsets = []
-    for stitch in row.fabric.stitches:
-        foot, head = middle(places_below, stitch.into), middle(places, (stitch.top,))
-        if foot is not None and head is not None:
-            offsets.append(along_edge(foot, under.direction) * width_below - along_edge(head, way) * width)
-    if not offsets:
+    shift = _shift_of(under.row.fabric, row.fabric, under.direction, way, width_below, width)
+    if shift is None:
         return centred
-    shift = median(offsets)
     # half a stitch to a side is one stitch made or left at that edge, unless the widths are the same
     slack = 0.6 if abs(width_below - width) < 0.5 * stitch_cm else 0.3
     return centred if abs(shift - centred) <= slack * stitch_cm else shift
+
+
+@lru_cache(maxsize=4096)  # equal rows share their fabric
+def _shift_of(
+    below: Fabric, fabric: Fabric, way_below: int, way: int, width_below: float, width: float
+) -> float | None:
+    """The shift by where the stitches are worked; None where none is worked into the row below."""
+    places_below, places = place_sites(below), place_sites(fabric)
+    offsets = []
+    for stitch in fabric.stitches:
+        foot, head = middle(places_below, stitch.into), middle(places, (stitch.top,))
+        if foot is not None and head is not None:
+            offsets.append(along_edge(foot, way_below) * width_below - along_edge(head, way) * width)
+    return median(offsets) if offsets else None
 
 
 def outline_bands(bands: tuple[Band, ...]) -> tuple[Point, ...]:

@@ -59,6 +59,29 @@ class YarnNeed:
 
 
 @dataclass(frozen=True, slots=True)
+class SeamLength:
+    """How long a seam is in every size, by the edges that it joins, and the colour that these end in."""
+
+    cm: tuple[float, ...]
+    colour: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SeamYarn:
+    """What one seam takes in every size, in size order.
+
+    `how` says where its length is from: "stated" by the pattern, or "computed" from the edges that are sewn, as they
+    are worked. The yarn is `times` as long as the seam.
+    """
+
+    name: str
+    cm: tuple[float, ...]
+    metres: tuple[float, ...]
+    times: float
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
 class SharedBall:
     """Colours that need so little in a size that fewer balls would do if they were one colour.
 
@@ -92,6 +115,7 @@ class YarnUse:
     raised: tuple[str, ...] = ()  # letters whose figure a tester's report has raised
     strands: int = 1  # held together throughout
     tail_cm: float = 0.0  # at each end of a strand
+    seams: tuple[SeamYarn, ...] = ()
     gauge_from: str = "gauge"  # or what stands in for it: "size", "motif"; "weight", "hook", "ball" for what is usual
 
 

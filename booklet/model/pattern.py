@@ -196,7 +196,8 @@ class Sample:
 class FinishingYarn:
     """Yarn that is not worked in stitches: `number` pieces of `strands` strands, each `times` as long as `length`.
 
-    `number` is a formula over named numbers, `length` one over the sizes' measures, both as written.
+    `number` is a formula over named numbers, `length` one over the sizes' measures, both as written. A seam without a
+    length is as long as the edges that it joins.
     """
 
     name: str

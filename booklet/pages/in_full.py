@@ -6,13 +6,14 @@ A maker needs one number of each; whoever checks a pattern, or fits it to anothe
 from dataclasses import replace
 
 from booklet.model.amounts import Amounts, Measure
-from booklet.pages.figures import print_difference
-from booklet.pages.fitting import fit_table
+from booklet.pages.figures import print_both, print_difference
+from booklet.pages.fitting import fit_table, set_both
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.tables import list_finished, name_columns
 from booklet.pages.typography import set_type
-from booklet.pages.views import Section, Table
+from booklet.pages.views import Cell, Line, Section, Table
 from booklet.pages.yarn_tables import tabulate_needs
+from booklet.sizing.finishing import STATED
 
 
 def show_in_full(manuscript: BookletInput) -> Section | None:
@@ -26,6 +27,10 @@ def show_in_full(manuscript: BookletInput) -> Section | None:
         tables.extend(fit_table(replace(table, lines=tuple(list_finished(compared, amounts.measures))), "Size"))
     if amounts.yarn and amounts.yarn.needs:
         tables.append(replace(tabulate_needs(manuscript, in_lines=manuscript.in_full), may_close=False))
+    seams = list_seams(manuscript)
+    if seams:
+        table = Table("Seams: the length that is sewn", "Seam", name_columns(manuscript), seams)
+        tables.extend(fit_table(table, "Size"))
     if not tables:
         return None
     swatch = "; the swatch is taken off it too" if _has_swatch(amounts) else ""
@@ -35,9 +40,11 @@ def show_in_full(manuscript: BookletInput) -> Section | None:
     )
     note = (
         f"{plan if planned else ''}Of the yarn each figure says whether it was measured, computed or estimated, and "
-        "its range. What is left over is worked out before anything is rounded, so it may be a metre or a yard off the figures "
-        f"beside it{swatch}."
+        "its range. What is left over is worked out before anything is rounded, so it may be a metre or a yard off the "
+        f"figures beside it{swatch}."
     )
+    if seams:
+        note += " " + tell_seams(manuscript)
     return Section("in-full", "The figures in full", "in-full", tables=tuple(tables), notes=(set_type(note),))
 
 
@@ -49,3 +56,33 @@ def _differs(measure: Measure) -> bool:
 
 def _has_swatch(amounts: Amounts) -> bool:
     return amounts.yarn is not None and any(need.swatch_metres for need in amounts.yarn.needs)
+
+
+def list_seams(manuscript: BookletInput) -> tuple[Line, ...]:
+    """How long each seam is in every size, and whether that was stated or computed; none where all are stated."""
+    yarn, pattern = manuscript.amounts.yarn, manuscript.pattern
+    seams = yarn.seams if yarn else ()
+    if all(seam.how == STATED for seam in seams):
+        return ()
+    return tuple(
+        Line(
+            set_type(f"{seam.name[:1].upper()}{seam.name[1:]}, {seam.how}"),
+            tuple(
+                Cell(set_both(print_both(cm, cm / pattern.cm_per_inch, pattern.units_first), pattern)) for cm in seam.cm
+            ),
+        )
+        for seam in seams
+    )
+
+
+def tell_seams(manuscript: BookletInput) -> str:
+    """Where the lengths of seams are from, and how much yarn they take."""
+    yarn = manuscript.amounts.yarn
+    assert yarn is not None
+    times = sorted({seam.times for seam in yarn.seams})
+    is_mixed = any(seam.how == STATED for seam in yarn.seams)
+    source = "A seam that says computed" if is_mixed else "A seam"
+    return (
+        f"{source} is as long as its edges in the schematic, the longer of the two where they differ. "
+        f"Sewing it takes about {' or '.join(f'{number:g}' for number in times)} times its length."
+    )

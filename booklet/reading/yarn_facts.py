@@ -68,9 +68,18 @@ def list_finishing(front: FrontMatter, places: Places) -> tuple[FinishingYarn, .
     """
     usual = load_table("yarn_lengths")["seam"]["times"]
     listed = [
-        FinishingYarn(name, "seam", "1", 1, form.length, form.times or usual, form.colour, places.value("seams", name))
+        FinishingYarn(
+            name=name,
+            kind="seam",
+            number="1",
+            strands=1,
+            length=form.length,
+            times=usual if form.times is None else form.times,
+            colour=form.colour,
+            span=places.value("seams", name),
+        )
         for name, form in front.seams.items()
-        if form.length
+        if form.times != 0  # not sewn with this yarn
     ]
     for name, form in front.trimmings.items():
         span = places.value("trimmings", name)

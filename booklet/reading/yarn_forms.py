@@ -102,7 +102,7 @@ class TesterForm(Form):
 
 
 class SeamForm(Form):
-    """A seam that is sewn or crocheted together when the pieces are made; without a length no yarn is counted."""
+    """A seam that is sewn or crocheted together at the end; without a length it is as long as its edges."""
 
     expected: ClassVar[str] = "a length, a list of edges, or keys such as edges, length and colour"
 

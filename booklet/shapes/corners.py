@@ -1,69 +1,113 @@
 """Shapes with corners, worked in rounds: solid square, granny square, hexagon.
 
-A solid side of round n has base + 2 x m x (n - 1) stitches: each corner, `(m sts, ch, m sts)`, gives m to the
-side before it and m to the side behind it. A round starts where the last one was joined, inside a side.
+A shape lies flat where its side, from corner to corner, keeps pace with its rounds: n rounds deep, the side of a shape
+of N sides is 2 tan(pi / N) x n x height / width stitches long, so each corner has to give its nth part in every round.
+Where that is near a whole even number the trade gives just that many, half before the corner and half behind it.
+Elsewhere each side is the whole number nearest to its length, so that corners of more and of fewer stitches take turns.
+A round starts where the last one was joined, inside a side.
 """
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from booklet.shapes.rounds import check_size
+from booklet.shapes.rounds import begin_rounds, check_size, say_sts, write_round
 from booklet.shapes.stitches import COUNTED_CHAINS, RoundStitch, ShapeError
 
 
 @dataclass(frozen=True, slots=True)
 class Corners:
-    """How a solid shape grows: sides, stitches of a side in the first round, stitches each side of a corner's chain."""
+    """How a solid shape of so many sides grows.
+
+    `chain` is the length of the chain at a corner, 0 where the corner is a stitch. A side has `base` stitches in the
+    first round and `more` in each after it; without them it has what the stitch's proportions give, `pace` a round.
+    """
 
     sides: int
-    base: int
-    corner: int
     chain: int
+    base: int = 0
+    more: int = 0
+    pace: float = 0.0
+
+    def side(self, number: int) -> int:
+        """Stitches of a side in a round, chains not among them."""
+        return self.base + self.more * (number - 1) if self.more else max(1, math.floor(self.pace * number + 0.5))
 
     def count(self, number: int) -> int:
         """All stitches of a round, chains not among them."""
-        return self.sides * (self.base + 2 * self.corner * (number - 1))
+        return self.sides * self.side(number)
+
+
+def find_pace(sides: int, stitch: RoundStitch) -> float:
+    """How many stitches a side that lies flat gains in a round, from those that a flat circle gains in all."""
+    return 2 * math.tan(math.pi / sides) * stitch.flat / math.tau
 
 
 # Square: +16 dc or +8 sc in a round, 8 x height / width; hexagon: two dc a side, +12 in a round.
-SQUARES = {"sc": Corners(4, 2, 1, 2), "dc": Corners(4, 3, 2, 2)}
-HEXAGONS = {"dc": Corners(6, 2, 1, 1)}
+SQUARES = {"sc": Corners(4, 2, base=2, more=2), "dc": Corners(4, 2, base=3, more=4)}
+HEXAGONS = {"dc": Corners(6, 1, base=2, more=2)}
+LOW = ("sc", "hdc")  # so few stitches to a corner of a hexagon that it is one of them
 
 
 def list_square(stitch: RoundStitch, rounds: int) -> Iterator[str]:
-    """A solid square: round n has 12 + 16(n - 1) dc, or 8n sc."""
-    return _list_solid("square", SQUARES, stitch, rounds)
+    """A solid square: round n has 12 + 16(n - 1) dc or 8n sc, and about 10.2n hdc or 20.4n tr."""
+    return _list_solid(SQUARES.get(stitch.kind) or Corners(4, 2, pace=find_pace(4, stitch)), stitch, rounds)
 
 
 def list_hexagon(stitch: RoundStitch, rounds: int) -> Iterator[str]:
-    """A solid hexagon: round n has 12n dc."""
-    return _list_solid("hexagon", HEXAGONS, stitch, rounds)
+    """A solid hexagon: round n has 12n dc, and about 6.6n sc, 8.8n hdc or 17.6n tr."""
+    if stitch.kind in LOW:
+        return _list_pointed(Corners(6, 0, pace=find_pace(6, stitch)), stitch, rounds)
+    return _list_solid(HEXAGONS.get(stitch.kind) or Corners(6, 1, pace=find_pace(6, stitch)), stitch, rounds)
 
 
-def _list_solid(what: str, known: dict[str, Corners], stitch: RoundStitch, rounds: int) -> Iterator[str]:
-    shape = known.get(stitch.kind)
-    if shape is None:
-        raise ShapeError(f"a {what} that lies flat is known in {' and '.join(known)}, not in {stitch.kind}")
-    check_size(rounds, shape.count(rounds), 2 * shape.sides * shape.corner)
+def _list_solid(shape: Corners, stitch: RoundStitch, rounds: int) -> Iterator[str]:
+    """Corners of a chain between the stitches that each gives to the sides before and behind it."""
+    check_size(rounds, shape.count(rounds), shape.sides)
     name, chain = stitch.name, f"ch {shape.chain}"
+    lead, behind = shape.side(1), 0  # from the join to the next corner, and from the last corner to the join
     for number in range(1, rounds + 1):
-        before = max(0, shape.corner * (number - 2))
         if number == 1:
-            lead = _begin(stitch, shape.base, "in ring")
-            words = f"{lead}, {chain}, ({shape.base} {name} in ring, {chain}) {shape.sides - 1} times"
+            words = f"{_begin(stitch, lead, 'in ring')}, {chain}, "
+            words += f"({lead} {name} in ring, {chain}) {shape.sides - 1} times"
         else:
-            side = shape.base + 2 * before
-            turn = f"({shape.corner} {name}, {chain}, {shape.corner} {name}) in next {chain.replace(' ', '-')} sp"
-            turn = turn.replace(f"(1 {name}, {chain}, 1 {name})", f"({name}, {chain}, {name})")
-            words = f"{_begin(stitch, shape.base + before, 'in next')}, {turn}, "
-            words += f"*{name} in next {side} sts, {turn}; rep from * {shape.sides - 2} more times"
-            words += (
-                f", {name} in next {before if before > 1 else 'st'}{' sts' if before > 1 else ''}" if before else ""
-            )
+            side = shape.side(number - 1)
+            gain = shape.side(number) - side
+            # Of an odd number the one over goes to where there are fewer, so that the corners stay in line.
+            before = gain // 2 if lead - shape.side(1) > behind else gain - gain // 2
+            turn = f"({_count(before, name)}, {chain}, {_count(gain - before, name)}) in next ch-{shape.chain} sp"
+            words = f"{_begin(stitch, lead, 'in next')}, {turn}, "
+            words += f"*{name} in next {say_sts(side)}, {turn}; rep from * {shape.sides - 2} more times"
+            words += f", {name} in next {say_sts(behind)}" if behind else ""
+            lead, behind = lead + before, behind + gain - before
         start = "Make a magic ring, " if number == 1 else ""
         line = f"{start}{words}, {_join(stitch)}"
         made = f"({shape.count(number)} {name}, {shape.sides} ch-{shape.chain} sps)"
         yield f"Rnd {number}: {line[0].upper()}{line[1:]}. {made}"
+
+
+def _count(number: int, name: str) -> str:
+    return name if number == 1 else f"{number} {name}"
+
+
+def _list_pointed(shape: Corners, stitch: RoundStitch, rounds: int) -> Iterator[str]:
+    """Corners of one stitch each, into which the next round works those that the sides gain."""
+    check_size(rounds, shape.count(rounds), shape.sides)
+    name = stitch.name
+    yield begin_rounds(stitch, shape.count(1), is_spiral=False)
+    before = behind = 0  # plain stitches of a side, on this side of its corner and on the other
+    for number in range(2, rounds + 1):
+        gain = shape.side(number) - shape.side(number - 1)
+        steps = [f"{name} in next {say_sts(before)}"] if before else []
+        steps.append(f"{gain + 1} {name} in next st" if gain else f"{name} in next st")
+        steps += [f"{name} in next {say_sts(behind)}"] if behind else []
+        words = f"({', '.join(steps)}) {shape.sides} times"
+        if not before and not behind:
+            words = f"{gain + 1} {name} in each st around"
+        yield write_round(f"Rnd {number}", stitch, words, shape.count(number), is_spiral=False)
+        # The middle one is the new corner; of two the one that keeps it in the middle of its side.
+        ahead = gain - gain // 2 if before < behind else gain // 2
+        before, behind = before + ahead, behind + gain - ahead
 
 
 def list_granny(stitch: RoundStitch, rounds: int) -> Iterator[str]:

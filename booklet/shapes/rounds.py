@@ -20,10 +20,10 @@ def list_circle(
     """A flat circle of so many rounds, each `by` stitches larger; by the rule of thumb where that is 0."""
     by = by or stitch.flat
     check_size(rounds, by * rounds, by)
-    yield _start(stitch, by, is_spiral)
+    yield begin_rounds(stitch, by, is_spiral)
     for number in range(2, rounds + 1):
         words = _increase(stitch, number - 2, by, is_staggered and number % 2 == 0)
-        yield _round(f"Rnd {number}", stitch, words, by * number, is_spiral)
+        yield write_round(f"Rnd {number}", stitch, words, by * number, is_spiral)
 
 
 def list_crown(
@@ -42,7 +42,7 @@ def list_crown(
     number = full
     if rest:
         number += 1
-        yield _round(f"Rnd {number}", stitch, _spread(stitch, rest, by * full), around, is_spiral)
+        yield write_round(f"Rnd {number}", stitch, _spread(stitch, rest, by * full), around, is_spiral)
     yield from _list_even(stitch, number + 1, even, around, is_spiral)
 
 
@@ -70,8 +70,10 @@ def list_crowns(
     for (rest, made), sizes in rests.items():
         only = f" ({say_sizes(sizes)} only)" if len(sizes) < len(names) else ""
         words = _spread(stitch, rest, made)
-        yield _round(f"Next rnd{only}", stitch, words, made + rest, False)
-    yield _round("Next rnd", stitch, f"{stitch.name} in each st around", 0, False).replace("(0 ", f"({{{number}}} ")
+        yield write_round(f"Next rnd{only}", stitch, words, made + rest, False)
+    yield write_round("Next rnd", stitch, f"{stitch.name} in each st around", 0, False).replace(
+        "(0 ", f"({{{number}}} "
+    )
 
 
 def say_sizes(names: Sequence[str]) -> str:
@@ -97,9 +99,11 @@ def list_sphere(stitch: RoundStitch, around: int, even: int | None = None, is_sp
     number = growing + even
     for plain in range(growing - 2, -1, -1):
         number += 1
-        lead = f"{stitch.name} in next {_sts(plain)}, " if plain else ""
+        lead = f"{stitch.name} in next {say_sts(plain)}, " if plain else ""
         words = f"({lead}{stitch.together}) {by} times"
-        yield _round(f"Rnd {number}", stitch, words, by * (plain + 1), is_spiral, stitch.together if not plain else "")
+        yield write_round(
+            f"Rnd {number}", stitch, words, by * (plain + 1), is_spiral, stitch.together if not plain else ""
+        )
     yield "Fasten off."
 
 
@@ -113,14 +117,15 @@ def check_size(rounds: int, stitches: int, by: int) -> None:
         raise ShapeError(f"{by} more stitches in each round are out of range: 3 to 60")
 
 
-def _start(stitch: RoundStitch, first: int, is_spiral: bool) -> str:
+def begin_rounds(stitch: RoundStitch, first: int, is_spiral: bool) -> str:
+    """The first round, of so many stitches into a ring."""
     words = f"{first} {stitch.name} in ring"
     if is_spiral:
         return f"Rnd 1: Make a magic ring, {words}. ({first} {stitch.name})"
     return f"Rnd 1: Make a magic ring, {stitch.opening}, {words}, {_join(stitch.name)}. ({first} {stitch.name})"
 
 
-def _round(label: str, stitch: RoundStitch, words: str, made: int, is_spiral: bool, first: str = "") -> str:
+def write_round(label: str, stitch: RoundStitch, words: str, made: int, is_spiral: bool, first: str = "") -> str:
     """`first` is the stitch that a round begins with, where it is not the plain one."""
     if is_spiral:
         return f"{label}: {words[0].upper()}{words[1:]}. ({made} {stitch.name})"
@@ -131,7 +136,7 @@ def _round(label: str, stitch: RoundStitch, words: str, made: int, is_spiral: bo
 def _list_even(stitch: RoundStitch, first: int, even: int, made: int, is_spiral: bool) -> Iterator[str]:
     if even:
         label = f"Rnd {first}" if even == 1 else f"Rnds {first}-{first + even - 1}"
-        yield _round(label, stitch, f"{stitch.name} in each st around", made, is_spiral)
+        yield write_round(label, stitch, f"{stitch.name} in each st around", made, is_spiral)
 
 
 def _increase(stitch: RoundStitch, plain: int, by: int, is_staggered: bool) -> str:
@@ -139,12 +144,12 @@ def _increase(stitch: RoundStitch, plain: int, by: int, is_staggered: bool) -> s
     name = stitch.name
     if not plain:
         return f"2 {name} in each st around"
-    group = f"({name} in next {_sts(plain)}, 2 {name} in next st)"
+    group = f"({name} in next {say_sts(plain)}, 2 {name} in next st)"
     before = plain // 2
     if not is_staggered or not before:
         return f"{group} {by} times"
-    after = plain - before
-    return f"{name} in next {_sts(before)}, 2 {name} in next st, {group} {by - 1} times, {name} in next {_sts(after)}"
+    first, last = f"{name} in next {say_sts(before)}", f"{name} in next {say_sts(plain - before)}"
+    return f"{first}, 2 {name} in next st, {group} {by - 1} times, {last}"
 
 
 def _spread(stitch: RoundStitch, changes: int, stitches: int) -> str:
@@ -152,13 +157,14 @@ def _spread(stitch: RoundStitch, changes: int, stitches: int) -> str:
     name = stitch.name
     groups: list[str] = []
     for length, times in spread_even(changes, stitches):
-        lead = f"{name} in next {_sts(length - 1)}, " if length > 1 else ""
+        lead = f"{name} in next {say_sts(length - 1)}, " if length > 1 else ""
         words = f"{lead}2 {name} in next st"
         groups.append(f"({words}) {times} times" if times > 1 else words)
     return ", ".join(groups)
 
 
-def _sts(number: int) -> str:
+def say_sts(number: int) -> str:
+    """What comes behind "in next": `st`, `4 sts`."""
     return "st" if number == 1 else f"{number} sts"
 
 

@@ -4,12 +4,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.findings import Finding
+from booklet.model.amounts import SeamLength
 from booklet.model.pattern import FinishingYarn, SizedPattern
 from booklet.sizing import messages
 from booklet.sizing.formula import FormulaError, evaluate_formula
 from booklet.sizing.numbers import is_length, name_measures
 
 CM_PER_METRE = 100
+STATED, COMPUTED = "stated", "computed"  # where the length of a seam is from
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,13 +22,24 @@ class SizedFinishing:
     kind: str  # "seam" or "trimming"
     colour: str
     metres: tuple[float, ...]
+    cm: tuple[float, ...] = ()  # of a seam, what is sewn
+    times: float = 1.0
+    how: str = STATED
 
 
-def size_finishing(sized: SizedPattern) -> tuple[tuple[SizedFinishing, ...], tuple[Finding, ...]]:
-    """All seams and trimmings that can be worked out; a finding for each that cannot."""
+def size_finishing(
+    sized: SizedPattern, seams: Mapping[str, SeamLength]
+) -> tuple[tuple[SizedFinishing, ...], tuple[Finding, ...]]:
+    """All seams and trimmings that can be worked out; a finding for each that cannot.
+
+    `seams` are the lengths of those that state none, by their names.
+    """
     found: list[SizedFinishing] = []
     findings: list[Finding] = []
     for finishing in sized.pattern.finishing:
+        if not finishing.length:
+            found += [_sew(finishing, seams[finishing.name])] if finishing.name in seams else []
+            continue
         try:
             metres = tuple(_measure_size(sized, finishing, at) for at in range(len(sized.pattern.size_names)))
         except FormulaError as wrong:
@@ -34,8 +47,16 @@ def size_finishing(sized: SizedPattern) -> tuple[tuple[SizedFinishing, ...], tup
             expected = "named numbers, and lengths with their units, such as 2 * length or 24 cm"
             findings.append(messages.formula_wrong(reason, finishing.span, expected))
             continue
-        found.append(SizedFinishing(finishing.name, finishing.kind, finishing.colour, metres))
+        cm = tuple(length * CM_PER_METRE / finishing.times for length in metres)
+        found.append(SizedFinishing(finishing.name, finishing.kind, finishing.colour, metres, cm, finishing.times))
     return tuple(found), tuple(findings)
+
+
+def _sew(finishing: FinishingYarn, seam: SeamLength) -> SizedFinishing:
+    """A seam as long as its edges."""
+    metres = tuple(cm * finishing.times / CM_PER_METRE for cm in seam.cm)
+    colour = finishing.colour or seam.colour
+    return SizedFinishing(finishing.name, finishing.kind, colour, metres, seam.cm, finishing.times, COMPUTED)
 
 
 def _measure_size(sized: SizedPattern, finishing: FinishingYarn, at: int) -> float:

@@ -4,10 +4,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from booklet.amounts.measures import measure_parts
-from booklet.drawings import Ink, draw_pattern
 from booklet.drawings.colour_plan import plan_colours
 from booklet.drawings.lay import straighten
 from booklet.drawings.palette import mix_palette
+from booklet.drawings.pattern import draw_pattern
+from booklet.drawings.picture import Ink
 from booklet.drawings.pieces import lay_pieces
 from booklet.drawings.plan import bound_shapes
 from booklet.model.amounts import Amounts

@@ -3,11 +3,11 @@
 from collections import Counter
 from itertools import pairwise
 
-from booklet.drawings import Ink
 from booklet.drawings.chart_cut import MOST_UP
 from booklet.drawings.chart_marks import count_worked
 from booklet.drawings.chart_sheet import FULL_MM, HEIGHT_MM, FlatChart, plan_flat
 from booklet.drawings.charts import chart_pieces, draw_charts
+from booklet.drawings.picture import Ink
 from booklet.drawings.plan import overlap, shape_box
 from booklet.pipeline import Proof, prove_text
 

@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from booklet.drawings import Ink
 from booklet.drawings.chart_blocks import BlockChart
 from booklet.drawings.chart_cut import Chart
 from booklet.drawings.chart_marks import count_worked
 from booklet.drawings.chart_sheet import FlatChart, RoundChart, plan_blocks, plan_flat, plan_rounds
 from booklet.drawings.charts import chart_pieces, draw_charts, mirror_words
+from booklet.drawings.picture import Ink
 from booklet.drawings.plan import Plan, Symbol, shape_box
 from booklet.pipeline import Proof, prove_file, prove_text
 

@@ -7,11 +7,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawings import Ink
 from booklet.drawings.chart_glyphs import CHAIN_STEP, lay_chain
 from booklet.drawings.chart_ring import RingShape, spread_round
 from booklet.drawings.chart_spread import fill_gaps, spread
 from booklet.drawings.measuring import list_hook_sizes, plan_hooks, plan_square
+from booklet.drawings.picture import Ink
 from booklet.drawings.plan import Area, Line, Polyline, Rect, bound_shapes
 from booklet.drawings.symbols import Pen, draw_look, say_look
 

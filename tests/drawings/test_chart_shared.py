@@ -4,10 +4,10 @@ from pathlib import Path
 
 import pytest
 
-from booklet.drawings import Ink
 from booklet.drawings.chart_marks import condense_rows, list_chart_rows
 from booklet.drawings.chart_sheet import FlatChart
 from booklet.drawings.charts import chart_pieces, draw_charts
+from booklet.drawings.picture import Ink
 from booklet.pipeline import Proof, prove_file, prove_text
 
 CONTENT = Path(__file__).parents[2] / "content"

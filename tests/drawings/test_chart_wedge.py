@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from booklet.drawings import Ink
 from booklet.drawings.chart_cut import Chart
 from booklet.drawings.chart_marks import LINK, STITCH, list_marks
 from booklet.drawings.chart_sheet import LEAST_MM, FlatChart, RoundChart, fit_flat, plan_flat
 from booklet.drawings.chart_wedge import cut_rows, find_wedge
 from booklet.drawings.charts import chart_pieces, draw_charts
+from booklet.drawings.picture import Ink
 from booklet.drawings.plan import Symbol
 from booklet.model.work import WorkedRow
 from booklet.pipeline import Proof, prove_file, prove_text

@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 
-from booklet.drawings import Ink
 from booklet.drawings.chart_blocks import BlockChart
 from booklet.drawings.chart_cut import Chart
 from booklet.drawings.chart_marks import ChartRow, count_worked, list_chart_rows
@@ -15,6 +14,7 @@ from booklet.drawings.chart_repeat import lies_in
 from booklet.drawings.chart_sheet import FULL_MM, HEIGHT_MM, FlatChart, plan_blocks, plan_flat, plan_rounds
 from booklet.drawings.chart_words import Names
 from booklet.drawings.charts import chart_pieces, draw_charts
+from booklet.drawings.picture import Ink
 from booklet.drawings.pieces import pick_size
 from booklet.drawings.plan import Plan, Symbol, overlap, shape_box
 from booklet.drawings.symbol_key import list_key, list_signs
@@ -176,7 +176,7 @@ def test_a_wide_blanket_is_cut_to_one_repeat_with_both_edges(ink: Ink) -> None:
     widths = [len([glyph for glyph in chart.glyphs if glyph.row == row]) for row in range(1, len(chart.rows))]
     assert max(widths) < 20
     pictures = draw_charts(make_pattern().pattern, make_worked(make_blanket(185, 40)), 0, ink)
-    assert f"one repeat of 2 sts, worked {across.times} times across" in pictures[0].caption
+    assert f"The grey strip marks one repeat of 2 sts, worked {across.times} times across" in pictures[0].caption
     assert "with both edges" in pictures[0].caption
 
 

@@ -2,9 +2,10 @@
 
 import pytest
 
-from booklet.drawings import Ink, draw_pattern
 from booklet.drawings.colour_plan import plan_colourways
 from booklet.drawings.palette import mix_palette
+from booklet.drawings.pattern import draw_pattern
+from booklet.drawings.picture import Ink
 from booklet.drawings.pieces import lay_pieces
 from booklet.drawings.plan import overlap, shape_box
 from booklet.pipeline import prove_text

@@ -4,10 +4,10 @@ from pathlib import Path
 
 import pytest
 
-from booklet.drawings import Ink
 from booklet.drawings.grid_repeat import find_stretch
 from booklet.drawings.grids import OPEN, SOLID, Grid, describe_grid, find_grid, grid_table, mirror_grid, plan_grid
 from booklet.drawings.palette import mix_palette
+from booklet.drawings.picture import Ink
 from booklet.drawings.plan import Area, Rect, overlap, shape_box
 from booklet.pipeline import prove_file, prove_text
 

@@ -9,8 +9,9 @@ import pytest
 from PIL import Image
 
 from booklet.amounts.measures import measure_parts
-from booklet.drawings import Ink, Picture, draw_pattern
 from booklet.drawings.faces import set_text
+from booklet.drawings.pattern import draw_pattern
+from booklet.drawings.picture import Ink, Picture
 from booklet.drawings.piece_drawings import draw_narrow
 from booklet.findings import Finding
 from booklet.model.amounts import Amounts

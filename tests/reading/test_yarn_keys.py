@@ -129,7 +129,8 @@ seams:
 folds: {Sleeve: Lengthwise, Hem: at row 6, Cuff: rnd 3}"""
     pattern, findings = read(front)
     assert findings == ()
-    assert [finishing.name for finishing in pattern.finishing] == ["shoulders"]  # the others have no length
+    assert [finishing.name for finishing in pattern.finishing] == ["shoulders", "ears", "sides"]
+    assert [finishing.length for finishing in pattern.finishing] == ["24 cm", "", ""]  # as long as their edges
     told = {seam.name: [(edge.piece, edge.edge) for edge in seam.edges] for seam in pattern.seams}
     assert told == {
         "shoulders": [("Back", "shoulders"), ("Front", "shoulders")],

@@ -1,6 +1,8 @@
 """The usual shapes: their rows are read and worked without findings, and their counts are those of handbooks."""
 
 import itertools
+import math
+import re
 from collections.abc import Callable, Iterable, Iterator
 
 import pytest
@@ -96,6 +98,65 @@ def test_a_hexagon() -> None:
     assert _dc(list_hexagon(name_stitch("dc"), 4)) == [12, 24, 36, 48]
 
 
+# A regular shape of N sides whose inner circle has the radius a has sides of 2 a tan(pi / N) (Euclid). Heights of
+# stitches in widths: sc 0.955, hdc 1.273, dc 1.91 (craftymaria 2009), tr 2.546 (from memory: 16 lie flat).
+HEIGHTS = {"sc": 0.955, "hdc": 1.273, "tr": 2.546}
+SHAPES = [(list_square, 4, "hdc"), (list_square, 4, "tr"), *((list_hexagon, 6, kind) for kind in HEIGHTS)]
+
+
+@pytest.mark.parametrize(("write", "sides", "kind"), SHAPES, ids=lambda value: getattr(value, "__name__", str(value)))
+def test_a_shape_with_corners_lies_flat(write: Callable[..., Iterator[str]], sides: int, kind: str) -> None:
+    """Worked to 16 rounds, every side is within half a stitch of the side of its depth."""
+    made = _dc(write(name_stitch(kind), 16), kind)
+    for number, stitches in enumerate(made, start=1):
+        side = 2 * number * HEIGHTS[kind] * math.tan(math.pi / sides)
+        assert stitches % sides == 0
+        assert stitches / sides == pytest.approx(side, abs=0.51)
+
+
+@pytest.mark.parametrize(("write", "sides", "kind"), SHAPES, ids=lambda value: getattr(value, "__name__", str(value)))
+def test_the_finished_measure_of_a_shape_with_corners(
+    write: Callable[..., Iterator[str]], sides: int, kind: str
+) -> None:
+    """Twice as deep as its rounds, it is as wide across as a shape with such sides is, within a stitch of its gauge."""
+    lines = "\n\n".join(write(name_stitch(kind), 12))
+    front = f"---\ntitle: A shape\ngauge: 14 sts and {14 / HEIGHTS[kind]:.2f} rows = 10 cm\n---\n\n## Piece\n\n"
+    proof = prove_text(front + lines, "shape.md")
+    assert proof.amounts is not None
+    assert proof.worked is not None
+    across = next(measure.cm[0] for measure in proof.amounts.measures if measure.name == "width across")
+    side = proof.worked.parts[0].rows[0][-1].fabric.counts[kind] / sides * 10 / 14
+    assert side == pytest.approx((across or 0) * math.tan(math.pi / sides), abs=0.51 * 10 / 14)
+
+
+@pytest.mark.parametrize(("write", "kind"), [(list_square, "hdc"), (list_square, "tr"), (list_hexagon, "tr")])
+def test_corners_stay_in_line(write: Callable[..., Iterator[str]], kind: str) -> None:
+    """Over the rounds as many stitches are made behind a corner as before it, but for one."""
+    lines = list(write(name_stitch(kind), 16))
+    drift = 0
+    for line in lines[1:]:
+        group = re.search(r"\((?:(\d+) )?\w+, ch \d, (?:(\d+) )?\w+\) in next", line)
+        assert group
+        drift += int(group.group(1) or 1) - int(group.group(2) or 1)
+        assert abs(drift) <= 1
+
+
+@pytest.mark.parametrize("kind", ["sc", "hdc"])
+def test_a_corner_of_one_stitch_stays_in_the_middle_of_its_side(kind: str) -> None:
+    place = rf"(?:{kind} in next (?:(\d+) sts|st), )?\d {kind} in next st(?:, {kind} in next (?:(\d+) sts|st))?"
+    for line in list(list_hexagon(name_stitch(kind), 16))[3:]:
+        sides = re.search(rf"\({place}\) 6 times", line)
+        assert sides
+        assert abs(int(sides.group(1) or 1) - int(sides.group(2) or 1)) <= 1
+
+
+def test_a_hexagon_in_sc_and_hdc_has_a_stitch_at_each_corner() -> None:
+    lines = list(list_hexagon(name_stitch("sc"), 5))
+    assert counts(lines) == [6, 12, 18, 24, 36]
+    assert "(sc in next st, 3 sc in next st, sc in next 2 sts) 6 times" in lines[4]
+    assert counts(list_hexagon(name_stitch("hdc"), 5)) == [6, 18, 24, 36, 42]
+
+
 def _dc(lines: Iterable[str], kind: str = "dc") -> list[int]:
     proof = prove(lines)
     assert [finding.message for finding in proof.findings] == []
@@ -150,8 +211,8 @@ Writer = Callable[[], Iterator[str]]
         lambda: list_circle(name_stitch("sc"), 5, by=2),
         lambda: list_crown(name_stitch("hdc"), 5, 2),
         lambda: list_sphere(name_stitch("sc"), 31),
-        lambda: list_square(name_stitch("tr"), 3),
-        lambda: list_hexagon(name_stitch("sc"), 3),
+        lambda: list_square(name_stitch("tr"), 100),
+        lambda: list_hexagon(name_stitch("sc"), 0),
         lambda: list_granny(name_stitch("sc"), 3),
         lambda: list_oval(name_stitch("sc"), 3, 2),
         lambda: list_flat(name_stitch("sc"), 10, 2, True),
