@@ -62,7 +62,8 @@ class Figure:
     height_mm: float
     table: Table | None = None
     form: str = ""  # "beside" where picture and table stand side by side on paper
-    told_at: str = ""  # anchor of the section whose table says the same, where that is too long to print twice
+    told_at: str = ""  # anchor of the section whose table says the same
+    is_told_once: bool = False  # where that is too long to print twice
     narrow: "Figure | None" = None  # what a narrow screen shows in its place
 
     @property
@@ -260,6 +261,7 @@ class BookletView:
     only_size: str = ""  # the one size that is shown of several
     style: Style = PLAIN
     size_names: tuple[str, ...] = ()
+    drawn_size: int = 0  # which of them the drawings are of, from 1; 0 where there is one size
     measure_names: tuple[str, ...] = ()  # of the finished measures
     is_blocked: bool = True  # where its gauges say so, or it has none
     rows_word: str = "row"  # "round" where all of it is worked in rounds
