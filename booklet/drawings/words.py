@@ -71,9 +71,8 @@ def describe_schematic(
         crowned = piece.title in crowns
         figures = [f"{m.key} {m.name} {write_measure(m, size)}" for m in measures_of(piece, measures, crowns)]
         head = f"{piece.title}: " if piece.title and len(pieces) > 1 else ""
-        told.append(
-            f"{head}{name_shape(piece, crowned)}{_direction(piece, crowned)}; {', '.join(figures)}{_panels(piece, palette)}."
-        )
+        shape = name_shape(piece, crowned) + _direction(piece, crowned)
+        told.append(f"{head}{shape}; {', '.join(figures)}{_panels(piece, palette)}.")
     if len(pieces) > PIECES_IN_WORDS:
         told.append(f"{counted(len(pieces) - PIECES_IN_WORDS, 'more piece')} in the table.")
     in_size = f" in size {sizes[size]}" if len(sizes) > 1 else ""
