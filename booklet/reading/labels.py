@@ -228,7 +228,10 @@ def name_before_chain(text: str) -> int:
 def tells_pattern(text: str) -> int:
     """The length of "Rows 2 and 3 set the pattern." where an instruction follows on the line, else 0."""
     match = _SETS_PATTERN.match(text)
-    return match.end() if match and is_flow(text, match.end() + len(re.match(r"\s*", text[match.end() :])[0])) else 0
+    if match is None:
+        return 0
+    rest = text[match.end() :]
+    return match.end() if is_flow(rest.lstrip()) else 0
 
 
 def stands_for_rows(text: str) -> bool:
