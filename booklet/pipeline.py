@@ -119,7 +119,8 @@ def prove_pattern(pattern: Pattern, findings: Sequence[Finding] = ()) -> Proof:
     worked, stitches = work_pattern(parsed)
     sized, worked = add_motif_gauges(sized, worked)
     parsed = replace(parsed, sized=sized)
-    amounts, sums = compute_amounts(sized, worked, measure_seams(sized, worked))
+    seams = measure_seams(sized, worked)
+    amounts, sums = compute_amounts(sized, worked, seams)
     checked = check_pattern(parsed, worked, amounts)
     found = order_findings((*findings, *sizes, *rows, *mixed, *stitches, *sums, *checked))
     styled = None

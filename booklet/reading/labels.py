@@ -18,7 +18,11 @@ _ORDINAL = rf"{_NUMBER}(?:st|nd|rd|th|d)"
 _JOIN = r"\s*(?:,\s*and\b|,|&|\band\b|-|–|—|\bto\b|\bthrough\b|\bthru\b)\s*"
 _ROW = r"(?:rows?|rws?|rnds?|rounds?|rds?|rns?)"
 _SIDES = r"(?:even|odd|RS|WS|right[- ]side|wrong[- ]side|following|foll?|alternate|alt|other)"
-_REST = rf"(?:\s*,?\s*and\s+(?:all|every)(?:\s+{_SIDES}){{0,3}}(?:\s+{_ROW})?)"
+_REST = (
+    rf"(?:\s*,?\s*and\s+(?:(?:all|every)(?:\s+{_SIDES}){{0,3}}(?:\s+{_ROW})?|(?:foll?\w*\s+)?alt(?:ernate)?\s+{_ROW}))"
+)
+# "2nd and every alternate row", "next and alt rows": the rows are named once, behind both.
+_BOTH = rf"(?:\s*,?\s*and\s+(?:(?:all|every)(?:\s+{_SIDES}){{1,3}}|(?:foll?\w*\s+)?alt(?:ernate)?)\s+{_ROW})"
 _FOR_SIZES = r"\s*[,–—-]?\s*(?:for\s+)?(?:sizes?\s+[^:.\n]{1,40}|[^:.,\n(]{1,30}?\s+only)(?=\s*:)"
 _AS_FOLLOWS = r"\s+(?:(?:is|are)\s+)?(?:worked\s+)?as\s+follows(?=\s*:)"
 _IN_COLOUR = r"\s+(?:with|in|using)\s+[A-Z]{1,2}\d?(?=\s*:)"
@@ -26,19 +30,20 @@ _SAID = r"\s+(?:RS|WS|incl?\.?|inclusive)\b"
 _ASIDE = rf"(?:\s*[(\[][^()\[\]\n]{{1,60}}[)\]]|{_SAID}|{_IN_COLOUR}|{_FOR_SIZES}|{_AS_FOLLOWS})"
 _ONLY = (
     r"(?:[(\[](?:for\s+)?(?:sizes?\s+[^()\[\]\n]{1,40}|[^()\[\]\n]{1,40}?\s+only)[)\]]\s*"
-    r"|(?:for\s+)?(?:the\s+)?(?:all\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
+    r"|(?:for\s+)?(?:the\s+)?(?:(?:all|both)\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
 )
 
 # Words that go before "row" or "rnd" in a name of its own ("Picot rnd:"), but never as its first word.
 _NOT_A_NAME = (
     r"(?!(?:return|a|an|the|this|these|that|those|each|every|all|any|both|some|for|in|on|at|to|of|from|with|by|as|if|when|"
     r"while|after|before|until|note|notes|tip|rep|rpt|repeat|repeating|work|working|continue|cont|make|end|ending|"
-    r"begin|row|rnd|round|join|see|follow|following|count|use|and|or|one|two|three|four|five|six|seven|eight|nine|ten|photo)\b)"
+    r"begin|row|rnd|round|(?:alternate|alt|odd|even|other|rs|ws)\s+(?:rows|rnds|rounds)|join|see|follow|following|count|use|and|or|one|two|three|four|five|six|seven|eight|nine|ten|photo)\b)"
 )
 _NAMED = (
     rf"(?:on\s+)?(?:the\s+)?(?:next|following|last|final|first|foundation|base|beginning|starting|set[- ]?up|inc|dec|"
     rf"increase|decrease|edging|border|joining|turning|ribbing|rib|trim)\s+"
     rf"(?:{_NUMBER}(?:\s*[(\[][\d\s,:;]{{1,60}}[)\]])?\s+)?{_ROW}(?:\s+{_NUMBER}(?:{_JOIN}{_NUMBER})*|\s+[A-Z]\b)?"
+    rf"|(?:on\s+)?(?:the\s+)?(?:next|following)(?:\s+{_ROW})?{_BOTH}"
 )
 _OWN_NAME = rf"{_NOT_A_NAME}[A-Za-z][\w'’-]*(?:\s+[\w'’-]+){{0,2}}\s+{_ROW}(?:\s+{_NUMBER}|\s+[A-Z]\b)?"
 _ALONE = r"(?:foundation(?:\s+(?:ch|chain|round|row|rnd))?|set[- ]?up|base\s+chain|foundation\s+chain)"
@@ -49,7 +54,7 @@ _PLACE = rf"(?:{_ONE}(?:\s*[(\[]\s*{_NUMBER}(?:\s*[,:;]\s*{_NUMBER}){{1,24}}\s*[
 _NUMBERED = rf"{_ROW}\s*{_PLACE}(?:{_JOIN}(?:{_ROW}\s*)?{_PLACE})*{_REST}?"
 _LETTERED = rf"{_ROW}\s+[A-Z](?:{_JOIN}[A-Z])*(?![A-Za-z])"
 _SHORT = rf"R(?:nd)?\.?\s?{_NUMBER}(?:{_JOIN}R?{_NUMBER})*"
-_ORDERED = rf"{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}"
+_ORDERED = rf"{_ORDINAL}(?:{_JOIN}{_ORDINAL})*(?:{_BOTH}|\s+{_ROW}{_BOTH}?)"
 _COUNTED = rf"{_NUMBER}\.?\s+(?:row|rnd|round)"
 _SPELLED = r"(?:row|rnd|round)\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)(?![\w-])"
 
@@ -138,7 +143,7 @@ _SEVERAL = _compile(
 _FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?(?:beg\w*|start\w*)|always|never|stands?|replaces?|=|sps?|spaces?|for\s+(?:a\s+)?(?:sc|hdc|dc|tr|dtr|htr|single|half|double|treble|triple))\b)"
     rf"|(?:with|using)\s+(?:[^.;:\n]|\.\d){{1,60}}?,?\s+(?:{_CHAIN}|make\s+\d+\s?ch(?:ain)?s?\b)"
-    rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+|\{{[^}}\n]*\}}|\d+\s*\([\d\s,]*\))\s+{_ROW}|last\s+{_ROW}|(?:inc|dec|picot|edging|pattern|set-?up)\w*\s+{_ROW}\b|from\s+(?:row|rnd|round)\b|{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}\b)"
+    rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+|\{{[^}}\n]*\}}|\d+\s*\([\d\s,]*\))\s+{_ROW}|last\s+{_ROW}|(?:{_NOT_A_NAME}[A-Za-z][\w'’-]*\s+){{1,2}}{_ROW}\b|from\s+(?:row|rnd|round)\b|{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}\b)"
     rf"|work\s+(?:{_ROW}\s+\d|{_ROW}\s+[A-Z]\s*(?:,|and\b|&)|even\b|(?:{_MANY}|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
     rf"|(?:(?:using|with)\s+[^.;:\n]{{1,40}}?,?\s+)?(?:make|work|loosely\s+(?:make|work))\s+{_MANY}(?:;\s*\d+)*\s?ch(?:ain)?s?\b"
     rf"|{_MANY}\s?ch(?:ain)?s?\s*(?:[.,;]|$)"
@@ -160,7 +165,7 @@ _FLOW = _compile(
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:with\s+(?:RS|WS|right\s+side|wrong\s+side)\s+facing,?\s+)?(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
     r"|(?:do\s+not\s+)?(?:turn|rotate)\b\s*(?:[.,;]|$)"
-    rf"|(?:make|form)\s+an?\s+(?:magic|adjustable)\s+(?:ring|circle|loop))"
+    rf"|(?:make|form|(?:start|begin)\s+with)\s+an?\s+(?:magic|adjustable)\s+(?:ring|circle|loop))"
 )
 
 

@@ -15,6 +15,28 @@ HALF = re.compile(r"\d[b-d]\b", re.IGNORECASE)  # "Row 18B" goes on with the num
 UNKNOWN = 1_000_000  # rows: so many that no pattern has them
 
 
+def is_next(label: Label) -> bool:
+    """Is it "Next row", which has no number of its own?"""
+    return not label.numbers and label.name.startswith(NEXT)
+
+
+def number_alternate(rows: Sequence[Row]) -> list[Row]:
+    """The rows of a section; "next row and every alternate row" has the number that is due where others have theirs."""
+    numbered: list[Row] = []
+    due = 0  # 0: not known
+    for at, row in enumerate(rows):
+        if row.label.every and not row.label.numbers and due and any(later.label.numbers for later in rows[at:]):
+            row = replace(row, label=replace(row.label, numbers=(due,)))
+        if row.label.numbers:
+            due = row.label.numbers[-1] + 1 if not row.label.varied else 0
+        elif is_next(row.label) and list_works(row.steps):
+            due += due and (row.label.count or 1)
+        elif any(isinstance(step, RepeatRows | ShapeRows) for step in row.steps):
+            due = 0
+        numbered.append(row)
+    return numbered
+
+
 def check_numbering(rows: Sequence[Row], sizes: int = 1) -> list[Finding]:
     """The numbers of the rows of each size: rows for some sizes alone leave out the others."""
     differ = any(row.label.varied or row.label.sizes for row in rows)
@@ -78,7 +100,7 @@ def _count_repeated(rows: Sequence[Row]) -> dict[int, int]:
         for step in row.steps:
             if isinstance(step, RepeatRows) and step.until in ("times", "more", "open") and len(set(step.count)) == 1:
                 cycle = step.last or sum(last - first + 1 for first, last in step.rows) or len(step.names) or 1
-                waiting += step.count[0] * cycle
+                waiting += step.count[0] * cycle * step.every
             elif isinstance(step, RepeatRows | ShapeRows):
                 waiting += _count_to_total(step, last + waiting if last and row.section == section else 0)
     return counts

@@ -14,7 +14,7 @@ from booklet.rows.colour_order import read_colour_order
 from booklet.rows.legends import SQUARES, needs_squares, read_letters
 from booklet.rows.made_groups import define_made
 from booklet.rows.multiples import read_multiples
-from booklet.rows.numbering import check_numbering
+from booklet.rows.numbering import check_numbering, number_alternate
 from booklet.rows.row import is_works, list_works, parse_row
 from booklet.rows.rules import DEFINITION, define_usual_squares, read_chain_rules, read_definitions
 from booklet.rows.scopes import read_scope, split_scope
@@ -234,7 +234,7 @@ def _parse_part(
         _note_label(row.label, used)
         for token in tokens:
             _note_term(token, row.words.text, used)
-    return ParsedPart(part.title, part.make, tuple(_carry_side(rows)), part.span), findings
+    return ParsedPart(part.title, part.make, tuple(_carry_side(number_alternate(rows))), part.span), findings
 
 
 def _carry_side(rows: Sequence[Row]) -> Iterator[Row]:

@@ -233,6 +233,8 @@ def _print_work(step: Work, manner: Manner) -> str:
     times = where.count if where.bare and where.loops else step.times
     number = "" if is_one(times, manner) else f"{print_number(times, manner)} "
     place = print_place(step.stitch, step.times, where, manner)
+    if step.stitch == "st" and where.how in ("each", "up to") and place.startswith("in each st"):
+        return f"work {place.removeprefix('in each st').strip() or 'to end'}" + also
     return f"{number}{_print_long(step)}{print_stitches(step.stitch, times, manner)} {place}".rstrip() + also
 
 

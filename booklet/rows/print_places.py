@@ -112,6 +112,8 @@ def _print_gap(where: Where, manner: Manner) -> str:
         return f"between each {'group' if where.what == (What('group'),) else 'st'}"
     if where.what == (What("group"),):
         return "between next 2 groups"
+    if where.what == (What("sp"),):
+        return "next sp between sts"
     if where.count == (0,):
         return "between last st and next st"
     return f"between next {print_number(tuple(count + 1 for count in where.count), manner)} sts"

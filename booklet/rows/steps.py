@@ -28,10 +28,10 @@ from booklet.rows.chains import (
 )
 from booklet.rows.counts import parse_bare_count, parse_dash_count
 from booklet.rows.first_words import parse_by_first_word
-from booklet.rows.layers import FLATTENED, parse_flattened, parse_through
+from booklet.rows.layers import FLATTENED, parse_flattened, parse_held_together, parse_through
 from booklet.rows.remarks import parse_remark_step, parse_stands_for
 from booklet.rows.repeats import parse_times
-from booklet.rows.row_repeats import goes_on_with_rows, parse_even_rows, parse_row_repeat, starts_row_repeat
+from booklet.rows.row_repeats import begins_row_repeat, parse_even_rows, parse_row_repeat
 from booklet.rows.settling import settle_last
 from booklet.rows.stitches import continue_last, parse_numbered, parse_work
 from booklet.rows.stream import Stream
@@ -41,6 +41,7 @@ from booklet.rows.ways import (
     names_made,
     names_other_side,
     names_some_chains,
+    parse_as_below,
     parse_other_side,
     says_there_should_be,
     tells_growth,
@@ -86,9 +87,7 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             stated.append(bare)
         elif token.kind == "star" and not (marks and names_twins(stream)):
             parse_star(stream, steps, marks)
-        elif (token.is_word("rep", "as row", "working") and starts_row_repeat(stream)) or goes_on_with_rows(
-            stream, steps
-        ):
+        elif begins_row_repeat(stream, steps):
             steps.append(parse_row_repeat(stream))
         elif token.is_word("rep") or token.kind == "star":
             parse_rep(stream, steps, marks, stated, parse_steps)
@@ -185,8 +184,8 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
         return further
     if tells_the_way(stream):
         return take_clause(stream, first)
-    if word == "working" and (back := _parse_mirror(stream, steps)):
-        return back
+    if word in ("working", "work") and (worked := _parse_working(stream, steps)) is not None:
+        return worked
     if word in ("for", "as", "to") and (said := parse_stands_for(stream, steps)) is not None:
         return said
     if word in FILLERS:
@@ -200,6 +199,11 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     if word == "from" and (again := _parse_between_marks(stream)):
         return again
     return parse_by_first_word(stream, word)
+
+
+def _parse_working(stream: Stream, steps: list[Node]) -> list[Node] | None:
+    """What "work" or "working" says of a row by itself, with no stitch behind it"""
+    return _parse_mirror(stream, steps) or parse_held_together(stream) or parse_as_below(stream)
 
 
 def _parse_mirror(stream: Stream, steps: list[Node]) -> list[Node] | None:

@@ -24,7 +24,7 @@ from booklet.model.tree import (
 from booklet.rows.acts import take_clause
 from booklet.rows.chains import SQUARE_WORDS
 from booklet.rows.far_places import parse_along
-from booklet.rows.layers import parse_layers, take_together
+from booklet.rows.layers import over_chain, parse_layers, take_together
 from booklet.rows.place_words import take_behind
 from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
@@ -87,6 +87,8 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     where = _parse_reach(stream, stitch)
     if stream.peek().is_word("to") and stream.peek(1).is_word("join", "join st") and stitch == "sl st":
         stream.index += 2
+        if where is not None and where.how == "each":
+            return [Work(stream.place(first), stitch, (1,), where)]  # "sl st across to join"
         return [Join(stream.place(first), where or Where("join"))]
     if where is None:
         where = _bare_where(stated_times)
@@ -94,7 +96,7 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     elif where.bare and stated_times:
         where = replace(where, count=stated_times if where.loops else where.count)
         times = (1,) if where.loops else times
-    where = take_together(stream, stitch, where)
+    where = take_together(stream, stitch, over_chain(stream, first, stated_times, where))
     if _covers(stream, first, stitch, stated_times, where):
         times = (1,)
     where, times = _share_out(stream, first, where, times)

@@ -23,6 +23,13 @@ ROWS_OF = re.compile(
     r"\s+(?:of|for|as\s+for)\s+(?:the\s+)?(?P<name>[A-Za-z][\w' -]*?)\s*(?:[.(\[]|$)",
     re.IGNORECASE,
 )
+# "Rep Rows 2-5 (6) of Front": a range that differs between sizes.
+RANGE_OF = re.compile(
+    r"^\W*(?:(?:work|rep(?:eat)?|follow|make)\w*\s+)?(?:(?:the\s+)?same\s+as\s+(?:for\s+)?|as\s+(?:for\s+)?)?"
+    r"(?:rows?|rnds?|rounds?)\s+(?P<range>\d[\d\s,:;()\[\]–-]*?)"
+    r"\s+(?:of|for|as\s+for)\s+(?:the\s+)?(?P<name>[A-Za-z][\w' -]*?)\s*(?:[.(\[]|$)",
+    re.IGNORECASE,
+)
 GOES_ON = re.compile(r"\s*,?\s+(?:to|until|till|through|up|but|except|for)\b", re.IGNORECASE)
 SHAPING = re.compile(r"\b(?:shap\w*|the|for|of)\b", re.IGNORECASE)
 
@@ -69,6 +76,8 @@ def _take_named(line: Row, before: Sequence[Row], earlier: Sequence[ParsedPart])
 
     Under another label, or behind other rows, they have the numbers that are due.
     """
+    if line.label.varied:
+        return _take_varied(line, earlier)
     match = ROWS_OF.match(line.words.text)
     piece = find_piece(match["name"], earlier) if match else None
     if match is None or piece is None:
@@ -89,6 +98,20 @@ def _take_named(line: Row, before: Sequence[Row], earlier: Sequence[ParsedPart])
     if line.stated is not None:
         taken[-1] = replace(taken[-1], stated=line.stated)
     return taken
+
+
+def _take_varied(line: Row, earlier: Sequence[ParsedPart]) -> list[Row]:
+    """The rows of "Rows 2-5 (6): Rep Rows 2-5 (6) of Front", whose own label says the same range in every size."""
+    match = RANGE_OF.match(line.words.text)
+    piece = find_piece(match["name"], earlier) if match else None
+    if match is None or piece is None or _squeeze(match["range"]) not in _squeeze(line.label.text):
+        return []
+    alike = [row for row in piece.rows if row.label.varied == line.label.varied]
+    return [replace(row, stated=line.stated or row.stated) for row in alike[:1]]
+
+
+def _squeeze(numbers: str) -> str:
+    return re.sub(r"\s+", "", numbers).replace("–", "-")
 
 
 def _first_chain(rows: Sequence[Row]) -> PerSize:

@@ -64,6 +64,7 @@ class Hand:
     covered: bool = False  # a counted turning chain stands on the first place
     leaves: bool = False
     trial: int = 0
+    in_gap: int = -1  # the position of the place between two stitches that was worked into last
     passed_stitches: bool = False
     passed_chains: bool = False
     joined: bool = False
@@ -100,6 +101,10 @@ class Hand:
         position = place[0] if place else min(self.walk.at, len(self.walk.order) - 1)
         below = self.walk.site(position).colour if self.walk.order else ""
         return below or self.colour
+
+    def stands_at(self) -> tuple[int, int]:
+        """Where the row has come to: its position over the row below, and the place between stitches last used."""
+        return self.walk.at, self.in_gap
 
     def has_remaining(self) -> bool:
         """Is any site up to the stop left that wants to be worked into?"""
@@ -138,6 +143,7 @@ class Hand:
             self.keep_colours,
             self.last,
             self.base,
+            self.in_gap,
             self.passed_stitches,
             self.passed_chains,
             self.inside,
@@ -171,6 +177,7 @@ class Hand:
             self.keep_colours,
             self.last,
             self.base,
+            self.in_gap,
             self.passed_stitches,
             self.passed_chains,
             self.inside,

@@ -149,14 +149,14 @@ class Repeater(Placer):
         start = self.walk.at
         used = 0
         while self.has_remaining() or self._finds_space(step.steps) or self._goes_on(step.steps):
-            before, begun = self.walk.at, len(self.making.loops)
+            before, begun = self.stands_at(), len(self.making.loops)
             if self._end_with(self._last_bodies(step), () if step.instead else step.steps, step.steps):
                 self.making.note_turn(begun, id(step))
                 return
-            if not self._try(step.steps) or self.walk.at == before:
+            if not self._try(step.steps) or self.stands_at() == before:
                 break
             self.making.note_turn(begun, id(step))
-            used = self.walk.at - before
+            used = self.walk.at - before[0]
         left = self.remaining()
         if left and self._spans_the_end(step, left):
             return
@@ -193,8 +193,8 @@ class Repeater(Placer):
         to_group = next(
             (node for node in steps if isinstance(node, Work) and node.where.how in ("group", "center")), None
         )
-        if isinstance(first, Work | Group) and first.where.how == "gap" and first.where.what[0].kind == "group":
-            return self.has_gap()
+        if isinstance(first, Work | Group) and first.where.how == "gap" and first.where.what[0].kind in ("group", "sp"):
+            return self.has_gap(first.where.what[0].kind == "group")
         if to_group is not None:
             return bool(self._next_group(to_group.where.what[0]))
         if not isinstance(first, Work | Group) or first.where.how != "next" or first.where.what[0].kind not in SPACES:
@@ -293,11 +293,11 @@ class Repeater(Placer):
                     return True
             self.restore(snapshot)
             self.passed_stitches = had_passed
-            before, begun = self.walk.at, len(self.making.loops)
-            if not self._try(step.steps) or self.walk.at == before:
+            before, begun = self.stands_at(), len(self.making.loops)
+            if not self._try(step.steps) or self.stands_at() == before:
                 break
             self.making.note_turn(begun, id(step))
-            used = self.walk.at - before
+            used = self.walk.at - before[0]
         left = self.remaining()
         if self._ends_otherwise(step, tail, begun_with):
             return True
@@ -337,12 +337,12 @@ class Repeater(Placer):
         bodies: list[Sequence[Node]] = [(*step.steps[: len(step.steps) - drop], *last) for drop in drops]
         self.restore(start)
         while self.has_remaining():
-            before = self.walk.at
+            before = self.stands_at()
             if self._end_here(bodies, step.steps):
                 if self._try(tail[makes[-1] + 1 :]):
                     return True
                 break
-            if not self._try(step.steps) or self.walk.at == before:
+            if not self._try(step.steps) or self.stands_at() == before:
                 break
         self.restore(behind)
         return False

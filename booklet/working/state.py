@@ -68,6 +68,8 @@ class PartState:
     asked: list[Asked] = field(default_factory=list)
     known: dict[int | str, Row] = field(default_factory=dict)  # by number, and by name
     every: dict[int, Row] = field(default_factory=dict)
+    alternate: Row | None = None  # "next row and every alternate row", where the rows after it have no numbers,
+    since_alternate: int = 0  # and how many rows have been worked since
     below: tuple[Fabric, ...] = (EMPTY,)
     worked: list[Row] = field(default_factory=list)
     number: int = 0
