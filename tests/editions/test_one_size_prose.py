@@ -2,8 +2,12 @@
 
 import pytest
 
+from booklet.editions.one_size import take_one_size
 from booklet.editions.size_rows import SizeRows
+from booklet.pages.booklet_view import view_booklet
 from booklet.pipeline import prove_text
+
+from .conftest import DEMOS, commission_once
 
 SOURCE = """---
 title: Harbour Cowl
