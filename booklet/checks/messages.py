@@ -242,6 +242,16 @@ def prose_list_differs(span: Span, found: int, sizes: int) -> Finding:
     )
 
 
+def end_not_in_range(label: str, row: str, span: Span) -> Finding:
+    return error(
+        "range-does-not-fit",
+        f"{label} says what is done at the end of {row}, which is none of its rows",
+        span,
+        expected="one of the rows of its label",
+        fix="correct the number, or the range",
+    )
+
+
 def instruction_unread(span: Span) -> Finding:
     return warning(
         "instruction-unread",

@@ -13,6 +13,7 @@ from booklet.checks.multiples import check_multiples
 from booklet.checks.other_pieces import check_other_pieces
 from booklet.checks.prose import check_prose
 from booklet.checks.prose_lists import check_prose_lists
+from booklet.checks.ranges import check_ranges
 from booklet.checks.shapes import check_mirrors, check_sides
 from booklet.checks.units import check_units
 from booklet.findings import Finding
@@ -85,6 +86,7 @@ CHECKS: tuple[Check, ...] = (
     check_chain_parts,
     check_multiples,
     check_prose_lists,
+    check_ranges,
     check_sides,
     check_mirrors,
     check_seams,

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from booklet.drawings.chart_glyphs import CHAIN_STEP
 from booklet.drawings.chart_marks import CHAIN, STITCH, ChartRow, Mark
+from booklet.drawings.chart_sides import find_feet
 from booklet.drawings.chart_spread import fill_gaps, spread
 
 CHAIN_ROOM = {0: 1.0, 1: 1.6, 2: 2.0}  # least distance of two stitches by the chains between them
@@ -58,19 +59,20 @@ def _half_width(mark: Mark) -> float:
 
 def place_columns(rows: Sequence[ChartRow], columns: Sequence[Columns], directions: Sequence[int]) -> None:
     """Finds x for every column: upwards, and for a rectangle back down and up again, so that rows fit one another."""
-    below: list[float] = []
-    for row, cols, way in zip(rows, columns, directions, strict=True):
+    sites: list[list[float]] = []
+    for row, cols, way, foot in zip(rows, columns, directions, find_feet(rows), strict=True):
+        below = sites[foot] if foot >= 0 else []
         wishes = fill_gaps([_foot_x(mark, below) for mark in cols.marks])
         cols.xs = spread(wishes, cols.gaps)
-        below = site_xs(row, cols, way)
+        sites.append(site_xs(row, cols, way))
     widths = [cols.xs[-1] - cols.xs[0] + 1 for cols in columns if cols.xs]
     if not widths or max(widths) > EVEN_WIDTHS * min(widths) or max(widths) < widths[0] * CROWDED:
         return
     for _ in range(SWEEPS):
         for index in range(len(rows) - 2, -1, -1):
             cols = columns[index]
-            sites = site_xs(rows[index], cols, directions[index])
-            cols.xs = spread(_wishes_from_above(rows[index], cols, columns[index + 1], sites), cols.gaps)
+            own = site_xs(rows[index], cols, directions[index])
+            cols.xs = spread(_wishes_from_above(rows[index], cols, columns[index + 1], own), cols.gaps)
         for index in range(1, len(rows)):
             below = site_xs(rows[index - 1], columns[index - 1], directions[index - 1])
             cols = columns[index]

@@ -7,8 +7,9 @@ from booklet.drawings.chart_blocks import BlockChart
 from booklet.drawings.chart_flat import lay_flat
 from booklet.drawings.chart_glyphs import Glyph
 from booklet.drawings.chart_marks import STITCH, ChartRow, Repeated, condense_rows, count_rows, list_chart_rows
-from booklet.drawings.chart_repeat import cut_across, find_across
+from booklet.drawings.chart_repeat import cut_across, find_across, go_round
 from booklet.drawings.chart_sheet import HEIGHT_MM, LEAST_MM, FlatChart, RoundChart, fit_flat, flat_height
+from booklet.drawings.chart_sides import keep_standing
 from booklet.drawings.chart_tiles import cut_tiles
 from booklet.drawings.chart_wedge import find_wedge
 from booklet.drawings.lay import find_directions
@@ -34,7 +35,8 @@ class Also:
 class Chart:
     """One chart of a piece, with how many of the piece's rows it leaves to the words.
 
-    `goes_on` tells that the next chart goes on from its last row; `also` are pieces that it shows as well.
+    `goes_on` tells that the next chart goes on from its last row; `also` are pieces that it shows as well. `foot` is
+    the name of its lowest row where that is the last one of a chart before it, which shows how it is worked.
     """
 
     title: str
@@ -43,6 +45,7 @@ class Chart:
     left: int
     goes_on: bool = False
     also: tuple[Also, ...] = ()
+    foot: str = ""
 
     @property
     def glyphs(self) -> tuple[Glyph, ...]:
@@ -56,6 +59,7 @@ def make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> list[Chart]
     """
     charts: list[Chart] = []
     most = MOST_ROWS
+    listed = keep_standing(listed)
     for number in range(MOST_UP):
         made, used, is_high = _make_part(listed, title, whole, most, may_cut=number == 0)
         if charts and not made:
@@ -64,7 +68,9 @@ def make_flat(listed: Sequence[ChartRow], title: str, whole: int) -> list[Chart]
         rest = listed[used - 1 :]
         if not made or not made[-1].left or not is_high or len(rest) <= FEWEST_ROWS or is_plain(rest[1:]):
             break
-        listed, whole, most = rest, made[-1].left, len(made[-1].rows) + SPARE_ROWS
+        listed, whole = keep_standing(rest), made[-1].left
+        second = next((at for at, row in enumerate(listed) if row.on is not None), len(listed))
+        most = len(made[-1].rows) + SPARE_ROWS + len(listed) - second  # a second side stands beside the first
     return charts
 
 
@@ -203,6 +209,7 @@ def _lay_chart(kept: Sequence[ChartRow], repeats: Sequence[Repeated], letters: b
     chart = FlatChart(tuple(laid), tuple(glyphs), tuple(repeats), None, letters)
     if across is None:
         return chart
+    across = go_round(laid, glyphs, across)
     if fit_flat(chart) >= UNCUT_MM:
         return replace(chart, across=replace(across, shown=across.times))
     return replace(chart, glyphs=tuple(cut_across(glyphs, across)), across=across)

@@ -21,6 +21,7 @@ from booklet.drawings.chart_glyphs import (
     rise,
 )
 from booklet.drawings.chart_marks import ALONG, BLANK, CHAIN, LINK, OPENING, STITCH, ChartRow, Mark
+from booklet.drawings.chart_sides import find_feet
 from booklet.drawings.chart_spread import fill_gaps
 from booklet.drawings.plan import Point
 
@@ -47,13 +48,14 @@ def lay_flat(rows: Sequence[ChartRow], directions: Sequence[int]) -> tuple[list[
     place_columns(rows, columns, directions)
     laid: list[LaidRow] = []
     glyphs: list[Glyph] = []
+    feet = find_feet(rows)
     for index, (row, way) in enumerate(zip(rows, directions, strict=True)):
         if row.row.kind == "foundation":
             done, drawn = _draw_foundation(
                 row, columns[index], rows[index + 1] if index + 1 < len(rows) else None, way, index
             )
         else:
-            done, drawn = _draw_row(row, columns[index], laid, way, index)
+            done, drawn = _draw_row(row, columns[index], laid[: feet[index] + 1], way, index)
         laid.append(done)
         glyphs.extend(drawn)
     return laid, glyphs

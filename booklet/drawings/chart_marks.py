@@ -58,7 +58,8 @@ class ChartRow:
     """A row as marks in working order. `free` are chains of its opening that the foundation made.
 
     `name` is its number, or its place in the piece where the author's numbers do not go on. `blank` is how many rows
-    taken on trust it stands for, which are left to the words.
+    taken on trust it stands for, which are left to the words. `on` is the row that it is worked into where that is not
+    the one before it: the second side of an opening stands on the row that the first one left.
     """
 
     row: WorkedRow
@@ -66,6 +67,7 @@ class ChartRow:
     free: int = 0
     name: str = ""
     blank: int = 0
+    on: WorkedRow | None = None
 
     @property
     def letters(self) -> tuple[str, ...]:
@@ -288,7 +290,8 @@ def condense_rows(
     keys = []
     for at, row in enumerate(rows):
         colours = row.letters if by_colour and len(row.letters) == 1 else ()
-        look = (row.row.kind, row.free, colours, (at,) if row.blank else _pattern_of(row.row.fabric))
+        is_alone = row.blank or row.on is not None
+        look = (row.row.kind, row.free, colours, (at,) if is_alone else _pattern_of(row.row.fabric))
         keys.append(numbers.setdefault(look, len(numbers)))
     kept: list[ChartRow] = []
     repeats: list[Repeated] = []

@@ -20,18 +20,34 @@ LEAST_SHARE = 0.5  # of the width must repeat
 
 @dataclass(frozen=True, slots=True)
 class AcrossRepeat:
-    """From `start` on, `width` stitches wide, `times` beside one another in the piece, of which `shown` are drawn."""
+    """From `start` on, `width` stitches wide, `times` beside one another in the piece, of which `shown` are drawn.
+
+    Rounds that are nothing but repeats have `around` of them, `first` being where the one that begins them all starts
+    in the piece laid flat.
+    """
 
     start: float
     width: float
     times: int
     shown: int
     stitches: int
+    around: int = 0
+    first: float = 0.0
 
     @property
     def hidden(self) -> float:
         """How much narrower the chart is than the piece."""
         return (self.times - self.shown) * self.width
+
+    @property
+    def marked(self) -> float:
+        """Where the repeat that is marked starts in the chart."""
+        return self.first - self.hidden if self.around else self.start
+
+    @property
+    def drawn(self) -> int:
+        """How many repeats are to be seen, the incomplete ones at the edges of rows not among them."""
+        return self.around - self.times + self.shown if self.around else self.shown
 
 
 def place_of(glyph: Glyph) -> float:
@@ -155,6 +171,27 @@ def _choose_start(
         if start <= x < start + period and site.counts
     )
     return AcrossRepeat(start, period, times, shown, max(1, stitches))
+
+
+def go_round(laid: Sequence[LaidRow], glyphs: Sequence[Glyph], across: AcrossRepeat) -> AcrossRepeat:
+    """The repeat of rounds that are nothing else: so often all round, beginning where the rounds begin, at the right.
+
+    The repeat as it was found where rows have edges, or where a round begins amid one.
+    """
+    counts = [sum(site.counts for site in row.row.row.fabric.sites) for row in laid]
+    around = counts[0] // across.stitches
+    is_all = around >= across.times and around * across.stitches == counts[0]
+    if not is_all or any(row.row.row.kind != "round" for row in laid) or any(count % around for count in counts):
+        return across
+    lowest = [x for (x, _), site in zip(laid[0].sites, laid[0].row.row.fabric.sites, strict=True) if site.counts]
+    first = max(lowest) + 0.5 - across.width
+    if _look_within(glyphs, first, across.width) != _look_within(glyphs, across.start, across.width):
+        return across
+    return replace(across, around=around, first=first)
+
+
+def _look_within(glyphs: Sequence[Glyph], start: float, width: float) -> Counter[tuple[int, str]]:
+    return Counter((glyph.row, glyph.look) for glyph in glyphs if start <= place_of(glyph) < start + width)
 
 
 def cut_across(glyphs: Sequence[Glyph], across: AcrossRepeat) -> list[Glyph]:

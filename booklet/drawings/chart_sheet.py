@@ -251,7 +251,7 @@ def _bracket_across(chart: FlatChart, scale: Scale, ink: Ink) -> tuple[Shape, li
     assert across is not None
     low = min(min(y for _, y in (*glyph.feet, glyph.head)) for glyph in chart.glyphs) - 0.5
     high = max(max(y for _, y in (*glyph.feet, glyph.head)) for glyph in chart.glyphs) + 0.4
-    first, last = scale.at((across.start, low)), scale.at((across.start + across.width, high))
+    first, last = scale.at((across.marked, low)), scale.at((across.marked + across.width, high))
     left, right = min(first[0], last[0]), max(first[0], last[0])
     band = Rect(left, last[1], right - left, first[1] - last[1], BAND)
     y = first[1] + 0.8

@@ -9,8 +9,20 @@ from booklet.amounts.key import explain_term, list_own_terms
 from booklet.drawings.chart_blocks import BlockChart
 from booklet.drawings.chart_feet import DEEP, SIGNS, say_place
 from booklet.drawings.chart_flat import LaidRow
-from booklet.drawings.chart_marks import ALONG, CHAIN, LINK, OPENING, PICOT, ChartRow, Mark, count_marks, is_counted
+from booklet.drawings.chart_marks import (
+    ALONG,
+    CHAIN,
+    LINK,
+    OPENING,
+    PICOT,
+    ChartRow,
+    Mark,
+    Repeated,
+    count_marks,
+    is_counted,
+)
 from booklet.drawings.chart_sheet import FlatChart, RoundChart
+from booklet.drawings.chart_sides import find_feet
 from booklet.drawings.chart_wedge import Wedge
 from booklet.findings import counted, join_words
 from booklet.model.amounts import Term
@@ -104,14 +116,26 @@ def fold_words(words: Sequence[str]) -> list[str]:
             folded.append(words[at])
             at += 1
             continue
+        if period == 1 and _gives_back(words, at + times):
+            times -= 1
         inner = words[at : at + period]
-        if period == 1:
+        if times == 1:
+            folded.append(inner[0])
+        elif period == 1:
             is_plain = "(" not in inner[0] and not inner[0][-1].isdigit()
             folded.append(f"{times} {inner[0]}" if is_plain else f"{inner[0]} {times} times")
         else:
             folded.append(f"({', '.join(fold_words(inner))}) {times} times")
         at += period * times
     return folded
+
+
+def _gives_back(words: Sequence[str], end: int) -> bool:
+    """Does the last word of a run belong to the bracket behind it, as makers write `(sc, inc) 6 times`?"""
+    if end >= len(words):
+        return False
+    (period, times), (own, often) = _bestfold_words(words, end - 1), _bestfold_words(words, end)
+    return period > 1 and (times - 1) * period >= (often - 1) * own
 
 
 def _bestfold_words(words: Sequence[str], at: int) -> tuple[int, int]:
@@ -177,16 +201,13 @@ def say_loops(rows: Sequence[ChartRow]) -> str:
 def _say_repeats(chart: FlatChart, unit: str) -> list[str]:
     said = []
     across = chart.across
-    if across and across.hidden:
-        shown = "one of them is" if across.shown == 1 else f"{across.shown} of them are"
-        said.append(
-            f"The band marks one repeat of {counted(across.stitches, 'st')}, worked {across.times} times "
-            f"across; {shown} drawn, with both edges."
-        )
-    elif across and across.width > 1.5:
-        said.append(
-            f"The band marks one repeat of {counted(across.stitches, 'st')}, worked {across.times} times across."
-        )
+    if across and (across.hidden or across.width > 1.5):
+        strip = f"The grey strip marks one repeat of {counted(across.stitches, 'st')}, worked "
+        strip += f"{across.around} times round" if across.around else f"{across.times} times across"
+        if across.hidden:
+            strip += "; one of them is drawn" if across.drawn == 1 else f"; {across.drawn} of them are drawn"
+            strip += "" if across.around else ", with both edges"
+        said.append(f"{strip}.")
     for repeated in chart.repeats:
         names = [row.row.name for row in chart.laid[repeated.first : repeated.first + repeated.count]]
         which = f"{unit} {names[0]} stands" if len(names) == 1 else f"{unit}s {names[0]} to {names[-1]} stand"
@@ -234,6 +255,9 @@ def list_notes(rows: Sequence[ChartRow], kept: Sequence[ChartRow], left: int, un
         if row.blank:
             which = f"{unit.capitalize()}s {row.name} are" if row.blank > 1 else f"{unit.capitalize()} {row.name} is"
             notes.append(f"{which} left blank: the words alone say how to work there.")
+    for row, foot in zip(kept, find_feet(kept), strict=True):
+        if row.on is not None and foot >= 0:
+            notes.append(f"Row {row.name} begins the second side, on Row {kept[foot].name}.")
     shown = [row for row in kept if any(mark.loop or mark.down for mark in row.marks)]
     if shown:
         notes.append("The signs at the feet of stitches show which loop or place they go into; the key explains them.")
@@ -264,11 +288,17 @@ def _words_of(row: ChartRow) -> str:
     return span.file.text[span.start : span.end]
 
 
-def chart_table(laid: Sequence[ChartRow], repeats: Sequence[tuple[str, str]], names: Names) -> Table:
-    """The text twin: every row drawn, in the order in which it is worked; empty where that is a page and more."""
-    until = dict(repeats)
-    rows: list[tuple[str, ...]] = [("Row", "Symbols in working order")]
-    for row in laid:
+def chart_table(
+    laid: Sequence[ChartRow], repeats: Sequence[Repeated], names: Names, shows_letters: bool = False
+) -> Table:
+    """The text twin: every row drawn and those they stand for, in the order in which they are worked.
+
+    Empty where that is a page and more.
+    """
+    ends = {repeated.first + repeated.count - 1: repeated for repeated in repeats}
+    head = "Round" if all(row.row.kind == "round" for row in laid if row.name) else "Row"
+    rows: list[tuple[str, ...]] = [(head, "Symbols in working order")]
+    for at, row in enumerate(laid):
         if not row.name:
             joined = ", sl st" if any(mark.role == LINK for mark in row.marks) else ""
             rows.append(("Foundation", f"{_say_chain(row.marks)}{joined}"))
@@ -276,9 +306,26 @@ def chart_table(laid: Sequence[ChartRow], repeats: Sequence[tuple[str, str]], na
         kind = "Round" if row.row.kind == "round" else "Row"
         unit = f"{kind}s" if row.blank > 1 else kind
         side = f" ({row.row.side})" if row.row.side and row.row.kind != "round" else ""
-        again = f", again as {kind} {until[row.name]}" if row.name in until else ""
-        rows.append((f"{unit} {row.name}{side}{again}", say_row(row, names)))
+        colour = f", {row.letters[0]}" if shows_letters and len(row.letters) == 1 else ""
+        rows.append((f"{unit} {row.name}{side}{colour}", say_row(row, names)))
+        if at in ends:
+            rows.append(_say_again(laid, ends[at], kind))
     return tuple(rows) if len(rows) <= MOST_TABLE_ROWS + 1 else ()
+
+
+def _say_again(laid: Sequence[ChartRow], repeated: Repeated, kind: str) -> tuple[str, str]:
+    """`Rows 5 to 178`, `Rows 3 and 4, 87 more times`: the rows that others stand for."""
+    names = [row.name for row in laid[repeated.first : repeated.first + repeated.count]]
+    more = repeated.times - 1
+    how = f"as {kind} {names[0]}" if len(names) == 1 else f"{kind}s {names[0]} to {names[-1]}, {more} more times"
+    how = how.replace(" to ", " and ") if len(names) == 2 else how
+    how = how.replace("1 more times", "once more") if more == 1 else how
+    if not names[-1].isdigit():
+        return f"Up to {kind} {repeated.until}", how
+    first, last = int(names[-1]) + 1, repeated.until
+    if str(first) == last:
+        return f"{kind} {first}", how
+    return f"{kind}s {first} {'and' if str(first + 1) == last else 'to'} {last}", how
 
 
 def rows_of(laid: Sequence[LaidRow]) -> list[ChartRow]:

@@ -26,6 +26,7 @@ from booklet.drawings.chart_sheet import (
     plan_flat,
     plan_rounds,
 )
+from booklet.drawings.chart_sides import place_sides
 from booklet.drawings.chart_tiles import say_part
 from booklet.drawings.chart_words import (
     Names,
@@ -51,6 +52,7 @@ FEWEST_SYMBOLS = 24  # of a chart of rounds
 MOST_BESIDE = 3  # parts of wide rounds side by side
 EVEN_ROUNDS = 3  # so many that do not grow, one after the other, go down the side of a hat
 ON_EDGE = "The line at the foot is the edge that the first row is worked along."
+AT_FOOT = "Round {}, at the foot, is the last of the chart before, which shows how it is worked."
 PLAIN_TURNS = (12, 10, 9, 8, 7, 6, 5, 4, 3)
 
 
@@ -95,7 +97,7 @@ def _chart_part(part: WorkedPart, size: int) -> list[Chart]:
     rows = part.rows[size]
     if blocks := list_block_rows(rows):
         return _chart_blocks(blocks, part.title, len(rows))
-    listed = list_chart_rows(rows)
+    listed = place_sides(list_chart_rows(rows), rows)
     if not any(row.name for row in listed) or _is_mostly_blank(listed):
         return []
     if is_in_rounds(part):
@@ -162,6 +164,7 @@ def _chart_rounds(part: WorkedPart, size: int, listed: Sequence[ChartRow]) -> li
         outer = make_flat(rest, part.title, count_rows(rest[1:]) + whole - count_rows(listed))
         if outer:
             drawn = count_rows(inner.rows)
+            outer[0] = replace(outer[0], foot=rest[0].name)
             charts = [replace(inner, left=count_rows(listed[:grown]) - drawn), *outer]
     return charts or [replace(inner, left=whole - count_rows(inner.rows))]
 
@@ -301,14 +304,14 @@ def _draw_chart(chart: Chart, number: int, names: Names, in_size: str, ink: Ink,
         table = chart_table(chart.rows, (), names)
     else:
         notes.extend(say_colours(chart.rows, drawn.shows_letters))
+        notes.extend([AT_FOOT.format(chart.foot)] if chart.foot else [])
         notes.extend([say_part(drawn.window)] if drawn.window else [])
         notes.extend([ON_EDGE] if drawn.stands_on_edge else ())
         notes.extend(goes_on)
         plan = plan_flat(drawn, ink, is_mirrored)
         alt, caption = describe_flat(drawn, title, names, notes, in_size)
         alt += f" This is part {drawn.window.number} of {drawn.window.count}." if drawn.window else ""
-        ends = [(chart.rows[item.first + item.count - 1].name, item.until) for item in drawn.repeats]
-        table = chart_table(chart.rows, ends, names)
+        table = chart_table(chart.rows, drawn.repeats, names, drawn.shows_letters)
     if is_mirrored:
         alt = f"For left-handed makers. {mirror_words(alt)}"
         caption = f"For left-handed makers. {mirror_words(caption)}"

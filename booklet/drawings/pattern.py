@@ -22,7 +22,8 @@ from booklet.model.pattern import Pattern, SizedPattern
 from booklet.model.work import WorkedPattern
 from booklet.reading.text_pictures import list_text_images
 
-COVER_MM = (160.0, 200.0)
+COVER_MM = (160.0, 200.0)  # a photograph
+FABRIC_MM = (170.0, 160.0)  # what the words of a cover leave free, since the whole of it is to be seen there
 FEWEST_TOGETHER = 3  # pieces in rounds
 PHOTO_MM = (120.0, 150.0)
 STEP_MM = (104.0, 80.0)  # a picture in the text, which is 138 mm wide beside its margin column
@@ -58,7 +59,7 @@ def draw_pattern(
         title = pattern.title if len(bodies) == 1 else f"{pattern.title}: {largest.title}"
         has_plan = any(picture.name == "colour-plan" for picture in pictures)
         if not (has_plan and shows_together(bodies)):
-            pictures.append(draw_fabric(largest, title, palette, ink, *COVER_MM))
+            pictures.append(draw_fabric(largest, title, palette, ink, *FABRIC_MM))
     return (*pictures, *photos), findings
 
 

@@ -59,7 +59,7 @@ def describe_schematic(
     crowns = frozenset(piece.title for piece in pieces if piece.shape == CROWN)
     told = []
     for piece in pieces[:PIECES_IN_WORDS]:
-        figures = [f"{m.key} {m.name} {write_measure(m, size)}" for m in measures_of(piece, measures, crowns)]
+        figures = [f"letter {m.key}, {m.name} {write_measure(m, size)}" for m in measures_of(piece, measures, crowns)]
         head = f"{piece.title}: " if piece.title and len(pieces) > 1 else ""
         told.append(f"{head}{name_shape(piece)}{_direction(piece)}; {', '.join(figures)}{_panels(piece, palette)}.")
     if len(pieces) > PIECES_IN_WORDS:

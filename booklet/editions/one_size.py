@@ -91,7 +91,7 @@ def _take_pattern(pattern: Pattern, size: int, rows: SizeRows, lines: Lines) -> 
         pattern,
         sizes=pattern.sizes[size : size + 1],
         parts=tuple(_take_parts(pattern.parts, rows, lines)),
-        summary=take(pattern.summary),
+        summary=take(pattern.summary_of_one_size or pattern.summary),
         construction=take(pattern.construction),
         care=take(pattern.care),
         notions=tuple(map(take, pattern.notions)),

@@ -1,5 +1,6 @@
 """The cover and the page of facts at a glance."""
 
+import re
 from collections.abc import Sequence
 
 from markupsafe import Markup
@@ -19,6 +20,7 @@ from booklet.pages.views import Cover, Fact, Section
 YOUNG = ("baby", "child")
 GROWN = {"adult", "woman", "man", "grown-up"}  # names of sizes
 MAX_SIZES_IN_LINE = 4
+_FITS = re.compile(r"^(?:to )?fits?\b\s*", re.IGNORECASE)
 
 
 def show_cover(manuscript: BookletInput) -> Cover:
@@ -53,6 +55,7 @@ def show_glance(manuscript: BookletInput) -> Section:
         Fact("How it is made", render_line(_sentence(pattern.construction))),
         Fact("Level", set_type(_sentence(pattern.level))),
         Fact("Sizes" if len(pattern.sizes) > 1 else "Size", list_sizes(manuscript)),
+        Fact("To fit", _say_whom_it_fits(manuscript)),
         Fact("Finished size", _list_finished_sizes(manuscript)),
         Fact("Yarn", ", ".join(words for words in (name_yarn(manuscript), fibre) if words)),
         Fact("Yarn in all", _list_yarn_totals(manuscript)),
@@ -166,6 +169,15 @@ def name_weight(yarn: Yarn) -> str:
     if yarn.weight is None:
         return yarn.weight_name
     return f"{yarn.weight_name} (weight {yarn.weight})" if yarn.weight_name else f"Weight {yarn.weight}"
+
+
+def _say_whom_it_fits(manuscript: BookletInput) -> Markup | str:
+    """The wearer's measures in all sizes, `Bust: 76 (86) cm or 30 (34) in`; empty where none is given."""
+    pattern = manuscript.pattern
+    own = [one for one in list_own(manuscript.sized, manuscript.amounts.measures) if one.is_body]
+    named = [(_FITS.sub("", one.name), print_own(one, pattern.units_first)) for one in own]
+    lines = [_tell_measure(_sentence(name), pairs, len(pattern.size_names)) for name, pairs in named if all(pairs)]
+    return Markup("<br>").join(lines)
 
 
 def _list_finished_sizes(manuscript: BookletInput) -> Markup | str:

@@ -6,6 +6,7 @@ needs.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from markupsafe import Markup
 
@@ -16,7 +17,7 @@ from booklet.pages.plain_markup import list_lines
 from booklet.pages.spoken_text import Speech, make_speech
 from booklet.pages.views import BookletView, Fact, Figure, Passage, Piece, Section, Table
 
-IN_TABLES = ("Finished size", "Yarn in all")
+IN_TABLES = ("To fit", "Finished size", "Yarn in all")
 LEFT_OUT = ("terms", "charts", "measuring")  # short forms not used here, rows told again, aids for the eye
 SpokenRows = Mapping[int, Sequence[str]]
 """The spoken lines of a row by the start of its span."""
@@ -89,7 +90,8 @@ class _Writer:
             if entry.source:
                 yield f"Source: {' '.join(self._paragraphs(entry.source))}"
         for figure in section.figures:
-            yield from self._figure(figure)
+            told = section.key == "schematic"  # what its table holds, the table of sizes has given already
+            yield from self._figure(replace(figure, table=None) if told else figure)
         yield from self._pieces(section.pieces, number)
         for note in section.notes:
             yield ""

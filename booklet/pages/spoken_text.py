@@ -86,6 +86,8 @@ class Speech:
             if token.start < at:  # two tokens from one stretch, "2 together" and its place
                 continue
             words = self._name(text, token, before, tokens[index + 1 : index + 2])
+            if text[: token.start].endswith("letter "):  # "letter p" of a drawing is no picot
+                words = text[token.start : token.end]
             pieces += [text[at : token.start], words]
             at = token.end
         return "".join([*pieces, text[at:]])

@@ -165,7 +165,8 @@ class Piece:
     level: int
     make: str
     passages: tuple[Passage, ...]
-    sizes: str = ""  # names of the sizes as a list, where the rows hold lists too long to count along
+    sizes: str = ""  # names of the sizes as a list, where the rows hold lists of numbers
+    is_of_parts: bool = False  # where those rows stand under smaller headings alone
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,7 +30,7 @@ _SAID = r"\s+(?:RS|WS|incl?\.?|inclusive)\b"
 _ASIDE = rf"(?:\s*[(\[][^()\[\]\n]{{1,60}}[)\]]|{_SAID}|{_IN_COLOUR}|{_FOR_SIZES}|{_AS_FOLLOWS})"
 _ONLY = (
     r"(?:[(\[](?:for\s+)?(?:sizes?\s+[^()\[\]\n]{1,40}|[^()\[\]\n]{1,40}?\s+only)[)\]]\s*"
-    r"|(?:for\s+)?(?:the\s+)?(?:all\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
+    r"|(?:for\s+)?(?:the\s+)?(?:(?:all|both)\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
 )
 
 # Words that go before "row" or "rnd" in a name of its own ("Picot rnd:"), but never as its first word.
@@ -148,7 +148,7 @@ _MARKS = (
 _FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?(?:beg\w*|start\w*)|always|never|stands?|replaces?|=|sps?|spaces?|for\s+(?:a\s+)?(?:sc|hdc|dc|tr|dtr|htr|single|half|double|treble|triple))\b)"
     rf"|(?:with|using)\s+(?:[^.;:\n]|\.\d){{1,60}}?,?\s+(?:{_CHAIN}|make\s+\d+\s?ch(?:ain)?s?\b)"
-    rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+|\{{[^}}\n]*\}}|\d+\s*\([\d\s,]*\))\s+{_ROW}|last\s+{_ROW}|(?:inc|dec|picot|edging|pattern|set-?up)\w*\s+{_ROW}\b|from\s+(?:row|rnd|round)\b|{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}\b)"
+    rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+|\{{[^}}\n]*\}}|\d+\s*\([\d\s,]*\))\s+{_ROW}|last\s+{_ROW}|(?:{_NOT_A_NAME}[A-Za-z][\w'’-]*\s+){{1,2}}{_ROW}\b|from\s+(?:row|rnd|round)\b|{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}\b)"
     rf"|work\s+(?:{_ROW}\s+\d|{_ROW}\s+[A-Z]\s*(?:,|and\b|&)|even\b|(?:{_MANY}|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
     rf"|(?:(?:using|with)\s+[^.;:\n]{{1,40}}?,?\s+)?(?:make|work|loosely\s+(?:make|work))\s+{_MANY}(?:;\s*\d+)*\s?ch(?:ain)?s?\b"
     rf"|{_MANY}\s?ch(?:ain)?s?\s*(?:[.,;]|$)"

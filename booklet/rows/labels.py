@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from booklet.model.parsed import Label
 from booklet.model.tree import PerSize, at_size
 from booklet.reading.size_lists import SIZE_LIST, read_size_list
-from booklet.rows.row_repeats import read_side
+from booklet.rows.rows_until import read_side
 from booklet.rows.scopes import find_sizes
 from booklet.rows.tokens import SAME_LENGTH, Numbers
 from booklet.sizing.formula import FormulaError

@@ -103,7 +103,7 @@ def _count_repeated(rows: Sequence[Row]) -> dict[int, int]:
         for step in row.steps:
             if isinstance(step, RepeatRows) and step.until in ("times", "more", "open") and len(set(step.count)) == 1:
                 cycle = step.last or sum(last - first + 1 for first, last in step.rows) or len(step.names) or 1
-                waiting += step.count[0] * cycle
+                waiting += step.count[0] * cycle * step.every
             elif isinstance(step, RepeatRows | ShapeRows):
                 waiting += _count_to_total(step, last + waiting if last and row.section == section else 0)
     return counts

@@ -72,11 +72,16 @@ def parse_times(stream: Stream) -> HowOften | None:
             return HowOften("times", stream.take().numbers)
         stream.index = mark
         return None
+    if token.is_word("the") and stream.peek(1).is_word("total"):
+        stream.take()
+        token = stream.peek()
     if token.is_word("total") and stream.peek(1).is_word("of") and stream.peek(2).kind == "num":
         stream.index += 2
         count = stream.take().numbers
         stream.take_word("times")
         return HowOften("times", count)
+    stream.index = mark
+    token = stream.peek()
     if token.kind == "num" and stream.peek(1).is_word("more"):
         count = stream.take().numbers
         stream.take()

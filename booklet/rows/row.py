@@ -38,6 +38,7 @@ from booklet.rows.left_unworked import go_on_over_rest
 from booklet.rows.lexing import read_tokens
 from booklet.rows.markers import goes_by_markers
 from booklet.rows.named_rows import name_depths
+from booklet.rows.rings import settle_loop
 from booklet.rows.row_ends import shape_ends
 from booklet.rows.shaping import read_shaping
 from booklet.rows.spelling import find_slip
@@ -108,7 +109,7 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
         steps = [earlier, *_passed_first([step for step in steps if step not in named])]
     elif len(label.numbers) == 1:
         steps = name_depths(steps, label.numbers[0])
-    steps = _read_figures(body) or steps
+    steps = _read_figures(body) or settle_loop(steps, body.text)
     stated = stated or _told_with_free(steps, numbers.sizes)
     stated = stated or _told_in_label(label, vocabulary, numbers)
     stated = [_as_series(count, label) for count in stated]

@@ -31,7 +31,7 @@ from booklet.rows.first_words import parse_by_first_word
 from booklet.rows.layers import FLATTENED, parse_flattened, parse_held_together, parse_through
 from booklet.rows.remarks import parse_remark_step, parse_stands_for
 from booklet.rows.repeats import parse_times
-from booklet.rows.row_repeats import goes_on_with_rows, parse_even_rows, parse_row_repeat, starts_row_repeat
+from booklet.rows.row_repeats import begins_row_repeat, parse_even_rows, parse_row_repeat
 from booklet.rows.settling import settle_last
 from booklet.rows.stitches import continue_last, parse_numbered, parse_work
 from booklet.rows.stream import Stream
@@ -87,9 +87,7 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             stated.append(bare)
         elif token.kind == "star" and not (marks and names_twins(stream)):
             parse_star(stream, steps, marks)
-        elif (token.is_word("rep", "as row", "working") and starts_row_repeat(stream)) or goes_on_with_rows(
-            stream, steps
-        ):
+        elif begins_row_repeat(stream, steps):
             steps.append(parse_row_repeat(stream))
         elif token.is_word("rep") or token.kind == "star":
             parse_rep(stream, steps, marks, stated, parse_steps)

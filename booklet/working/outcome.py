@@ -131,7 +131,8 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
             chains.append((colour, at_size(step.count, size)))
             if step.counts is not None:  # "ch 3 (counts as dc), 11 dc in 3rd ch from hook"
                 said = [SkippedCount(step.span, step.counts, step.stands_for, step.then)]
-    rest = [*_say_skipped(said, rest, sum(count for _, count in chains), size), *rest]
+    if chains and any(isinstance(step, Work | Group) and step.where.from_hook for step in rest[:1]):
+        rest = [*_place_said(said, rest, sum(count for _, count in chains), size), *rest]
     works = any(not isinstance(step, TakeColour | Turn | FastenOff) for step in rest)
     if chains and rest and closes_chain(rest[0]):
         rest = rest[1:]
@@ -164,18 +165,16 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
     return replace(first, fabric=replace(first.fabric, yarn=yarn))
 
 
-def _say_skipped(said: Sequence[SkippedCount], rest: Sequence[Node], chains: int, size: int) -> list[SkippedCount]:
-    """What the chains of the foundation count as, where the first stitch goes into one of them.
+def _place_said(said: Sequence[SkippedCount], rest: Sequence[Node], chains: int, size: int) -> list[SkippedCount]:
+    """What is said of the chain, for a first stitch in its nth chain.
 
-    "Ch 4 (counts as ch 1 and dc), 2 dc in 4th ch from hook": the ch 1 is the one that is worked into, and no space
+    Of "ch 4 (counts as ch 1 and dc), 2 dc in 4th ch from hook" the ch 1 is the one that is worked into, and no space,
     where the round has none of that size.
     """
-    placed = next((step for step in rest[:1] if isinstance(step, Work | Group) and step.where.from_hook), None)
-    if not chains or placed is None:
-        return []
     runs = {at_size(step.count, size) for step in walk_steps(rest) if isinstance(step, Chain)}
-    in_last = placed.where.nth == chains and not any(step.then in runs for step in said)
-    return [replace(step, then=step.then - 1) if in_last and step.then else step for step in said]
+    placed = rest[0]
+    in_last = isinstance(placed, Work | Group) and placed.where.nth == chains
+    return [replace(s, then=s.then - 1) if in_last and s.then and s.then not in runs else s for s in said]
 
 
 def _best_ring(row: Row, opening: Opening, size: int, setting: Setting) -> Outcome:

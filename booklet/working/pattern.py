@@ -219,6 +219,8 @@ def _tell_gap(label: str, gap: Gap) -> Finding:
         return messages.repeat_backwards(label, gap.number, gap.cycle, gap.span)
     if gap.kind == "other-end":
         return messages.ends_with_other(label, gap.number, gap.span)
+    if gap.kind == "open-goal":
+        return messages.repeat_open(label, gap.span)
     if gap.kind == "never-reached":
         return messages.never_reached(label, gap.rows, gap.cycle, gap.number, gap.span)
     if gap.kind == "range-does-not-fit":

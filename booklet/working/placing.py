@@ -33,6 +33,8 @@ class Placer(GroupPlacer):
         self.return_from_chain()
         if where.what[0] == What("ch-sp") and where.how == "next" and (place := self._find_turning_space()):
             return [self._use(place)]
+        if where.what[0] == What("sp") and where.how == "next" and self.walk.order and self.walk.site(0).kind == "ring":
+            return [None] * count  # "make a magic loop", and on the next line "11 dc into loop"
         self._go_round(where)
         if where.how == "next" and where.what == (What("sp"),) and self.walk.order and self.walk.site(0).kind == "ring":
             return [None] * count  # "in loop", of a magic loop

@@ -113,7 +113,7 @@ def test_words_and_table_say_the_loops(ink: Ink) -> None:
     assert proof.worked
     chart = draw_charts(proof.pattern, proof.worked, 0, ink)[0]
     assert ("Row 2 (WS)", "ch 1, 9 sc in back loop, sc") in chart.table
-    assert ("Row 3 (RS), again as Row 23", "ch 1, 9 sc in back loop, sc") in chart.table
+    assert ("Rows 4 to 23", "Rows 2 and 3, 10 more times") in chart.table
     assert "In front loop: Row 25. In third loop: Row 27." in chart.alt
     assert "the key explains them" in chart.caption
     assert "the symbols do not" not in chart.caption

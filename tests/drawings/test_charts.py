@@ -176,7 +176,7 @@ def test_a_wide_blanket_is_cut_to_one_repeat_with_both_edges(ink: Ink) -> None:
     widths = [len([glyph for glyph in chart.glyphs if glyph.row == row]) for row in range(1, len(chart.rows))]
     assert max(widths) < 20
     pictures = draw_charts(make_pattern().pattern, make_worked(make_blanket(185, 40)), 0, ink)
-    assert f"one repeat of 2 sts, worked {across.times} times across" in pictures[0].caption
+    assert f"The grey strip marks one repeat of 2 sts, worked {across.times} times across" in pictures[0].caption
     assert "with both edges" in pictures[0].caption
 
 
