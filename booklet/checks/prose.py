@@ -76,7 +76,9 @@ RULE = re.compile(
 )
 COUNTED = re.compile(rf"\b\d+\)?\s*(?:{STITCH})\s*[)\]]?\s*\.?\s*$|[(\[]\s*\d+\s*[)\]]\s*\.?\s*$", re.IGNORECASE)
 ALONE = re.compile(
-    rf"^\s*[(\[]\s*\d+[^()\[\]]*(?:[(\[][\d\s,]+[)\]])?\s*(?:{STITCH})[^()\[\]]*[)\]]\s*\.?\s*$", re.IGNORECASE
+    rf"^\s*(?:[(\[]\s*\d+[^()\[\]]*(?:[(\[][\d\s,]+[)\]])?\s*(?:{STITCH})[^()\[\]]*[)\]]"
+    rf"|[-–—=:]*\s*\d+(?:\s*[(\[][\d\s,]+[)\]])*\s*(?:{STITCH}))\s*\.?\s*$",
+    re.IGNORECASE,
 )
 # Sentences that tell of the work, or leave it to the maker, and are no step of it.
 TELLS = re.compile(
