@@ -94,7 +94,9 @@ def show_row(
         line=row.span.line,
         name=label or _first_words(text.body),
     )
-    return _mark_row(view, trees, sizes) if manuscript.parsed else replace(view, body=_keep_size_lists(body))
+    if manuscript.parsed:
+        return _mark_row(view, trees, sizes)
+    return replace(view, body=_keep_size_lists(body), count=_keep_size_lists(escape(view.count)))
 
 
 def _mark_row(row: RowView, trees: Sequence[Row], sizes: Sequence[str]) -> RowView:
@@ -211,9 +213,9 @@ def holds_size_list(row: RowView) -> bool:
     return any(SIZE_LIST_MARK in text for text in (row.body, row.count)) or _SIZE_LIST.search(row.count) is not None
 
 
-def _keep_size_lists(body: Markup) -> Markup:
-    """The body with every short list of sizes marked, so that no line ends within one."""
-    return Markup(_SIZE_LIST.sub(rf'<span {SIZE_LIST_MARK}">\g<0></span>', str(body)))  # noqa: S704 - escaped before
+def _keep_size_lists(words: Markup) -> Markup:
+    """The words with every short list of sizes marked, so that no line ends within one."""
+    return Markup(_SIZE_LIST.sub(rf'<span {SIZE_LIST_MARK}">\g<0></span>', str(words)))  # noqa: S704 - escaped before
 
 
 def _group_ticks(

@@ -212,7 +212,7 @@ def _parse_counted(stream: Stream, how: str) -> Where:
         return replace(elsewhere, count=count)
     if how == "last" and count == (1,) and (made := take_made(stream, whats)):
         return made
-    if whats == (What("ch"),) and count == (1,) and (top := parse_top_of(stream)):
+    if whats == (What("ch"),) and count == (1,) and (top := parse_top_of(stream, how)):
         return top
     take_owner(stream)
     take_tail(stream)

@@ -92,11 +92,7 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             steps.append(parse_row_repeat(stream))
             steps.extend(take_over_others(stream))
         elif token.is_word("rep") or token.kind == "star":
-            if again := _parse_stretch_again(stream):
-                steps.extend(again)
-                marks.pop("*", None)
-            else:
-                parse_rep(stream, steps, marks, stated, parse_steps)
+            _parse_again(stream, steps, marks, stated)
         elif token.is_mark("(", "["):
             marks["("] = len(steps)
             steps.extend(parse_bracket(stream, steps, stated, parse_steps))
@@ -227,7 +223,12 @@ def _parse_mirror(stream: Stream, steps: list[Node]) -> list[Node] | None:
     return None
 
 
-def _parse_stretch_again(stream: Stream) -> list[Node] | None:
+def _parse_again(stream: Stream, steps: list[Node], marks: dict[str, int], stated: Count) -> None:
+    if not _parse_stretch_again(stream, steps, marks):
+        parse_rep(stream, steps, marks, stated, parse_steps)
+
+
+def _parse_stretch_again(stream: Stream, steps: list[Node], marks: dict[str, int]) -> bool:
     """again = "rep" "from" mark "to" mark [times], behind further steps: "*side, corner*, long side; rep from * to *"
 
     Where the second mark stands right before it, all that the marks hold is one repeat (`brackets.parse_rep`).
@@ -243,9 +244,11 @@ def _parse_stretch_again(stream: Stream) -> list[Node] | None:
         further = any(token.kind in ("st", "chsp", "chn") for token in stream.tokens[stars[-1] + 1 : first])
         parsed = _parse_between_marks(stream) if further else None
         if parsed:
-            return parsed
+            steps.extend(parsed)
+            marks.pop("*", None)
+            return True
     stream.index = first
-    return None
+    return False
 
 
 def _parse_between_marks(stream: Stream) -> list[Node] | None:

@@ -373,9 +373,8 @@ def parse_skip(stream: Stream) -> list[Node]:
         return [Skip(stream.place(first), _list_kinds(Where("next", count, whats)))]
     if stream.index in stream.closes:
         return _parse_skip_list(stream, first)
-    where = parse_where(stream)
-    if where is None:
-        where = Where("next")
+    extent = parse_extent(stream) if stream.peek().is_word("to") else None  # "skip to next marker"
+    where = extent or parse_where(stream) or Where("next")
     take_behind(stream)
     return [Skip(stream.place(first), _list_kinds(where))]
 

@@ -56,7 +56,7 @@ class Placer(GroupPlacer):
         finders: dict[str, Callable[[], Sequence[Place | None]]] = {
             "ring": lambda: [None] * count,
             "elsewhere": lambda: [None] * count,
-            "unworked": lambda: [None] * self.unworked or self._each(replace(where, how="each"), span),
+            "unworked": lambda: self._left_below(where, span, count),
             "made": lambda: [None] * count,
             # The last of the free loops, where the round comes back to its beginning, or else a place of its own.
             "begun": lambda: [self._next((What("st"),), span, 1) if self.remaining() == 1 else None],
@@ -73,9 +73,17 @@ class Placer(GroupPlacer):
             "center": lambda: self._in_center(where, span),
             "nth": lambda: self._nth(where, span),
             "deep": lambda: [None] * count,
-            "top": lambda: [p for p in (self._next((What("tch"),), span, 1),) if p],
+            "top": lambda: self._in_chain(where) or [p for p in (self._next((What("tch"),), span, 1),) if p],
         }
         return list(finders[where.how]())
+
+    def _left_below(self, where: Where, span: Span, count: int) -> Sequence[Place | None]:
+        """Stitches that the rows below left at this end: all of them, or so many."""
+        if where.leave != (1,):
+            return [None] * self.unworked or self._each(replace(where, how="each"), span)
+        if count > self.unworked:
+            self.fail(Problem("too-few", span, self.unworked, count, what=where.what[0]))
+        return [None] * min(count, self.unworked)
 
     def _find_turning_space(self) -> Place | None:
         """The place of "turning ch sp", at the end of the row: beside the stitch that the chain is, or all of it."""
@@ -311,6 +319,16 @@ class Placer(GroupPlacer):
             self.from_hook = (where.nth, place) if where.from_hook else None
             return [place]
         return [self._use(place)]
+
+    def _in_chain(self, where: Where) -> list[Place | None]:
+        """One chain of a space, "last ch of ch-4", where a space of so many comes before any turning chain; else []."""
+        chains, walk = where.what[0].chains, self.walk
+        at = next((p for p in range(walk.at, walk.stop) if walk.site(p).kind == "ch" or walk.site(p).chains), None)
+        if at is None or where.nth < 1 or walk.site(at).run != chains or walk.site(at).chains or not self.is_row:
+            return []
+        gone = chains - 1 - walk.site(at).at if walk.backwards else walk.site(at).at
+        position = at - gone + where.nth - 1
+        return [self._use((position, position + 1))] if position >= walk.at else []
 
     def _close_picot(self) -> int:
         """Closes the chains just made, whose number is the answer, with a slip stitch."""
