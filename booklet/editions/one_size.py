@@ -75,6 +75,7 @@ def take_one_size(commission: Commission, size: int, draws: bool = True) -> tupl
         pictures,
         printed,
         names[size],
+        names,
     )
     return replace(commission, manuscript=manuscript, size=name_size(names, size), place=size), findings
 

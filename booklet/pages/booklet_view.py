@@ -4,7 +4,6 @@ from dataclasses import replace
 from datetime import date
 
 from booklet.amounts.own_measures import list_own
-from booklet.drawings.pieces import pick_size
 from booklet.drawings.shades import letter_shade, read_shade, write_shade
 from booklet.pages.closing import show_about, show_care, show_safety
 from booklet.pages.figures import print_date
@@ -80,7 +79,6 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         only_size=set_type(manuscript.only_size),
         is_blocked=is_blocked(pattern),
         rows_word=_name_rows(manuscript),
-        drawn_size=pick_size(pattern) + 1 if len(pattern.size_names) > 1 else 0,
         size_names=tuple(set_type(name) for name in pattern.size_names if name),
         measure_names=_list_measured(manuscript),
         has_steps=bool(manuscript.pictures_for("step")),

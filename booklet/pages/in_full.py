@@ -5,8 +5,9 @@ A maker needs one number of each; whoever checks a pattern, or fits it to anothe
 
 from dataclasses import replace
 
+from booklet.findings import join_words
 from booklet.model.amounts import Amounts, Measure
-from booklet.pages.figures import print_both, print_difference
+from booklet.pages.figures import print_both, print_difference, print_size_list
 from booklet.pages.fitting import fit_table, set_both
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.tables import list_finished, name_columns
@@ -28,7 +29,7 @@ def show_in_full(manuscript: BookletInput) -> Section | None:
     if amounts.yarn and amounts.yarn.needs:
         tables.append(replace(tabulate_needs(manuscript, in_lines=manuscript.in_full), may_close=False))
     seams = list_seams(manuscript)
-    if seams:
+    if seams and not manuscript.in_full:  # on paper a page would go to what a sentence says
         table = Table("Seams: the length that is sewn", "Seam", name_columns(manuscript), seams)
         tables.extend(fit_table(table, "Size"))
     if not tables:
@@ -76,13 +77,15 @@ def list_seams(manuscript: BookletInput) -> tuple[Line, ...]:
 
 
 def tell_seams(manuscript: BookletInput) -> str:
-    """Where the lengths of seams are from, and how much yarn they take."""
+    """Where the lengths of seams are from, how long all of them are, and how much yarn they take."""
     yarn = manuscript.amounts.yarn
     assert yarn is not None
     times = sorted({seam.times for seam in yarn.seams})
-    is_mixed = any(seam.how == STATED for seam in yarn.seams)
-    source = "A seam that says computed" if is_mixed else "A seam"
+    stated = [seam.name for seam in yarn.seams if seam.how == STATED]
+    source = f"A seam, but for {join_words(stated)}, whose length is stated," if stated else "A seam"
+    lengths = [sum(seam.cm[at] for seam in yarn.seams) for at in range(len(manuscript.pattern.size_names))]
+    in_all = print_size_list([f"{round(cm)}" for cm in lengths])
     return (
-        f"{source} is as long as its edges in the schematic, the longer of the two where they differ. "
-        f"Sewing it takes about {' or '.join(f'{number:g}' for number in times)} times its length."
+        f"{source} is as long as its edges in the schematic, computed, the longer of the two where they differ; all of "
+        f"them come to {in_all} cm. Sewing takes about {' or '.join(f'{number:g}' for number in times)} times that."
     )
