@@ -41,7 +41,8 @@ class Ink:
 
     `paleness` is the share of paper in the colours of yarn, from 0; the letters on them stay readable.
     `regular` and `bold` are file names in `fonts`; where one is missing the folder's first fitting
-    face is taken. `ground` is what lies behind a piece that does not fill its picture.
+    face is taken. `ground` is what lies behind a piece that does not fill its picture. `letters` is how many times as
+    large as usual they are, in a drawing that will be printed smaller.
     """
 
     fonts: Path
@@ -53,3 +54,4 @@ class Ink:
     regular: str = "atkinson-hyperlegible-next-400.ttf"
     bold: str = "atkinson-hyperlegible-next-700.ttf"
     paleness: float = 0.0
+    letters: float = 1.0

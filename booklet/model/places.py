@@ -49,7 +49,7 @@ class Where:
     top       the top of the turning chain (or its `nth` chain)
     ring      the ring
     join      the place where the round was joined
-    unworked  every stitch that the rows below left unworked at this end
+    unworked  every stitch that the rows below left unworked at this end, or with `leave` (1,) `count` of them
     until     one place after the other, until the row holds `count` stitches
     begun     the place that the row began in
     along     `count` places at even distances along an edge: which they are is for the maker to say

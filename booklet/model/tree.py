@@ -248,7 +248,8 @@ class Aside(Node):
 class Mark(Aside):
     """A marker is put into the work, `place` "here" between two stitches, "last" or "center" into one made, or "10,20".
 
-    These are the 10th and 20th stitch of the row; "?" where it is moved, and the words do not tell where to.
+    These are the 10th and 20th stitch of the row; "|10|" is one on each side of the 10 in the middle; "?" where it is
+    moved, and the words do not tell where to.
     """
 
     place: str

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 from markupsafe import Markup
 
-from booklet.amounts.figures import print_number
+from booklet.findings import counted
 from booklet.model.amounts import YarnNeed
+from booklet.model.pattern import Pattern
 from booklet.pages.figures import print_both, print_date, sum_yarn_lengths
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_line, render_prose
@@ -119,9 +120,9 @@ def _count_items(needs: Sequence[YarnNeed], ball_metres: float) -> int:
     return min(math.floor(ball_metres / need.metres_to_buy + HAIR) for need in needs)
 
 
-def _print_items(needs: Sequence[YarnNeed], ball_metres: float, counts_items: bool) -> str:
+def _print_items(needs: Sequence[YarnNeed], pattern: Pattern, ball_metres: float, counts_items: bool) -> str:
     """Whole items from one ball of each colour, or the balls that one takes where a ball is too little."""
     if items := _count_items(needs, ball_metres):
-        return f"{print_number(items)} {'item' if items == 1 else 'items'}"
+        return counted(items, name_item(pattern))
     balls = sum(math.ceil(need.metres_to_buy / ball_metres - HAIR) for need in needs)
-    return f"1 item takes {balls} balls" if counts_items else str(balls)
+    return f"1 {name_item(pattern)} takes {balls} balls" if counts_items else str(balls)

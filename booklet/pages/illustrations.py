@@ -21,6 +21,7 @@ BESIDE_MM = 106.0  # and it is set no wider than this
 MAX_COLUMNS_BESIDE = 2
 MAX_LINES_BESIDE = 12  # a longer table runs over to the next page, which one beside a picture cannot
 MAX_TOLD_TWICE = 8  # lines of a table that stands in the sizes already
+LETTERS_LEAD = "The letters lead to the table of all sizes."  # which the table beside, or the way to it, says as well
 STEP_WIDTHS_MM = (104.0, 65.0, 42.0)  # of pictures in the text: alone, and two and three side by side
 
 
@@ -128,13 +129,16 @@ def show_schematic(manuscript: BookletInput) -> Section | None:
     section = _show_pictures("schematic", "Schematic", manuscript.pictures_for("schematic"), manuscript)
     if section is None:
         return None
-    figures = (
-        replace(figure, told_at="sizes", form="")
-        if figure.table and len(figure.table.lines) > MAX_TOLD_TWICE
-        else figure
-        for figure in section.figures
-    )
-    return replace(section, figures=tuple(figures))
+    return replace(section, figures=tuple(map(_lead_to_sizes, section.figures)))
+
+
+def _lead_to_sizes(figure: Figure) -> Figure:
+    """The drawing with the way to the table of sizes, in which its own table stands too."""
+    if not figure.table:
+        return figure
+    is_long = len(figure.table.lines) > MAX_TOLD_TWICE
+    caption = figure.caption.replace(LETTERS_LEAD, "").strip()
+    return replace(figure, caption=caption, told_at="sizes", is_told_once=is_long, form="" if is_long else figure.form)
 
 
 def show_plan(manuscript: BookletInput) -> Section | None:

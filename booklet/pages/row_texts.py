@@ -103,7 +103,7 @@ def show_row(
             view, after=Markup(" ").join(filter(None, (after, Markup('<span class="only">{}</span>').format(told))))
         )
     if manuscript.parsed is None:
-        return replace(view, body=_keep_size_lists(body))
+        return replace(view, body=_keep_size_lists(body), count=_keep_size_lists(escape(view.count)))
     marked = _mark_row(view, trees, sizes)
     working = [at for at in range(len(sizes)) if at not in idle]
     return replace(marked, only=name_sizes(working, len(sizes))) if idle else marked
@@ -232,9 +232,9 @@ def holds_size_list(row: RowView) -> bool:
     return any(SIZE_LIST_MARK in text for text in (row.body, row.count)) or _SIZE_LIST.search(row.count) is not None
 
 
-def _keep_size_lists(body: Markup) -> Markup:
-    """The body with every short list of sizes marked, so that no line ends within one."""
-    return Markup(_SIZE_LIST.sub(rf'<span {SIZE_LIST_MARK}">\g<0></span>', str(body)))  # noqa: S704 - escaped before
+def _keep_size_lists(words: Markup) -> Markup:
+    """The words with every short list of sizes marked, so that no line ends within one."""
+    return Markup(_SIZE_LIST.sub(rf'<span {SIZE_LIST_MARK}">\g<0></span>', str(words)))  # noqa: S704 - escaped before
 
 
 def _group_ticks(

@@ -75,7 +75,8 @@ class Figure:
     height_mm: float
     table: Table | None = None
     form: str = ""  # "beside" where picture and table stand side by side on paper
-    told_at: str = ""  # anchor of the section whose table says the same, where that is too long to print twice
+    told_at: str = ""  # anchor of the section whose table says the same
+    is_told_once: bool = False  # where that is too long to print twice
     narrow: "Figure | None" = None  # what a narrow screen shows in its place
     showing: Showing = Showing()
     number: int = 0  # among the figures of its section that are shown together

@@ -126,7 +126,8 @@ _CHAIN = (
 )
 _ROWS_OF = (
     rf"(?:{_STITCHES}\s+{_MANY}\s+(?:more\s+)?{_ROW}\b"
-    rf"|(?:work|cont(?:inue)?)\s+(?:even\s+)?in\s+{_STITCHES}\s+(?:for\s+)?{_MANY}\s+(?:more\s+)?{_ROW}\b)"
+    rf"|(?:work|cont(?:inue)?)\s+(?:even\s+)?in\s+{_STITCHES}\s+(?:for\s+)?{_MANY}\s+(?:more\s+)?{_ROW}\b"
+    rf"|(?:work|cont(?:inue)?)\s+(?:even\s+)?in\s+{_STITCHES}\s+until\b[^.\n]{{0,40}}?\d)"
 )
 # "Cuff: Ch 11." and nothing more in its sentence, which a picot or a loop would have.
 _PIECE_AND_CHAIN = _compile(
@@ -139,6 +140,11 @@ _SEVERAL = _compile(
     r"|(?:keeping\b[^.\n]{0,30}?\b)?(?:inc|dec)(?:rease)?\s+(?:\d+|one|two)\s+(?:sts?|stitch(?:es)?|sc|hdc|htr|dc|tr)\s"
     r"[^.\n]{0,40}?"
     rf"\b(?:next|every|foll\w*)\s[^.\n]{{0,20}}?\b{_ROW}\b)"
+)
+# "Place markers in 10th and 30th sts", "mark the 10th st", "place a marker on each side of center 10 sts".
+_MARKS = (
+    r"(?:(?:place|put|attach|insert)\s+(?:(?:a|stitch|st|removable)\s+)*markers?|mark)\s+(?:in\s+|into\s+)?"
+    rf"(?:the\s+)?(?:{_ORDINAL}\b|(?:on|at)\s+(?:each|either|both)\s+sides?\s+of\s+(?:the\s+)?cent(?:er|re)\s+\d)"
 )
 _FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?(?:beg\w*|start\w*)|always|never|stands?|replaces?|=|sps?|spaces?|for\s+(?:a\s+)?(?:sc|hdc|dc|tr|dtr|htr|single|half|double|treble|triple))\b)"
@@ -164,6 +170,7 @@ _FLOW = _compile(
     r"|return\s+to\s+(?:row|rnd|round|the\s+last)\b"
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:with\s+(?:RS|WS|right\s+side|wrong\s+side)\s+facing,?\s+)?(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
+    rf"|{_MARKS}"
     r"|(?:do\s+not\s+)?(?:turn|rotate)\b\s*(?:[.,;]|$)"
     rf"|(?:make|form|(?:start|begin)\s+with)\s+an?\s+(?:magic|adjustable)\s+(?:ring|circle|loop))"
 )

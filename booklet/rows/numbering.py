@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from booklet.findings import Finding
 from booklet.model.parsed import Label, Row
-from booklet.model.tree import Chain, FastenOff, RepeatRows, Ring, ShapeRows
+from booklet.model.tree import Chain, EarlierRow, FastenOff, RepeatRows, Ring, ShapeRows
 from booklet.rows import messages
 from booklet.rows.row import list_works
 
@@ -65,7 +65,10 @@ def _check_rows(rows: Sequence[Row], passed: frozenset[int]) -> list[Finding]:
     numbered = [row for row in numbered if not HALF.search(row.label.text)]
     for index, row in enumerate(numbered):
         after = numbered[index + 1] if index + 1 < len(numbered) else None
-        if runs[-1] and _restarts(numbered[index - 1], row, after) and _may_begin(rows, numbered[index - 1], row):
+        before = numbered[index - 1] if index else None
+        if before is not None and (
+            (_restarts(before, row, after) and _may_begin(rows, before, row)) or _goes_back(rows, before, row)
+        ):
             runs.append([])
         runs[-1].append(row.label)
     findings = _check_first(rows, numbered)
@@ -146,6 +149,14 @@ def _may_begin(rows: Sequence[Row], before: Row, row: Row) -> bool:
     between = rows[next(at for at, other in enumerate(rows) if other is before) :]
     between = between[: next(at for at, other in enumerate(between) if other is row)]
     return any(isinstance(step, FastenOff | Chain | Ring) for other in between for step in other.steps[-2:])
+
+
+def _goes_back(rows: Sequence[Row], before: Row, row: Row) -> bool:
+    """Does a line between them go back to what an earlier row left: "skip 9 sc on Row 1, attach yarn in next sc"?"""
+    first = next(at for at, other in enumerate(rows) if other is before)
+    last = next(at for at, other in enumerate(rows) if other is row)
+    moved = any(isinstance(step, EarlierRow) for other in rows[first + 1 : last] for step in other.steps)
+    return moved and row.label.numbers[0] <= before.label.numbers[-1]
 
 
 def _restarts(before: Row, row: Row, after: Row | None) -> bool:

@@ -11,6 +11,7 @@ from booklet.model.pattern import Part, Pattern, Prose, RowLine, SizedPattern
 from booklet.model.tree import OtherSide, Unread
 from booklet.rows import messages
 from booklet.rows.colour_order import read_colour_order
+from booklet.rows.each_piece import work_along_each
 from booklet.rows.legends import SQUARES, needs_squares, read_letters
 from booklet.rows.made_groups import define_made
 from booklet.rows.multiples import read_multiples
@@ -70,7 +71,7 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     for part in pattern.parts:
         parsed, found = _parse_part(part, vocabulary, numbers, used)
         parsed, found = _take_from_others(parsed, found, (*sections, *parts))
-        sections.append(parsed)
+        sections.append(parsed := work_along_each(parsed, sections))
         findings.extend(found)
         if part.level <= 2:
             umbrella = parsed

@@ -32,6 +32,7 @@ from booklet.rows.layers import FLATTENED, parse_flattened, parse_held_together,
 from booklet.rows.remarks import parse_remark_step, parse_stands_for
 from booklet.rows.repeats import parse_times
 from booklet.rows.row_repeats import begins_row_repeat, parse_even_rows, parse_row_repeat
+from booklet.rows.rows_until import take_over_others
 from booklet.rows.settling import settle_last
 from booklet.rows.stitches import continue_last, parse_numbered, parse_work
 from booklet.rows.stream import Stream
@@ -89,8 +90,9 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             parse_star(stream, steps, marks)
         elif begins_row_repeat(stream, steps):
             steps.append(parse_row_repeat(stream))
+            steps.extend(take_over_others(stream))
         elif token.is_word("rep") or token.kind == "star":
-            parse_rep(stream, steps, marks, stated, parse_steps)
+            _parse_again(stream, steps, marks, stated)
         elif token.is_mark("(", "["):
             marks["("] = len(steps)
             steps.extend(parse_bracket(stream, steps, stated, parse_steps))
@@ -219,6 +221,34 @@ def _parse_mirror(stream: Stream, steps: list[Node]) -> list[Node] | None:
             return [MirrorBack(stream.place(first))]
     stream.index = first
     return None
+
+
+def _parse_again(stream: Stream, steps: list[Node], marks: dict[str, int], stated: Count) -> None:
+    if not _parse_stretch_again(stream, steps, marks):
+        parse_rep(stream, steps, marks, stated, parse_steps)
+
+
+def _parse_stretch_again(stream: Stream, steps: list[Node], marks: dict[str, int]) -> bool:
+    """again = "rep" "from" mark "to" mark [times], behind further steps: "*side, corner*, long side; rep from * to *"
+
+    Where the second mark stands right before it, all that the marks hold is one repeat (`brackets.parse_rep`).
+    """
+    first = stream.index
+    stars = [at for at in range(first) if stream.tokens[at].kind == "star"]
+    if (
+        stream.take_word("rep")
+        and stream.peek().is_word("from")
+        and len(stars) > 1
+        and stream.tokens[stars[-1]].value == stream.peek(1).value
+    ):
+        further = any(token.kind in ("st", "chsp", "chn") for token in stream.tokens[stars[-1] + 1 : first])
+        parsed = _parse_between_marks(stream) if further else None
+        if parsed:
+            steps.extend(parsed)
+            marks.pop("*", None)
+            return True
+    stream.index = first
+    return False
 
 
 def _parse_between_marks(stream: Stream) -> list[Node] | None:

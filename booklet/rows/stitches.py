@@ -80,6 +80,7 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         return other
     stated_times = times if stream.tokens[first].kind == "num" else None
     stream.take_word("st")  # "2 sc sts"
+    stream.take_word("loosely")
     if stated_times is None and _counts_in_one_place(stream):
         times = stated_times = stream.take().numbers  # "sc 6 in magic ring"
     if layers := parse_layers(stream, stitch, stated_times, first):
@@ -372,9 +373,8 @@ def parse_skip(stream: Stream) -> list[Node]:
         return [Skip(stream.place(first), _list_kinds(Where("next", count, whats)))]
     if stream.index in stream.closes:
         return _parse_skip_list(stream, first)
-    where = parse_where(stream)
-    if where is None:
-        where = Where("next")
+    extent = parse_extent(stream) if stream.peek().is_word("to") else None  # "skip to next marker"
+    where = extent or parse_where(stream) or Where("next")
     take_behind(stream)
     return [Skip(stream.place(first), _list_kinds(where))]
 

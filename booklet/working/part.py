@@ -11,14 +11,16 @@ from dataclasses import dataclass, replace
 from booklet.model.parsed import ChainRule, Row, Stated
 from booklet.model.tree import SPACE, Chain, EarlierRow, Even, Node, RepeatRows, ShapeRows, TakeColour, at_size
 from booklet.model.work import Fabric, Reading
-from booklet.rows.markers import goes_by_markers
+from booklet.rows.markers import goes_by_markers, list_marks
 from booklet.rows.numbering import is_next
 from booklet.rows.row import find_free, find_unread, is_works, list_works
 from booklet.working.beginnings import split_opening
 from booklet.working.counting import find_other_kinds, is_compared, stated_total
 from booklet.working.earlier import (
     as_fabric,
+    count_left,
     count_passed,
+    count_regained,
     find_earlier,
     offer_earlier,
     only_moves,
@@ -30,6 +32,7 @@ from booklet.working.expand import Gap, Instance, expand_line, group_interleaved
 from booklet.working.lines import PartLines
 from booklet.working.looking import without_late_change
 from booklet.working.making import EMPTY, trusted_fabric
+from booklet.working.marks import mark_done
 from booklet.working.notes import Mixed, Trouble
 from booklet.working.outcome import work_row
 from booklet.working.placing import find_piece, names_piece
@@ -97,12 +100,11 @@ class PartWork(PartLines):
             row = self.every[(self.number + 1) % 2]
             self._work_instance(Instance(row, self.number + 1, row, True, True))
         if line.label.every and not line.label.numbers:
-            self.alternate, self.since_alternate = line, 0
+            self.alternate, self.alternate_due = line, False
         elif self.alternate is not None and is_next(line.label) and not line.label.count:
-            if self.since_alternate == 1:
+            if self.alternate_due:
                 self._work_instance(Instance(self.alternate, None, self.alternate, True, True))
-                self.since_alternate = 0
-            self.since_alternate += 1
+            self.alternate_due = True
         elif is_works(line.steps):
             self.alternate = None
 
@@ -112,6 +114,8 @@ class PartWork(PartLines):
         row = settle_skipped(instance.row, self.rows)
         if not is_works(row.steps) and instance.number is None:
             self.parted = self.parted or CUT.search(row.words.text) is not None
+            marks = list_marks(row.steps)
+            self.below = tuple(mark_done(fabric, marks, self.in_rounds) if marks else fabric for fabric in self.below)
             return
         self._take_next_colour(row)
         if row is instance.line and not instance.is_last and len(row.label.numbers) > 1:
@@ -239,7 +243,8 @@ class PartWork(PartLines):
             self.rest = below.sites[len(below.sites) - worked.left :]
             return replace(worked, fabric=without_places(worked.fabric))
         if any(work.where.how == "unworked" for work in list_works(row.steps)):
-            left = sum(made.left for made in self.rows if made.turned == turned and made.kind == "row")
+            left = count_left(self.rows, self.regained, turned, row.label.kind == "round")
+            self.regained[len(self.rows)] = count_regained(list_works(row.steps), left, self.size)
             return work_row(row, steps, below, turned, self.size, replace(self.setting, unworked=left))
         if goes_round(row.steps):
             return work_row(row, steps, below, turned, self.size, self._with_edges())
