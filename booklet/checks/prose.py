@@ -52,6 +52,7 @@ EDGE_ROW = re.compile(
     re.IGNORECASE,
 )
 # A small piece told in one line: "Ties (make 2): Ch 50, sl st in 2nd ch from hook …", "**Cord.** With A, ch 120".
+LEAF = re.compile(r"^\s*[A-Z][\w' -]{0,30}?:\s*ch\s+\d[^:\n]*\bfasten\s+off\b", re.IGNORECASE)
 PIECE = re.compile(
     r"^\s*(?P<bold>\*\*|__)?[A-Z][\w' -]{0,30}?(?:\s*\([^()\n]{1,30}\))?\s*"
     r"(?::\s*(?:\*\*|__)?|(?(bold)\.?(?:\*\*|__)|(?!)))\s*(?:(?:with|using)\s[^.:;\n]{1,60}?,\s*)?"
@@ -130,7 +131,7 @@ def _instructs(line: str) -> bool:
     sentence, *others = re.split(r"(?<=[a-z0-9)\]])\.\s", line)
     if any(GOES_ON.match(other) and not TELLS.search(other) for other in others):
         return True
-    is_work = EDGE_ROW.match(sentence) or RULE.match(sentence) or PIECE.match(line) or MADE.match(line)
+    is_work = EDGE_ROW.match(sentence) or RULE.match(sentence) or _names_piece(line)
     if is_work and not MAYBE.search(sentence):
         return True
     if line.lstrip().startswith((">", "|")) or TELLS.search(sentence):
@@ -138,3 +139,8 @@ def _instructs(line: str) -> bool:
     if BEGINS.match(sentence) or PLAIN.match(sentence) or ALONE.match(line):
         return True
     return WORKS.search(line) is not None and (LABELLED.match(line) is not None or COUNTED.search(line) is not None)
+
+
+def _names_piece(line: str) -> bool:
+    """Is it a small piece, told in one line behind its name?"""
+    return any(form.match(line) for form in (PIECE, MADE, LEAF))

@@ -103,7 +103,8 @@ def _draw_piece(placing: Placing, palette: Palette, ink: Ink, title_mm: float) -
     elif len(areas) <= MOST_LETTERS:
         shapes += _draw_letters(placing, areas, palette, ink)
     if title_mm and placing.piece.title.strip():
-        words = shorten(ink, " ".join(placing.piece.title.split()), title_mm, 9.5, bold=True)
+        scale = f", {placing.times} times as large" if placing.times > 1 else ""
+        words = shorten(ink, " ".join(placing.piece.title.split()), title_mm, 9.5, bold=True) + scale
         title = set_text(ink, words, points=9.5, bold=True)
         _, top, _, _ = bound_shapes(shapes)
         shapes.append(move_shape(title, placing.width / 2, top - 1.5 - title.height / 2))

@@ -106,5 +106,6 @@ def set_text(
     Raises NoFontError where there is nothing to set them in.
     """
     width, capital = _measure(find_face(ink, bold, text), text)
+    points *= ink.letters
     em = points * MM_PER_POINT
     return Text(centre, text, points, colour or ink.text, width * em, capital * em * 1.5, bold, upright)

@@ -3,6 +3,10 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+OWN = "own"  # shown while no size is chosen, or one of its own
+WAITS = "waits"  # shown only while one of its own sizes is chosen
+STAYS = "stays"  # always shown, since the other sizes have no picture
+
 
 @dataclass(frozen=True, slots=True)
 class Picture:
@@ -22,6 +26,8 @@ class Picture:
     table: tuple[tuple[str, ...], ...] = ()
     media_type: str = "image/png"
     narrow: "Picture | None" = None  # the same for a screen on which this one would be too small to read
+    sizes: tuple[int, ...] = ()  # the sizes that it is right for, where it differs from size to size
+    showing: str = ""  # where one of `sizes` is chosen: OWN, WAITS or STAYS
 
     @property
     def file_name(self) -> str:
@@ -35,7 +41,8 @@ class Ink:
 
     `paleness` is the share of paper in the colours of yarn, from 0; the letters on them stay readable.
     `regular` and `bold` are file names in `fonts`; where one is missing the folder's first fitting
-    face is taken. `ground` is what lies behind a piece that does not fill its picture.
+    face is taken. `ground` is what lies behind a piece that does not fill its picture. `letters` is how many times as
+    large as usual they are, in a drawing that will be printed smaller.
     """
 
     fonts: Path
@@ -47,3 +54,4 @@ class Ink:
     regular: str = "atkinson-hyperlegible-next-400.ttf"
     bold: str = "atkinson-hyperlegible-next-700.ttf"
     paleness: float = 0.0
+    letters: float = 1.0

@@ -84,6 +84,8 @@ def lay_piece(part: WorkedPart, rows: list[WorkedRow], sizing: Sizing) -> Lay:
     outline = outline_bands(border or bands)
     goes_up = shape == "flat" or bands[0].base.point(0)[1] > bands[-1].top.point(0)[1]
     has_foundation = shape in ("flat", "tube") or (shape == "dome" and goes_up)
+    if shape != "flat" and goes_round_chain(rows[0]):  # a chain in the middle of what is closed
+        has_foundation = False
     return Lay(
         title=part.title,
         parts=(part.title,),
@@ -99,6 +101,16 @@ def lay_piece(part: WorkedPart, rows: list[WorkedRow], sizing: Sizing) -> Lay:
         stitch_cm=sizing.stitch_cm(rows[len(rows) // 2]),
         is_to_scale=all(sizing.knows(row) for row in rows),
     )
+
+
+def goes_round_chain(first: WorkedRow) -> bool:
+    """Does a first round go along one side of a chain, and back along the other?"""
+    feet = [stitch.into[0] for stitch in first.fabric.stitches if stitch.into and stitch.kind != "sl st"]
+    if len(feet) < 4:
+        return False
+    far = feet.index(max(feet))
+    ahead, back = feet[: far + 1], [foot for foot in feet[far:] if foot != feet[far]]
+    return far > 0 and len(back) > 1 and ahead == sorted(ahead) and back == sorted(back, reverse=True)
 
 
 def show_mosaic(piece: Lay, rows: Sequence[WorkedRow]) -> Lay:

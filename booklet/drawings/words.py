@@ -12,7 +12,6 @@ from booklet.model.amounts import Measure
 
 SHAPES = {
     "tube": "a tube pressed flat",
-    "dome": "a piece with a closed crown, pressed flat",
     CROWN: "its crown from above",
     "circle": "a circle worked from its centre",
 }
@@ -20,8 +19,11 @@ OWN_COLOURS = "As in the list"  # the pattern's own colours, among its colourway
 PIECES_IN_WORDS = 6  # more pieces than that are told by the table alone
 
 
-def name_shape(piece: Lay) -> str:
-    """The piece's shape in words."""
+def name_shape(piece: Lay, has_crown: bool = False) -> str:
+    """The piece's shape in words; `has_crown` where its crown is shown from above besides."""
+    if piece.shape == "dome" or _begins_closed(piece):
+        closed = "with a closed crown" if has_crown else "that is closed at one end"
+        return f"a piece {closed}, pressed flat"
     if piece.shape == "flat":
         widths = [band.top.point(1)[0] - band.top.point(0)[0] for band in piece.bands]
         if max(widths) - min(widths) < piece.stitch_cm / 2:
@@ -46,7 +48,14 @@ def _panels(piece: Lay, palette: Palette) -> str:
     return f"; half way up, from left to right, {names}"
 
 
-def _direction(piece: Lay) -> str:
+def _begins_closed(piece: Lay) -> bool:
+    """Does a piece that lies as a tube begin with a round about a chain?"""
+    return piece.shape == "tube" and piece.start == "start"
+
+
+def _direction(piece: Lay, has_crown: bool) -> str:
+    if _begins_closed(piece) or (piece.shape == "dome" and not piece.goes_up and not has_crown):
+        return ", worked from its closed end"
     if piece.shape in ("flat", "tube") or piece.goes_up:
         return ", worked upwards from the foundation edge"
     return ", worked downwards from the centre of the crown" if piece.shape == "dome" else ""
@@ -59,9 +68,11 @@ def describe_schematic(
     crowns = frozenset(piece.title for piece in pieces if piece.shape == CROWN)
     told = []
     for piece in pieces[:PIECES_IN_WORDS]:
+        crowned = piece.title in crowns
         figures = [f"letter {m.key}, {m.name} {write_measure(m, size)}" for m in measures_of(piece, measures, crowns)]
         head = f"{piece.title}: " if piece.title and len(pieces) > 1 else ""
-        told.append(f"{head}{name_shape(piece)}{_direction(piece)}; {', '.join(figures)}{_panels(piece, palette)}.")
+        shape = name_shape(piece, crowned) + _direction(piece, crowned)
+        told.append(f"{head}{shape}; {', '.join(figures)}{_panels(piece, palette)}.")
     if len(pieces) > PIECES_IN_WORDS:
         told.append(f"{counted(len(pieces) - PIECES_IN_WORDS, 'more piece')} in the table.")
     in_size = f" in size {sizes[size]}" if len(sizes) > 1 else ""

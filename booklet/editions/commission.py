@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from booklet.drawings.codes import draw_codes
-from booklet.drawings.pattern import draw_pattern
+from booklet.drawings.pattern import draw_pattern, draw_small
 from booklet.drawings.photos import prepare_image
 from booklet.drawings.picture import Picture
 from booklet.drawings.piece_drawings import draw_narrow
@@ -96,6 +96,13 @@ def draw_for_narrow_screens(commission: Commission) -> dict[str, Picture]:
     book, theme = commission.manuscript, commission.theme
     pictures = draw_narrow(book.pattern, book.worked, book.amounts, theme.ink())
     return {name: drop_colour(picture) if theme.pictures == "grey" else picture for name, picture in pictures.items()}
+
+
+def draw_for_half_pages(commission: Commission) -> tuple[Picture, ...]:
+    """The pictures for pages of half the size, on which letters of drawings stay large enough to read."""
+    book, theme = commission.manuscript, commission.theme
+    pictures = draw_small(book.pattern, book.worked, book.amounts, theme.ink(), book.pictures)
+    return tuple(map(drop_colour, pictures)) if theme.pictures == "grey" else pictures
 
 
 def _dress_pictures(

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from booklet.editions.commission import Commission, Made
+from booklet.editions.commission import Commission, Made, draw_for_half_pages
 from booklet.editions.printed import set_pages
 from booklet.findings import Finding
 from booklet.output.imposition import impose_pages
@@ -14,7 +14,7 @@ def print_folded(commission: Commission) -> Made:
     files: dict[str, bytes] = {}
     findings: list[Finding] = []
     # What is measured with is drawn at its true size, for which these pages are too small.
-    pictures = tuple(p for p in commission.manuscript.pictures if not p.name.startswith("measuring"))
+    pictures = tuple(p for p in draw_for_half_pages(commission) if not p.name.startswith("measuring"))
     small = replace(commission, manuscript=replace(commission.manuscript, pictures=pictures))
     for paper in commission.papers:
         data, found = set_pages(small, folded_edition(paper))

@@ -5,8 +5,9 @@ A maker needs one number of each; whoever checks a pattern, or fits it to anothe
 
 from dataclasses import replace
 
-from booklet.model.amounts import Amounts
-from booklet.pages.figures import print_both
+from booklet.findings import join_words
+from booklet.model.amounts import Amounts, Measure
+from booklet.pages.figures import print_both, print_difference, print_size_list
 from booklet.pages.fitting import fit_table, set_both
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.tables import list_finished, name_columns
@@ -19,7 +20,7 @@ from booklet.sizing.finishing import STATED
 def show_in_full(manuscript: BookletInput) -> Section | None:
     """Planned and true measures with their difference, and the yarn of each size and colour; None without either."""
     amounts = manuscript.amounts
-    planned = tuple(measure for measure in amounts.measures if measure.target)
+    planned = tuple(measure for measure in amounts.measures if measure.target and _differs(measure))
     compared = replace(manuscript, amounts=replace(amounts, measures=planned), for_testers=True)
     tables: list[Table] = []
     if planned:
@@ -28,21 +29,30 @@ def show_in_full(manuscript: BookletInput) -> Section | None:
     if amounts.yarn and amounts.yarn.needs:
         tables.append(replace(tabulate_needs(manuscript, in_lines=manuscript.in_full), may_close=False))
     seams = list_seams(manuscript)
-    if seams:
+    if seams and not manuscript.in_full:  # on paper a page would go to what a sentence says
         table = Table("Seams: the length that is sewn", "Seam", name_columns(manuscript), seams)
         tables.extend(fit_table(table, "Size"))
     if not tables:
         return None
     swatch = "; the swatch is taken off it too" if _has_swatch(amounts) else ""
-    note = (
+    plan = (
         "The true measure is worked out from the stitches and rows, and differs from the plan where a count is rounded "
-        "to the repeat. Of the yarn each figure says whether it was measured, computed or estimated, and its range. "
-        "What is left over is worked out before anything is rounded, so it may be a metre or a yard off the figures "
-        f"beside it{swatch}."
+        "to the repeat. "
+    )
+    note = (
+        f"{plan if planned else ''}Of the yarn each figure says whether it was measured, computed or estimated, and "
+        "its range. What is left over is worked out before anything is rounded, so it may be a metre or a yard off the "
+        f"figures beside it{swatch}."
     )
     if seams:
         note += " " + tell_seams(manuscript)
     return Section("in-full", "The figures in full", "in-full", tables=tuple(tables), notes=(set_type(note),))
+
+
+def _differs(measure: Measure) -> bool:
+    """Whether what is printed of it is off the plan in any size; else the table of sizes says it all."""
+    known = (difference for difference in measure.difference if difference is not None)
+    return any(print_difference(difference, measure.target_unit) != "0" for difference in known)
 
 
 def _has_swatch(amounts: Amounts) -> bool:
@@ -67,13 +77,15 @@ def list_seams(manuscript: BookletInput) -> tuple[Line, ...]:
 
 
 def tell_seams(manuscript: BookletInput) -> str:
-    """Where the lengths of seams are from, and how much yarn they take."""
+    """Where the lengths of seams are from, how long all of them are, and how much yarn they take."""
     yarn = manuscript.amounts.yarn
     assert yarn is not None
     times = sorted({seam.times for seam in yarn.seams})
-    is_mixed = any(seam.how == STATED for seam in yarn.seams)
-    source = "A seam that says computed" if is_mixed else "A seam"
+    stated = [seam.name for seam in yarn.seams if seam.how == STATED]
+    source = f"A seam, but for {join_words(stated)}, whose length is stated," if stated else "A seam"
+    lengths = [sum(seam.cm[at] for seam in yarn.seams) for at in range(len(manuscript.pattern.size_names))]
+    in_all = print_size_list([f"{round(cm)}" for cm in lengths])
     return (
-        f"{source} is as long as its edges in the schematic, the longer of the two where they differ. "
-        f"Sewing it takes about {' or '.join(f'{number:g}' for number in times)} times its length."
+        f"{source} is as long as its edges in the schematic, computed, the longer of the two where they differ; all of "
+        f"them come to {in_all} cm. Sewing takes about {' or '.join(f'{number:g}' for number in times)} times that."
     )

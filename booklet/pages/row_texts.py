@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from markupsafe import Markup, escape
 
+from booklet.findings import join_words
 from booklet.model.parsed import Row
 from booklet.model.pattern import RowLine
 from booklet.model.style import Style
@@ -51,6 +52,7 @@ _ROW_THEN_TIMES = re.compile(
     r"(?= \d+(?: ?\([\d, ]+\))* (?:more |additional )?times\b)",
     re.IGNORECASE,
 )
+_UNTIL = re.compile(r"rep(?:eat)? .*\buntil\b", re.IGNORECASE | re.DOTALL)
 _SIZE_LIST = re.compile(r"\d+ \(\d[\d, ½¼¾]{0,22}\)")
 
 SIZE_LIST_MARK = 'class="sizes'
@@ -75,7 +77,8 @@ def show_row(
     trees, sizes = manuscript.trees_of(row), manuscript.pattern.size_names
     text = manuscript.rows.get((row.span.start, row.span.end)) or read_row_text(row, manuscript.numbers, made)
     count, style = text.count, manuscript.pattern.style
-    if not count and not text.is_silent:  # a row printed from its tree states what it said
+    told = any(one.stated is not None for rows in made for one in rows)  # among the words: "join — 80 sc."
+    if not count and not told and not text.is_silent:  # a row printed from its tree states what it said
         count = frame_computed(_compute_count(text.body, made), style)
     body, after = (part_numbers(fill_names(words, manuscript.numbers)).strip() for words in (text.body, text.after))
     body = close_before(body, count, style) if count != text.count else body
@@ -94,7 +97,26 @@ def show_row(
         line=row.span.line,
         name=label or _first_words(text.body),
     )
-    return _mark_row(view, trees, sizes) if manuscript.parsed else replace(view, body=_keep_size_lists(body))
+    if idle := find_idle(text.body, made):
+        names = join_words([set_type(sizes[at]) for at in idle])
+        told = f"Size{'s' if len(idle) > 1 else ''} {names} {'have' if len(idle) > 1 else 'has'} these rows already."
+        view = replace(
+            view, after=Markup(" ").join(filter(None, (after, Markup('<span class="only">{}</span>').format(told))))
+        )
+    if manuscript.parsed is None:
+        return replace(view, body=_keep_size_lists(body), count=_keep_size_lists(escape(view.count)))
+    marked = _mark_row(view, trees, sizes)
+    working = [at for at in range(len(sizes)) if at not in idle]
+    return replace(marked, only=name_sizes(working, len(sizes))) if idle else marked
+
+
+def find_idle(body: str, made: Sequence[Sequence[WorkedRow]]) -> tuple[int, ...]:
+    """The sizes, by their places, in which "rep last row until there are 18 rows" finds that there are so many.
+
+    None where no size, or every size, works the row.
+    """
+    idle = tuple(at for at, rows in enumerate(made) if not rows)
+    return idle if _UNTIL.match(body.strip()) and len(idle) < len(made) else ()
 
 
 def _mark_row(row: RowView, trees: Sequence[Row], sizes: Sequence[str]) -> RowView:
@@ -211,9 +233,9 @@ def holds_size_list(row: RowView) -> bool:
     return any(SIZE_LIST_MARK in text for text in (row.body, row.count)) or _SIZE_LIST.search(row.count) is not None
 
 
-def _keep_size_lists(body: Markup) -> Markup:
-    """The body with every short list of sizes marked, so that no line ends within one."""
-    return Markup(_SIZE_LIST.sub(rf'<span {SIZE_LIST_MARK}">\g<0></span>', str(body)))  # noqa: S704 - escaped before
+def _keep_size_lists(words: Markup) -> Markup:
+    """The words with every short list of sizes marked, so that no line ends within one."""
+    return Markup(_SIZE_LIST.sub(rf'<span {SIZE_LIST_MARK}">\g<0></span>', str(words)))  # noqa: S704 - escaped before
 
 
 def _group_ticks(

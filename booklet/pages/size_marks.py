@@ -2,7 +2,7 @@
 
 Whatever belongs to some sizes only carries the class `only` and one class for each of these sizes,
 `size-1` for the first. Brackets and commas between the numbers carry `only` alone: they belong to no size.
-What is said of one size alone, where it is the one shown, carries `alone` and the class of that size.
+What is shown of some sizes alone, where one of them is the one shown, carries `alone` and their classes.
 Which size is shown is then a matter of one style rule (`write_size_rules`); nothing is computed on the page,
 and a page without that rule shows all sizes as they are printed.
 """
@@ -19,6 +19,7 @@ from booklet.pages.views import Entry, Fact, Line, Passage, Piece, Section, Tabl
 from booklet.rows.print_labels import list_runs
 
 ALL_ONLY = "only"  # the class of what is of use only while all sizes are shown
+ALONE = "alone"  # the class of what is of use only while one size is shown
 LONGEST_WHOLE = 30  # letters of a list that no line end divides
 FEW_TIMES = 2  # a repeat worked so often needs no counting
 
@@ -36,13 +37,19 @@ def name_sizes(sizes: Collection[int], of: int) -> str:
     return " ".join([ALL_ONLY, *(f"size-{size + 1}" for size in sorted(sizes))])
 
 
+def name_alone(sizes: Collection[int]) -> str:
+    """The classes of what waits until one of these sizes is chosen, by their places from 0."""
+    return " ".join([ALONE, *(f"size-{size + 1}" for size in sorted(sizes))])
+
+
 def write_size_rules(sizes: int) -> str:
     """The style by which `data-size` on the root element shows one size alone; empty for a single size."""
     if sizes < 2:
         return ""
-    hidden = ",".join(f'[data-size="{size}"] .only:not(.size-{size})' for size in range(1, sizes + 1))
-    told = ",".join(f'[data-size="{size}"] .alone.size-{size}' for size in range(1, sizes + 1))
-    return f"{hidden},.alone{{display:none!important}}{told}{{display:block!important}}"
+    hidden = ",".join(
+        f'[data-size="{size}"] .{kind}:not(.size-{size})' for size in range(1, sizes + 1) for kind in (ALL_ONLY, ALONE)
+    )
+    return f"{hidden},:root:not([data-size]) .{ALONE}{{display:none!important}}"
 
 
 def find_numbers(rows: Iterable[Row]) -> list[PerSize]:

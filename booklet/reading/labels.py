@@ -126,7 +126,8 @@ _CHAIN = (
 )
 _ROWS_OF = (
     rf"(?:{_STITCHES}\s+{_MANY}\s+(?:more\s+)?{_ROW}\b"
-    rf"|(?:work|cont(?:inue)?)\s+(?:even\s+)?in\s+{_STITCHES}\s+(?:for\s+)?{_MANY}\s+(?:more\s+)?{_ROW}\b)"
+    rf"|(?:work|cont(?:inue)?)\s+(?:even\s+)?in\s+{_STITCHES}\s+(?:for\s+)?{_MANY}\s+(?:more\s+)?{_ROW}\b"
+    rf"|(?:work|cont(?:inue)?)\s+(?:even\s+)?in\s+{_STITCHES}\s+until\b[^.\n]{{0,40}}?\d)"
 )
 # "Cuff: Ch 11." and nothing more in its sentence, which a picot or a loop would have.
 _PIECE_AND_CHAIN = _compile(

@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.model.tree import EarlierRow, Node, What, Where, Work
+from booklet.model.tree import Aside, EarlierRow, Node, What, Where, Work
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_what
 from booklet.source import Span
@@ -293,3 +293,20 @@ def _goes_into(text: str, at: int) -> bool:
         re.search(r"\b(?:in|into|to|next|first|across|over)\s+(?:(?:the|next|first|each|of|\d+)\s+){0,4}$", text[:at])
         is not None
     )
+
+
+def drop_explained(steps: Sequence[Node]) -> list[Node]:
+    """ "Work 20 sc evenly around top of cuff (1 sc in end of each row)": the bracket says how, and is no other 20"""
+    kept: list[Node] = []
+    for step in steps:
+        before = kept[-1] if kept else None
+        in_bracket = step.span.file.text[: step.span.start].rstrip().endswith(("(", "["))
+        if isinstance(step, Work) and isinstance(before, Work) and before.where.how == "along" and in_bracket:
+            if (
+                step.where.how == "each"
+                and step.where.what[0].kind.startswith("row end")
+                and step.stitch == before.stitch
+            ):
+                step = Aside(step.span, step.span.text)
+        kept.append(step)
+    return kept

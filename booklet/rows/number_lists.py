@@ -82,7 +82,8 @@ def _read_run(tokens: list[Token], index: int, sizes: int) -> tuple[PerSize, int
         if len(values) == sizes or at >= len(tokens) or not tokens[at].is_mark(",", ":", ";", "/"):
             break
         at += 1
-    return (tuple(values), at) if sizes > 1 and len(values) == sizes else ((), index)
+    begins_list = bool(_read_group(tokens, at)[0])  # "ch 1, 33 (49) sc": the last number begins a list of its own
+    return (tuple(values), at) if sizes > 1 and len(values) == sizes and not begins_list else ((), index)
 
 
 def _read_list(tokens: list[Token], index: int, sizes: int) -> tuple[PerSize, int]:

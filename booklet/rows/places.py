@@ -76,6 +76,8 @@ def _parse_loops_named(stream: Stream) -> str:
     else:
         return ""
     stream.take_word("only")
+    if stream.peek().is_mark("(", "[") and stream.peek(1).value in LOOPS and stream.peek(2).is_mark(")", "]"):
+        stream.index += 3  # "back loop only (blo)"
     stream.take_word("of", "in")
     return loops
 

@@ -78,7 +78,8 @@ def _print_even_rows(step: RepeatRows, manner: Manner) -> str:
     if step.until == "length":
         return f"work even for {print_length(step.length_cm, manner)}"
     if step.until in ("height", "rows"):
-        words = f"work even{_print_until(step, manner)}"
+        stitch = f" in {print_stitches(step.stitch, ONE, manner)}" if step.stitch else ""
+        words = f"work even{stitch}{_print_until(step, manner)}"
         return f"{words}{_print_ending(step, manner)}"
     how = f"in {print_stitches(step.stitch, ONE, manner)}" if step.stitch else "even"
     more = " more" if step.until == "more" else ""

@@ -32,7 +32,7 @@ from booklet.model.tree import (
 from booklet.reading.size_lists import SIZE_LIST, read_size_list
 from booklet.rows import messages
 from booklet.rows.each_rules import join_rules
-from booklet.rows.far_places import find_earlier_row, go_on_along
+from booklet.rows.far_places import drop_explained, find_earlier_row, go_on_along
 from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
 from booklet.rows.left_unworked import go_on_over_rest
 from booklet.rows.lexing import read_tokens
@@ -109,7 +109,7 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
         steps = [earlier, *_passed_first([step for step in steps if step not in named])]
     elif len(label.numbers) == 1:
         steps = name_depths(steps, label.numbers[0])
-    steps = _read_figures(body) or settle_loop(steps, body.text)
+    steps = _read_figures(body) or settle_loop(drop_explained(steps), body.text)
     stated = stated or _told_with_free(steps, numbers.sizes)
     stated = stated or _told_in_label(label, vocabulary, numbers)
     stated = [_as_series(count, label) for count in stated]

@@ -188,10 +188,16 @@ def parse_even_rows(stream: Stream) -> list[Node] | None:
 def _parse_rows_in(stream: Stream) -> RepeatRows | None:
     """rows_in = stitch n rows | [work] n ["more"] rows ("in"|"of") stitch | work [even] "in" stitch ["for"] n rows"""
     first = stream.index
-    stream.take_word("working", "work", "work even", "continue")
+    stream.take_word("working", "work", "work even")
+    stream.index += str(stream.peek().value) in ("cont", "continue")
     stream.take_word("even")
     stream.take_word("in")
     stitch = _take_stitch(stream)
+    if stitch and stream.peek().is_word("until", "to"):
+        until, rows, length, ending = parse_until(stream)
+        if until in ("rows", "length"):
+            until = "height" if length else until
+            return RepeatRows(stream.place(first), (), (), until, rows, length, 0, ending, True, stitch=stitch)
     if stitch:
         stream.take_word("for")
     counted = stream.take().numbers if stream.peek().kind == "num" else ()

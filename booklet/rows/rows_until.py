@@ -3,7 +3,7 @@
 import re
 
 from booklet.model.measure import CM_PER_UNIT
-from booklet.model.tree import PerSize
+from booklet.model.tree import Aside, Node, PerSize
 from booklet.rows import messages
 from booklet.rows.repeats import parse_times
 from booklet.rows.stream import Stream
@@ -181,6 +181,29 @@ def read_side(text: str) -> str:
     if not match:
         return ""
     return "RS" if match[1].lower() in ("rs", "right side") else "WS"
+
+
+def _names_end(stream: Stream) -> bool:
+    """Does the clause name the chain or the turn at the end of the last row, and nothing else?"""
+    ahead, words = 1, []
+    while stream.index + ahead < stream.stop and not stream.peek(ahead).is_mark(",", ".", ";", "(", "["):
+        words.append(read_word(stream, ahead).lower())
+        ahead += 1
+    return bool({"ch", "turn", "chain", "turning"} & set(words)) and bool({"last", "final", "end"} & set(words))
+
+
+def take_over_others(stream: Stream) -> list[Node]:
+    """What a repeated row is told with: "working sc over dc and dc over sc", "omitting ch 1 at end of last row"."""
+    mark, first = stream.index, stream.index + int(stream.peek().is_mark(","))
+    stream.index = first
+    is_told = stream.peek().is_word("working") and stream.peek(1).kind == "st" and stream.peek(2).is_word("over", "in")
+    omits = read_word(stream, 0).lower() in ("omitting", "omit") and _names_end(stream)
+    if not omits and (not is_told or stream.peek(3).kind != "st"):
+        stream.index = mark
+        return []
+    while not stream.done and not stream.peek().is_mark(",", ".", ";", "(", "["):
+        stream.take()
+    return [Aside(stream.place(first), stream.words(first, stream.index))]
 
 
 def read_word(stream: Stream, ahead: int) -> str:

@@ -80,6 +80,7 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         return other
     stated_times = times if stream.tokens[first].kind == "num" else None
     stream.take_word("st")  # "2 sc sts"
+    stream.take_word("loosely")
     if stated_times is None and _counts_in_one_place(stream):
         times = stated_times = stream.take().numbers  # "sc 6 in magic ring"
     if layers := parse_layers(stream, stitch, stated_times, first):

@@ -11,17 +11,15 @@ from booklet.model.tree import (
     Aside,
     Even,
     Free,
-    Group,
     Node,
-    Repeat,
     RepeatRows,
     ShapeRows,
-    TakeColour,
     Where,
     Work,
     at_size,
 )
 from booklet.source import Span
+from booklet.working.changed_rows import change_rows
 
 MAX_ROWS = 5_000
 
@@ -133,40 +131,7 @@ def expand_line(
     asked = len(line.label.numbers)
     if len(repeats) > 1 and asked > 1 and asked != len(rows):
         gaps.append(Gap("range-does-not-fit", line.label.span, rows=asked, cycle=len(rows)))
-    return _number(line, recolour_rows(line, rows), last_number), gaps
-
-
-def recolour_rows(line: Row, rows: Sequence[Row]) -> list[Row]:
-    """The repeated rows in the colour that their line names: "With C, rep Row 2, changing to A at end".
-
-    A row that works in several colours keeps them; the change at the end is for the last row alone.
-    """
-    first = next((at for at, step in enumerate(line.steps) if isinstance(step, RepeatRows)), 0)
-    own = [step for step in line.steps[:first] if isinstance(step, TakeColour)]
-    after = [step for step in line.steps[first:] if isinstance(step, TakeColour)]
-    if len(own) > 1 or len(after) > 1 or not (own or after):
-        return list(rows)
-    known: dict[tuple[int, bool], Row] = {}
-    recoloured: list[Row] = []
-    for at, row in enumerate(rows):
-        key = (id(row), at == len(rows) - 1)
-        if key not in known:
-            known[key] = _recolour(row, own, after if key[1] else [])
-        recoloured.append(known[key])
-    return recoloured
-
-
-def _recolour(row: Row, own: Sequence[TakeColour], after: Sequence[TakeColour]) -> Row:
-    taken = [at for at, step in enumerate(row.steps) if isinstance(step, TakeColour)]
-    begins = next((at for at, step in enumerate(row.steps) if isinstance(step, Work | Group | Repeat)), len(row.steps))
-    late = [at for at in taken if isinstance(step := row.steps[at], TakeColour) and step.late]
-    if any(at > begins and at not in late for at in taken):
-        return row
-    dropped = set(late if after else []) | set(taken if own else [])
-    kept = [step for at, step in enumerate(row.steps) if at not in dropped]
-    last = max((at for at, step in enumerate(kept) if isinstance(step, Work | Group | Repeat)), default=len(kept) - 1)
-    kept[last + 1 : last + 1] = [replace(step, late=True) for step in after]
-    return replace(row, steps=(*own, *kept)) if dropped or own or after else row
+    return _number(line, change_rows(line, rows), last_number), gaps
 
 
 def _number(line: Row, rows: Sequence[Row], last_number: int | None) -> list[Instance]:

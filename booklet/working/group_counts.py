@@ -138,13 +138,22 @@ def _grouped(fabric: Fabric, what: What) -> Possible | None:
     if what.kind in SHELLS:
         forms = [form for form in forms if len(form) > 2] or forms
     if what.chains:
-        return _of_size(forms, what.chains)
+        return _of_size([*forms, *_list_in_ring(fabric)], what.chains)
     whole = Counter(forms)
     parts = Counter(run for form in forms for run in _split(form) if len(run) > 1)
     numbers = [*_sums(whole), *_sums(parts)]
     if not numbers:
         return None
     return Possible(tuple(dict.fromkeys(numbers)), shares=what.kind in FLOWERS)
+
+
+def _list_in_ring(fabric: Fabric) -> Iterator[Form]:
+    """The stitches between two runs of chains that go into a ring one by one, as after "ch 3 (counts as dc), 2 dc"."""
+    in_ring = [not stitch.into and stitch.cluster < 0 and stitch.kind != "ch" for stitch in fabric.stitches]
+    made = ((alone, stitch) for alone, stitch in zip(in_ring, fabric.stitches, strict=True) if stitch.top >= 0)
+    for alone, run in groupby(made, key=lambda entry: entry[0]):
+        if alone:
+            yield tuple(stitch.kind for _, stitch in run)
 
 
 def _of_size(forms: Sequence[Form], size: int) -> Possible | None:

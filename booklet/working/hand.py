@@ -90,8 +90,11 @@ class Hand:
     step: Work | Group | None = None  # in hand, not within another
     marks: list[tuple[int, str]] = field(default_factory=list)  # markers put in: behind which loop, and where
     approaches: list[Approach] = field(default_factory=list)
+    slipped: int = 0  # stitches that the slip stitches before the chain at the start have just gone along
     begun_in_loop: bool = False  # the chain at the start is a loop of the round, which is joined in it
     is_counted: bool = False  # the row states a count
+    from_hook: tuple[int, Place] | None = None  # where a first row began, and the number from the hook
+    is_graded: bool = False  # the pattern has several sizes
     skipped_count: bool = False  # the chains skipped in a first row count as a stitch
 
     def colour_here(self, place: Place | None = None) -> str:

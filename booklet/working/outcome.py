@@ -21,7 +21,7 @@ from booklet.model.tree import (
 from booklet.model.work import Fabric
 from booklet.rows.sections import closes_chain
 from booklet.rows.walking import walk_steps
-from booklet.working.beginnings import Opening, first_work, is_ring, split_opening
+from booklet.working.beginnings import Opening, first_placed, first_work, is_ring, split_opening
 from booklet.working.choices import Choices, other_readings
 from booklet.working.counting import check_stated
 from booklet.working.looking import close_last_loop, list_stitches
@@ -131,7 +131,8 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
             chains.append((colour, at_size(step.count, size)))
             if step.counts is not None:  # "ch 3 (counts as dc), 11 dc in 3rd ch from hook"
                 said = [SkippedCount(step.span, step.counts, step.stands_for, step.then)]
-    if chains and any(isinstance(step, Work | Group) and step.where.from_hook for step in rest[:1]):
+    placed = first_placed(rest[:1])
+    if chains and isinstance(placed, Work | Group) and placed.where.from_hook:
         rest = [*_place_said(said, rest, sum(count for _, count in chains), size), *rest]
     works = any(not isinstance(step, TakeColour | Turn | FastenOff) for step in rest)
     if chains and rest and closes_chain(rest[0]):
@@ -172,7 +173,7 @@ def _place_said(said: Sequence[SkippedCount], rest: Sequence[Node], chains: int,
     where the round has none of that size.
     """
     runs = {at_size(step.count, size) for step in walk_steps(rest) if isinstance(step, Chain)}
-    placed = rest[0]
+    placed = first_placed(rest)
     in_last = isinstance(placed, Work | Group) and placed.where.nth == chains
     return [replace(s, then=s.then - 1) if in_last and s.then and s.then not in runs else s for s in said]
 

@@ -186,6 +186,8 @@ class Placer(GroupPlacer):
         ]
         none_due = at_size(where.leave, self.size) > 0 and self.walk.at <= limit
         none_due = none_due and (where.what[0].kind != "st" or self.walk.at == limit)
+        # "To last 0 (2) sc, sc in each rem sc": in the first size nothing is left.
+        none_due = none_due or (self.is_graded and self.first_use is not None and self.walk.at >= self.walk.stop)
         if (not places and not none_due) or missing:  # from the first block straight to the last, none lies between
             self.fail(Problem("no-place", span, what=missing[0] if places else where.what[0]))
         for position in range(self.walk.at, limit):
@@ -290,6 +292,8 @@ class Placer(GroupPlacer):
     def _nth(self, where: Where, span: Span) -> list[Place | None]:
         """The nth chain from the hook at the start of a first row, else the nth place from here."""
         if self.making.loops and self.making.loops[-1].kind == "ch" and where.from_hook and self.making.has_stitches:
+            if self.from_hook and where.nth == self.from_hook[0] > self.making.loops[-1].chains:
+                return [self.from_hook[1]]  # "(3 dc in 5th ch from hook, ch 2) 3 times": that of the chain at the start
             chains = self._close_picot()
             if where.nth > chains:
                 self.note(Problem("short-chain", span, chains, where.nth))
@@ -312,6 +316,7 @@ class Placer(GroupPlacer):
         if not self.making.has_stitches and self.walk.site(place[0]).kind == "ch" and self.walk.at == 0:
             self.walk.at = place[1]
             self.last = place
+            self.from_hook = (where.nth, place) if where.from_hook else None
             return [place]
         return [self._use(place)]
 

@@ -304,7 +304,8 @@ class PartState:
             return kind
         if kind == "row":
             return "row"
-        if not row.label.text and self.below[0] is EMPTY and all(not isinstance(s, Work) for s in row.steps):
+        works = any(isinstance(step, Work) and step.stitch != "sl st" for step in row.steps)
+        if not row.label.text and self.below[0] is EMPTY and not works:
             return "foundation"
         return "round" if self.in_rounds else "row"
 
