@@ -77,7 +77,8 @@ def show_row(
     trees, sizes = manuscript.trees_of(row), manuscript.pattern.size_names
     text = manuscript.rows.get((row.span.start, row.span.end)) or read_row_text(row, manuscript.numbers, made)
     count, style = text.count, manuscript.pattern.style
-    if not count and not text.is_silent:  # a row printed from its tree states what it said
+    told = any(one.stated is not None for rows in made for one in rows)  # among the words: "join — 80 sc."
+    if not count and not told and not text.is_silent:  # a row printed from its tree states what it said
         count = frame_computed(_compute_count(text.body, made), style)
     body, after = (part_numbers(fill_names(words, manuscript.numbers)).strip() for words in (text.body, text.after))
     body = close_before(body, count, style) if count != text.count else body
