@@ -73,13 +73,16 @@ LABELLED = re.compile(
 )
 # "Every alt row: ch 1, sc in each sc": a rule for rows that no other line names.
 RULE = re.compile(
-    rf"^\W*(?:on\s+)?(?:(?:all|every|each)\b[^:.\n]{{0,24}}\b{ROWS}|(?:alternate|alt|other|even|odd|[rw]s)\s+r\w+s):\s*"
+    rf"^\W*(?:{ROWS}\s*\d+\s*,?\s+and\s+|\d+\w*\s+and\s+|on\s+)?"
+    rf"(?:(?:all|every|each|foll\w*)\b[^:.\n]{{0,24}}\b{ROWS}(?:\s+after)?|(?:alternate|alt|other|even|odd|[rw]s)\s+r\w+s):\s*"
     rf"(?:(?:with\s+\w+|turn),?\s+)?(?:ch\b|\d+\s?ch\b|(?:\d+\s+)?{STITCH}\b)",
     re.IGNORECASE,
 )
 COUNTED = re.compile(rf"\b\d+\)?\s*(?:{STITCH})\s*[)\]]?\s*\.?\s*$|[(\[]\s*\d+\s*[)\]]\s*\.?\s*$", re.IGNORECASE)
 ALONE = re.compile(
-    rf"^\s*[(\[]\s*\d+[^()\[\]]*(?:[(\[][\d\s,]+[)\]])?\s*(?:{STITCH})[^()\[\]]*[)\]]\s*\.?\s*$", re.IGNORECASE
+    rf"^\s*(?:[(\[]\s*\d+[^()\[\]]*(?:[(\[][\d\s,]+[)\]])?\s*(?:{STITCH})[^()\[\]]*[)\]]"
+    rf"|[-–—=:]*\s*\d+(?:\s*[(\[][\d\s,]+[)\]])*\s*(?:{STITCH}))\s*\.?\s*$",
+    re.IGNORECASE,
 )
 # Sentences that tell of the work, or leave it to the maker, and are no step of it.
 TELLS = re.compile(

@@ -49,12 +49,7 @@ def draw_pattern(
     size = pick_size(pattern)
     pieces = lay_pieces(pattern, worked, size)
     try:
-        pictures = [*draw_patches(colours, ink), *draw_pieces(pattern, worked, amounts, ink)]
-        pictures.extend(draw_charts(pattern, worked, size, ink))
-        pictures.extend(draw_grids(pattern, worked, size, palette, ink))
-        if pattern.left_handed:
-            pictures.extend(draw_charts(pattern, worked, size, ink, is_mirrored=True))
-            pictures.extend(draw_grids(pattern, worked, size, palette, ink, is_mirrored=True))
+        pictures = [*draw_patches(colours, ink), *draw_work(pattern, worked, amounts, ink)]
         pictures.extend(draw_aids(pattern, ink) if pieces else ())
     except NoFontError as found:
         return (), (*findings, messages.fonts_missing(str(found), pattern.source.whole()))
@@ -96,6 +91,19 @@ def draw_small(
         for picture in others
     ]
     return (*map(trim_picture, pieces), *kept)
+
+
+def draw_work(pattern: Pattern, worked: WorkedPattern, amounts: Amounts, ink: Ink) -> list[Picture]:
+    """The drawings that differ from size to size, in the size that is drawn: schematic, colour plan, charts and
+    grids with their key. Raises NoFontError.
+    """
+    palette = mix_palette(pale_colours(pattern.colours, ink.paleness))
+    size = pick_size(pattern)
+    pictures = draw_pieces(pattern, worked, amounts, ink)
+    for is_mirrored in (False, True) if pattern.left_handed else (False,):
+        pictures.extend(draw_charts(pattern, worked, size, ink, is_mirrored))
+        pictures.extend(draw_grids(pattern, worked, size, palette, ink, is_mirrored))
+    return pictures
 
 
 def shows_together(pieces: Sequence[Lay]) -> bool:

@@ -18,6 +18,15 @@ from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cover, Fact, Section
 
 YOUNG = ("baby", "child")
+WEARERS = {  # whom a size is for, by its name
+    "newborn": "a newborn",
+    "baby": "a baby",
+    "toddler": "a toddler",
+    "child": "a child",
+    "adult": "an adult",
+    "woman": "a woman",
+    "man": "a man",
+}
 GROWN = {"adult", "woman", "man", "grown-up"}  # names of sizes
 MAX_SIZES_IN_LINE = 4
 _FITS = re.compile(r"^(?:to )?fits?\b\s*", re.IGNORECASE)
@@ -153,8 +162,12 @@ def _name_thing(manuscript: BookletInput) -> str:
         article = "an" if pattern.made_for[:1] in "aeiou" else "a"
         words = f"{article} {pattern.made_for}"
     kind = pattern.kind.capitalize()
-    if kind and pattern.made_for in YOUNG and GROWN & {name.casefold() for name in pattern.size_names}:
-        return set_type(f"{kind}, from {pattern.made_for} to adult")
+    names = [name.casefold() for name in manuscript.all_sizes or pattern.size_names]
+    if kind and pattern.made_for in YOUNG and GROWN & set(names):
+        if not manuscript.only_size:
+            return set_type(f"{kind}, from {pattern.made_for} to adult")
+        wearer = WEARERS.get(manuscript.only_size.casefold(), "")
+        return set_type(f"{kind}, for {wearer}" if wearer else kind)
     return set_type(f"{kind}, for {words}" if kind and words else kind or (f"For {words}" if words else ""))
 
 

@@ -42,13 +42,26 @@ class Line:
 class Table:
     """A table whose first column holds row headings. Every line has as many cells as `columns`."""
 
-    caption: str
+    caption: str | Markup
     corner: str
     columns: tuple[str, ...]
     lines: tuple[Line, ...]
     form: str = "figures"  # "figures" (many short numbers), "words", or "list": each line a paragraph
     sizes_in: str = ""  # "columns" or "lines" where each stands for one size, in order, and one can be asked for
     may_close: bool = False  # on a screen it is opened by those who want it
+
+
+@dataclass(frozen=True, slots=True)
+class Showing:
+    """Which sizes a picture is for, as the classes of `size_marks`; all empty where it is for every size.
+
+    A picture that stays although it is of one size alone has a remark for the others, and its table goes.
+    """
+
+    picture: str = ""
+    table: str = ""
+    remark: str = ""
+    size: str = ""  # that the remark names
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +78,8 @@ class Figure:
     told_at: str = ""  # anchor of the section whose table says the same
     is_told_once: bool = False  # where that is too long to print twice
     narrow: "Figure | None" = None  # what a narrow screen shows in its place
+    showing: Showing = Showing()
+    number: int = 0  # among the figures of its section that are shown together
 
     @property
     def width_px(self) -> int:
@@ -95,6 +110,7 @@ class Swatch:
     letter: str
     name: str
     patch: Figure | None
+    only: str = ""  # classes of a symbol that some sizes do not need, see `size_marks`
 
 
 @dataclass(frozen=True, slots=True)
@@ -261,7 +277,6 @@ class BookletView:
     only_size: str = ""  # the one size that is shown of several
     style: Style = PLAIN
     size_names: tuple[str, ...] = ()
-    drawn_size: int = 0  # which of them the drawings are of, from 1; 0 where there is one size
     measure_names: tuple[str, ...] = ()  # of the finished measures
     is_blocked: bool = True  # where its gauges say so, or it has none
     rows_word: str = "row"  # "round" where all of it is worked in rounds

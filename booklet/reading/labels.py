@@ -17,12 +17,12 @@ _NUMBER = r"\d{1,6}"
 _ORDINAL = rf"{_NUMBER}(?:st|nd|rd|th|d)"
 _JOIN = r"\s*(?:,\s*and\b|,|&|\band\b|-|–|—|\bto\b|\bthrough\b|\bthru\b)\s*"
 _ROW = r"(?:rows?|rws?|rnds?|rounds?|rds?|rns?)"
-_SIDES = r"(?:even|odd|RS|WS|right[- ]side|wrong[- ]side|following|foll?|alternate|alt|other)"
-_REST = (
-    rf"(?:\s*,?\s*and\s+(?:(?:all|every)(?:\s+{_SIDES}){{0,3}}(?:\s+{_ROW})?|(?:foll?\w*\s+)?alt(?:ernate)?\s+{_ROW}))"
-)
+_SIDES = r"(?:even|odd|RS|WS|right[- ]side|wrong[- ]side|alternate|alt|other)"
+# "And every row after" is no such label: it would stand for rows that no line counts.
+_EVERY = rf"(?:(?:all|every)(?:\s+foll\w*)?(?:\s+{_SIDES}){{1,2}}(?:[- ]numbered)?|(?:foll\w*\s+)?alt(?:ernate)?)"
+_REST = rf"(?:\s*,?\s*and\s+{_EVERY}(?:\s+{_ROW})?)"
 # "2nd and every alternate row", "next and alt rows": the rows are named once, behind both.
-_BOTH = rf"(?:\s*,?\s*and\s+(?:(?:all|every)(?:\s+{_SIDES}){{1,3}}|(?:foll?\w*\s+)?alt(?:ernate)?)\s+{_ROW})"
+_BOTH = rf"(?:\s*,?\s*and\s+{_EVERY}\s+{_ROW})"
 _FOR_SIZES = r"\s*[,–—-]?\s*(?:for\s+)?(?:sizes?\s+[^:.\n]{1,40}|[^:.,\n(]{1,30}?\s+only)(?=\s*:)"
 _AS_FOLLOWS = r"\s+(?:(?:is|are)\s+)?(?:worked\s+)?as\s+follows(?=\s*:)"
 _IN_COLOUR = r"\s+(?:with|in|using)\s+[A-Z]{1,2}\d?(?=\s*:)"

@@ -46,7 +46,8 @@ MOST_ABOVE = 60  # letters of a line that names what the rows below do: "Shape a
 NEED_WORDS = ("shell", "v-st")  # how many stitches they are is for the pattern to say
 NOT_STITCHES = re.compile(
     r"(?:notes?|tips?|stripes?|materials?|gauge|tension|sizes?|yarn|hooks?|multiple|rows?|rnds?|rounds?|next|finish\w*|colou?rs?|level|"
-    r"abbreviations?|special|pattern|measure\w*|notions?|finished|make|chain|step|part|level|care)\b",
+    r"abbreviations?|special|pattern|measure\w*|notions?|finished|make|chain|step|part|level|care)\b"
+    r"|(?:on\s+)?(?:all|every|each|alternate|even|odd|[rw]s)\b.*\b(?:rows?|rnds?|rounds?)\b",
     re.IGNORECASE,
 )
 
