@@ -25,47 +25,18 @@ from booklet.reading.labels import (
     tells_pattern,
 )
 from booklet.reading.text_pictures import holds_pictures_only, number_pictures, set_pictures_apart, take_pictures_out
+from booklet.reading.titles import SPECIAL, find_title, is_notes, is_title
 from booklet.source import SourceFile, Span
 
 FRONT = "---"
 
 _HEADING = re.compile(r" {0,3}(#{1,6})[ \t]+(.*?)[ \t]*#*[ \t]*$")
 _UNDERLINE = re.compile(r" {0,3}(=+|-{3,})[ \t]*$")
-_BOLD = re.compile(r" {0,3}(\*\*|__)(?P<words>[A-Z][^*_:]{1,60}?):?\1:?[ \t]*$")
 BOLD_LEVEL = 3
-_CAPITALS = re.compile(r" {0,3}(?P<words>[A-Z][A-Z'’ &-]{2,30}(?:\s*\((?:MAKE|make|Make) \d{1,2}\))?):?[ \t]*$")
 _BULLET = re.compile(r"\s*(?:[-*+]|\d{1,3}[.)])[ \t]+(?:\[[ xX]\][ \t]+)?")
 _FENCE = re.compile(r" {0,3}(```+|~~~+)")
 _ASIDE = re.compile(r"\s*>")
 _TABLE = re.compile(r"\s*\|")
-# A heading of notes is made of these words and little else: "Notes", "Yarn and hook", "Before you begin".
-# "Colour block" or "Joining round" are pieces.
-# fmt: off
-_NOTE_WORDS = frozenset(
-    {
-        "note", "notes", "material", "materials", "need", "yarn", "yarns", "hook", "hooks", "notion",
-        "notions", "supplies", "tools", "abbreviation", "abbreviations", "key", "terms", "terminology",
-        "glossary", "stitch", "stitches", "technique", "techniques", "guide", "finishing", "assembly",
-        "making-up", "blocking", "care", "washing", "gauge", "tension", "swatch", "size", "sizes",
-        "sizing", "measurement", "measurements", "level", "skill", "skills", "about", "introduction",
-        "begin", "start", "safety", "warning", "warnings", "licence", "license", "copyright",
-        "colours", "colors", "colourways", "colorways", "construction", "schematic", "schematics",
-        "chart", "charts", "photo", "photos", "photographs", "tip", "tips", "errata", "contact",
-    }
-)
-_FILLERS = frozenset(
-    {
-        "the", "a", "an", "and", "or", "of", "for", "to", "on", "in", "you", "your", "will", "what",
-        "before", "us", "uk", "crochet", "special", "pattern", "patterns", "basic", "general", "used",
-        "list", "finished", "approximate", "project", "designer's", "designers", "important", "useful",
-        "additional", "up", "making", "instructions", "information", "size",
-    }
-)
-# fmt: on
-_SPECIAL = re.compile(
-    r"\b(?:special|pattern|basic) (?:stitch(?:es)?|techniques?)|\bstitch(?:es)? (?:guide|used|glossary)|\bstitch key",
-    re.IGNORECASE,
-)
 _COUNT_WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _COUNT_WORDS |= {"seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12}
 _COUNT = rf"(\d{{1,3}}|{'|'.join(_COUNT_WORDS)})"
@@ -171,12 +142,8 @@ def _sort_lines(file: SourceFile, body: int) -> Iterator[_Line]:
             words = (start + heading.start(2), start + heading.end(2))
             yield (before := _Line("heading", start, end, len(heading.group(1)), words))
             continue
-        elif (
-            (bold := _BOLD.match(line) or _CAPITALS.match(line))
-            and (before is None or before.kind == "blank")
-            and _is_title(bold["words"])
-        ):
-            words = (start + bold.start("words"), start + bold.end("words"))
+        elif (before is None or before.kind == "blank") and (title := find_title(line)):
+            words = (start + title[0], start + title[1])
             yield (before := _Line("heading", start, end, BOLD_LEVEL, words))
             continue
         elif holds_pictures_only(line):
@@ -186,22 +153,21 @@ def _sort_lines(file: SourceFile, body: int) -> Iterator[_Line]:
         elif before is not None and (level := _find_underlined(file, before, line)):
             before.kind, before.level, before.words = "heading", level, (before.start, before.end)
             kind = "quiet"
-        elif (named := name_before_chain(line)) and _is_title(line[:named]):
-            yield _Line("heading", start, start + named, BOLD_LEVEL, (start, start + named))
-            start += named + 1
-        elif told := tells_pattern(line):
-            yield _Line("text", start, start + told)
-            start += told + 1
+        elif ahead := _find_ahead(line, start):
+            yield ahead
+            start = ahead.end + 1
         this = _Line(kind, start, end)
         yield this
         before = this
 
 
-def _is_title(words: str) -> bool:
-    """Is a line in bold letters a title, "Ear (make 2)", and neither a row nor what the rows below are for?"""
-    is_row = find_label(words) or find_label(f"{words}:") or is_flow(words)
-    is_other = _is_notes(words) or _SPECIAL.search(words)
-    return not is_row and not is_other and re.search(r"\bsizes?\b|\bonly\b|[.!?]$", words, re.IGNORECASE) is None
+def _find_ahead(line: str, start: int) -> _Line | None:
+    """What stands before an instruction as if on a line of its own: a name of a piece, a sentence on the pattern."""
+    named = name_before_chain(line)
+    if named and is_title(line[:named]):
+        return _Line("heading", start, start + named, BOLD_LEVEL, (start, start + named))
+    told = tells_pattern(line)
+    return _Line("text", start, start + told) if told else None
 
 
 def _find_underlined(file: SourceFile, before: _Line, line: str) -> int:
@@ -243,22 +209,14 @@ def _build_part(
         return Part("", 2, tuple(blocks), blocks[0].span.to(blocks[-1].span)), [], findings
     words = Span(file, *heading.words)
     title, make, findings = read_heading(words)
-    blocks, told = _build_blocks(file, lines[1:], in_notes=_is_notes(title))
+    blocks, told = _build_blocks(file, lines[1:], in_notes=is_notes(title))
     findings += told
     defined: list[SpecialStitch] = []
-    if _SPECIAL.search(title):
+    if SPECIAL.search(title):
         blocks, defined = _take_definitions(blocks)
         if not blocks:
             return None, defined, findings
     return Part(title, heading.level, tuple(blocks), words, make), defined, findings
-
-
-def _is_notes(title: str) -> bool:
-    words = re.findall(r"[a-z'’-]+", title.lower())
-    making_up = "making up" in " ".join(words)
-    return (making_up or any(word in _NOTE_WORDS for word in words)) and all(
-        word in _NOTE_WORDS or word in _FILLERS for word in words
-    )
 
 
 def read_heading(words: Span) -> tuple[str, int, list[Finding]]:
