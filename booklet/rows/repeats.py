@@ -90,8 +90,8 @@ def parse_times(stream: Stream) -> HowOften | None:
             return HowOften("times", stream.take().numbers)
         stream.index = mark
         return None
-    if total := _take_total(stream):
-        return total
+    if in_all := _take_total(stream):
+        return in_all
     if token.kind == "num" and stream.peek(1).is_word("more"):
         count = stream.take().numbers
         stream.take()
