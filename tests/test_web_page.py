@@ -71,7 +71,7 @@ def test_one_size_alone(hat: Any) -> None:
     assert hat.locator("#piece-2-row-2 input:visible").count() == 7  # the eighth round is the one before
     assert read_text(hat, "#news") == "Only the numbers of size Child are shown."
     assert hat.get_by_role("button", name="Child", exact=True).get_attribute("aria-pressed") == "true"
-    assert hat.locator(".alone:visible").all_inner_texts() == [
+    assert hat.locator("p.alone:visible").all_inner_texts() == [
         "Shown with the numbers of size Child only",
         "Size Child only",
     ]
@@ -84,6 +84,20 @@ def test_one_size_alone(hat: Any) -> None:
     hat.get_by_role("button", name="All sizes", exact=True).click()
     assert hat.locator("#piece-1 .row:visible").count() == 9
     assert read_text(hat, rib).endswith("(20 (24, 28, 32, 36) FPhdc, 20 (24, 28, 32, 36) BPhdc)")
+
+
+@pytest.mark.of_book(HAT)
+def test_drawings_are_those_of_the_size_chosen(hat: Any) -> None:
+    """The crown grows by 8 stitches a round to 48 sts (Baby), 56 (Child, which is drawn) and 72 (Large)."""
+    for size, rounds in (("Baby", 6), ("Child", 7), ("Large", 9)):
+        hat.get_by_role("button", name=size, exact=True).click()
+        shown = hat.locator("#charts .figure-block:visible")
+        assert shown.count() == 2
+        assert shown.nth(0).locator("tbody tr").count() == rounds
+        assert hat.locator("#plan .figure-block:visible").count() == 1
+        assert hat.locator("#schematic .figure-block:visible").count() == 1
+    hat.get_by_role("button", name="All sizes", exact=True).click()
+    assert hat.locator("#charts figcaption:visible").nth(0).inner_text().startswith("Hat in size Child.")
 
 
 @pytest.mark.of_book(HAT)
@@ -141,7 +155,10 @@ def test_repeats_are_counted_up_to_what_the_row_says(hat: Any) -> None:
     for _ in range(8):
         counter.get_by_label("One repeat more").click()
     assert counter.locator("output").inner_text() == "8 of 8"
-    counter.get_by_label("One repeat less").click()
+    counter.get_by_label("One repeat more").click()  # the next repeat of as many
+    assert counter.locator("output").inner_text() == "1 of 8"
+    for _ in range(6):
+        counter.get_by_label("One repeat more").click()
     hat.reload()
     assert counter.locator("output").inner_text() == "7 of 8"
     counter.get_by_label("Clear the count").click()

@@ -4,8 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.model.amounts import Measure
-from booklet.model.measure import Length
-from booklet.model.pattern import Pattern, SizedNumber, SizedPattern
+from booklet.model.measure import CM_PER_INCH, Length
+from booklet.model.pattern import SizedNumber, SizedPattern
 from booklet.sizing.tables import list_borrowed, list_unused
 
 HAIR = 1e-6
@@ -49,18 +49,19 @@ def _take(sized: SizedPattern, name: str) -> OwnMeasure:
     made = next(_list_made(sized, name, given), None)
     if made is not None:
         given = [Length(cm, "cm") for cm in made]
-    pairs = [_pair(length, pattern) for length in given]
+    is_body = name.casefold().startswith(("to fit", "fits"))
+    pairs = [_pair(length, CM_PER_INCH if is_body else pattern.cm_per_inch) for length in given]
     cm, inches = (tuple(pair[unit] for pair in pairs) for unit in (0, 1))
-    return OwnMeasure(name, cm, inches, name.casefold().startswith(("to fit", "fits")))
+    return OwnMeasure(name, cm, inches, is_body)
 
 
-def _pair(length: Length | None, pattern: Pattern) -> tuple[float | None, float | None]:
-    """Centimetres and inches, the author's own figure in its unit."""
+def _pair(length: Length | None, cm_per_inch: float) -> tuple[float | None, float | None]:
+    """Centimetres and inches, the author's own figure in its unit; no gauge is in what a tape says of a body."""
     if length is None:
         return None, None
     if length.unit == "in":
-        return length.amount * pattern.cm_per_inch, length.amount
-    return length.cm, length.cm / pattern.cm_per_inch
+        return length.amount * cm_per_inch, length.amount
+    return length.cm, length.cm / cm_per_inch
 
 
 def _list_made(sized: SizedPattern, name: str, given: list[Length | None]) -> Iterator[list[float]]:

@@ -17,6 +17,11 @@ from booklet.rows.taken_over import ROWS_OF
 
 STITCH = r"(?:sc|hdc|htr|dc|tr|dtr|sl\s?st|ss|sts?|stitch(?:es)?)"
 ROWS = r"(?:rows?|rnds?|rounds?)"
+# "Cont in this way until 8 sc rem."
+TO_COUNT = (
+    r"(?:cont(?:inue|\.)?|rep(?:eat)?|work|keep)\b[^.:;]{0,60}?\b(?:until|till?|to)\s+(?:(?:there\s+are|only)\s+)?\d+"
+    rf"(?:\s*[(\[][\d\s,:;]{{1,60}}[)\]])?\s+{STITCH}\s+(?:rem(?:ain(?:s|ing)?)?|are\s+left|left)\b"
+)
 BEGINS = re.compile(
     rf"^\s*(?:\*\*|__)?(?:[A-Z][\w ]{{0,30}}:\s*(?:\*\*|__)?\s*)?(?:(?:then|now|next|and),?\s+)?(?:"
     rf"(?:work|continue|cont\.?|keep)\b[^.:;]{{0,40}}?\d[^.:;]{{0,30}}?\b{ROWS}\b"
@@ -24,6 +29,7 @@ BEGINS = re.compile(
     rf"|\d+\s+{STITCH}\b.{{0,40}}\b(?:in|across|around)\b"
     rf"|{STITCH}\s+(?:in|around|across|over|to)\b.{{0,60}}\d"
     rf"|(?:inc|dec)(?:rease)?\s+\d+\s+{STITCH}\b"
+    rf"|{TO_COUNT}"
     rf"|(?:complete|finish)\b[^.:;]{{0,40}}\bto\s+match\b)",
     re.IGNORECASE,
 )
@@ -45,17 +51,38 @@ EDGE_ROW = re.compile(
     rf"^\s*(?:\*\*|__)?{EDGES}:\s*(?:\*\*|__)?\s*(?:ch\s+\d|join\b[^.:;]*,\s*ch\s+\d|{STITCH}\s)[^.]*\b{STITCH}\b",
     re.IGNORECASE,
 )
+# A small piece told in one line: "Ties (make 2): Ch 50, sl st in 2nd ch from hook …", "**Cord.** With A, ch 120".
+LEAF = re.compile(r"^\s*[A-Z][\w' -]{0,30}?:\s*ch\s+\d[^:\n]*\bfasten\s+off\b", re.IGNORECASE)
+PIECE = re.compile(
+    r"^\s*(?P<bold>\*\*|__)?[A-Z][\w' -]{0,30}?(?:\s*\([^()\n]{1,30}\))?\s*"
+    r"(?::\s*(?:\*\*|__)?|(?(bold)\.?(?:\*\*|__)|(?!)))\s*(?:(?:with|using)\s[^.:;\n]{1,60}?,\s*)?"
+    rf"(?:ch\s+\d{{2,}}|join\b[^.:;\n]{{0,60}},\s*(?:work\s+)?(?:ch\s+\d|\d+\s+{STITCH})|work\s+\d+\s+{STITCH})\b",
+    re.IGNORECASE,
+)
+MADE = re.compile(r"^[^:\n]{1,40}\((?:make|work)\s+\d+\)\s*:\s*(?:ch|with|using|join|\d)\b", re.IGNORECASE)
 # A later sentence of a line: "Rows 2-3 form pattern. Continue in pattern for 10 rows more."
 GOES_ON = re.compile(
-    rf"(?:then\s+)?(?:cont(?:inue|\.)?|rep(?:eat)?)\b[^.:;]{{0,40}}?\d[^.:;]{{0,30}}?\b{ROWS}\b", re.IGNORECASE
+    rf"(?:then\s+)?(?:(?:cont(?:inue|\.)?|rep(?:eat)?|work)\b[^.:;]{{0,40}}?\d[^.:;]{{0,30}}?\b{ROWS}\b|{TO_COUNT}"
+    r"|(?:rep(?:eat)?|work)\s+(?:them|these)\b[^.:;]{0,20}?(?:\d|\b(?:once|twice|\w+\s+(?:more\s+)?times)\b))",
+    re.IGNORECASE,
 )
+SENTENCE_END, CLAUSE_END = re.compile(r"(?<=[a-z0-9)\]])\.\s"), re.compile(r"(?<=[a-z0-9)\]])[.;]\s")
 WORKS = re.compile(rf"\b(?:{STITCH}|inc|dec)\b[^.]{{0,80}}?\b(?:in|into|across|around|each|to)\b", re.IGNORECASE)
 LABELLED = re.compile(
     r"^\W*[^:.\n]{0,24}\b(?:rows?|rnds?|rounds?|sizes?)\b[^:.\n]{0,24}[:.—-]|^\s*\d+\s*[).]", re.IGNORECASE
 )
+# "Every alt row: ch 1, sc in each sc": a rule for rows that no other line names.
+RULE = re.compile(
+    rf"^\W*(?:{ROWS}\s*\d+\s*,?\s+and\s+|\d+\w*\s+and\s+|on\s+)?"
+    rf"(?:(?:all|every|each|foll\w*)\b[^:.\n]{{0,24}}\b{ROWS}(?:\s+after)?|(?:alternate|alt|other|even|odd|[rw]s)\s+r\w+s):\s*"
+    rf"(?:(?:with\s+\w+|turn),?\s+)?(?:ch\b|\d+\s?ch\b|(?:\d+\s+)?{STITCH}\b)",
+    re.IGNORECASE,
+)
 COUNTED = re.compile(rf"\b\d+\)?\s*(?:{STITCH})\s*[)\]]?\s*\.?\s*$|[(\[]\s*\d+\s*[)\]]\s*\.?\s*$", re.IGNORECASE)
 ALONE = re.compile(
-    rf"^\s*[(\[]\s*\d+[^()\[\]]*(?:[(\[][\d\s,]+[)\]])?\s*(?:{STITCH})[^()\[\]]*[)\]]\s*\.?\s*$", re.IGNORECASE
+    rf"^\s*(?:[(\[]\s*\d+[^()\[\]]*(?:[(\[][\d\s,]+[)\]])?\s*(?:{STITCH})[^()\[\]]*[)\]]"
+    rf"|[-–—=:]*\s*\d+(?:\s*[(\[][\d\s,]+[)\]])*\s*(?:{STITCH}))\s*\.?\s*$",
+    re.IGNORECASE,
 )
 # Sentences that tell of the work, or leave it to the maker, and are no step of it.
 TELLS = re.compile(
@@ -79,8 +106,9 @@ def check_prose(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Findin
         for row in part.rows
         if row.unread or any(isinstance(step, RepeatRows | ShapeRows) for step in row.steps)
     }
+    defined = {definition.span.start for definition in parsed.definitions}
     for part in parsed.sized.pattern.parts:
-        yield from _check_part(part, done | told)
+        yield from _check_part(part, done | told | defined)
 
 
 def _check_part(part: Part, known: Set[int]) -> Iterator[Finding]:
@@ -94,20 +122,28 @@ def _check_part(part: Part, known: Set[int]) -> Iterator[Finding]:
         elif begun:
             start = 0
             for line in block.text.split("\n"):
-                if _instructs(line):
-                    yield messages.instruction_unread(block.span.sub(start, start + len(line.rstrip())))
+                span = block.span.sub(start, start + len(line.rstrip()))
+                if known.isdisjoint(range(span.start, span.end)) and _instructs(line):
+                    yield messages.instruction_unread(span)
                 start += len(line) + 1
 
 
 def _instructs(line: str) -> bool:
     """Does a line begin like an instruction, or has it the label or the count of one beside its stitches?"""
-    sentence, *others = re.split(r"(?<=[a-z0-9)\]])\.\s", line)
+    sentence = re.split(SENTENCE_END, line)[0]
+    others = re.split(CLAUSE_END, line)[1:]
     if any(GOES_ON.match(other) and not TELLS.search(other) for other in others):
         return True
-    if EDGE_ROW.match(sentence) and not MAYBE.search(sentence):
+    is_work = EDGE_ROW.match(sentence) or RULE.match(sentence) or _names_piece(line)
+    if is_work and not MAYBE.search(sentence):
         return True
     if line.lstrip().startswith((">", "|")) or TELLS.search(sentence):
         return False
     if BEGINS.match(sentence) or PLAIN.match(sentence) or ALONE.match(line):
         return True
     return WORKS.search(line) is not None and (LABELLED.match(line) is not None or COUNTED.search(line) is not None)
+
+
+def _names_piece(line: str) -> bool:
+    """Is it a small piece, told in one line behind its name?"""
+    return any(form.match(line) for form in (PIECE, MADE, LEAF))

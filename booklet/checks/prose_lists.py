@@ -32,7 +32,7 @@ def check_prose_lists(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[
 
 def _list_texts(pattern: Pattern) -> Iterator[tuple[str, int]]:
     """The author's sentences, each with the place in the source from which on it is to be looked for."""
-    for text in (pattern.summary, pattern.construction, pattern.care, *pattern.notions):
+    for text in (pattern.summary, pattern.summary_of_one_size, pattern.construction, pattern.care, *pattern.notions):
         yield text, 0
     for stitch in pattern.special_stitches:
         yield stitch.text, stitch.span.start

@@ -7,12 +7,13 @@ from booklet.checks.chain_parts import check_chain_parts
 from booklet.checks.chains import check_joins, check_no_chains, check_opening_chains
 from booklet.checks.colours import check_colours
 from booklet.checks.edges import check_folds, check_seams
-from booklet.checks.groups import check_groups
+from booklet.checks.groups import check_begun_groups, check_groups
 from booklet.checks.likeness import check_likeness
 from booklet.checks.multiples import check_multiples
 from booklet.checks.other_pieces import check_other_pieces
 from booklet.checks.prose import check_prose
 from booklet.checks.prose_lists import check_prose_lists
+from booklet.checks.ranges import check_ranges
 from booklet.checks.shapes import check_mirrors, check_sides
 from booklet.checks.units import check_units
 from booklet.findings import Finding
@@ -85,11 +86,13 @@ CHECKS: tuple[Check, ...] = (
     check_chain_parts,
     check_multiples,
     check_prose_lists,
+    check_ranges,
     check_sides,
     check_mirrors,
     check_seams,
     check_folds,
     check_groups,
+    check_begun_groups,
     check_other_pieces,
     check_grading,
     check_units,

@@ -25,7 +25,7 @@ from booklet.drawings.strands import Stamp, Strand, colour_stamp, paint_stamp, t
 from booklet.drawings.words import describe_fabric
 
 DPI = 220  # as for a photograph: yarn has no sharp edges
-WHOLE_STITCH_MM = 0.5  # a piece whose stitches come out this wide is shown whole
+WHOLE_STITCH_MM = 0.4  # a piece whose stitches come out this wide is shown whole
 CROP_STITCH_MM = 1.7  # else its stitches are shown about this wide
 FILL = 0.88  # share of the picture that a whole piece takes
 LARGEST_STITCH_MM = 10.0  # larger than life beyond that, and like rope

@@ -24,7 +24,8 @@ from booklet.model.pattern import Pattern, SizedPattern
 from booklet.model.work import WorkedPattern
 from booklet.reading.text_pictures import list_text_images
 
-COVER_MM = (160.0, 200.0)
+COVER_MM = (160.0, 200.0)  # a photograph
+FABRIC_MM = (170.0, 160.0)  # what the words of a cover leave free, since the whole of it is to be seen there
 HALF_MM = 113.7  # the width of a page of half the size
 HALF_TALL_MM = 225.0  # a taller drawing is printed with letters that nobody can read
 HALF_LETTERS = 1.36  # what is printed at 0.7 of its size then has letters of its size
@@ -48,12 +49,7 @@ def draw_pattern(
     size = pick_size(pattern)
     pieces = lay_pieces(pattern, worked, size)
     try:
-        pictures = [*draw_patches(colours, ink), *draw_pieces(pattern, worked, amounts, ink)]
-        pictures.extend(draw_charts(pattern, worked, size, ink))
-        pictures.extend(draw_grids(pattern, worked, size, palette, ink))
-        if pattern.left_handed:
-            pictures.extend(draw_charts(pattern, worked, size, ink, is_mirrored=True))
-            pictures.extend(draw_grids(pattern, worked, size, palette, ink, is_mirrored=True))
+        pictures = [*draw_patches(colours, ink), *draw_work(pattern, worked, amounts, ink)]
         pictures.extend(draw_aids(pattern, ink) if pieces else ())
     except NoFontError as found:
         return (), (*findings, messages.fonts_missing(str(found), pattern.source.whole()))
@@ -63,7 +59,7 @@ def draw_pattern(
         title = pattern.title if len(bodies) == 1 else f"{pattern.title}: {largest.title}"
         has_plan = any(picture.name == "colour-plan" for picture in pictures)
         if not (has_plan and shows_together(bodies)):
-            pictures.append(draw_fabric(largest, title, palette, ink, *COVER_MM))
+            pictures.append(draw_fabric(largest, title, palette, ink, *FABRIC_MM))
     return (*pictures, *photos), findings
 
 
@@ -95,6 +91,19 @@ def draw_small(
         for picture in others
     ]
     return (*map(trim_picture, pieces), *kept)
+
+
+def draw_work(pattern: Pattern, worked: WorkedPattern, amounts: Amounts, ink: Ink) -> list[Picture]:
+    """The drawings that differ from size to size, in the size that is drawn: schematic, colour plan, charts and
+    grids with their key. Raises NoFontError.
+    """
+    palette = mix_palette(pale_colours(pattern.colours, ink.paleness))
+    size = pick_size(pattern)
+    pictures = draw_pieces(pattern, worked, amounts, ink)
+    for is_mirrored in (False, True) if pattern.left_handed else (False,):
+        pictures.extend(draw_charts(pattern, worked, size, ink, is_mirrored))
+        pictures.extend(draw_grids(pattern, worked, size, palette, ink, is_mirrored))
+    return pictures
 
 
 def shows_together(pieces: Sequence[Lay]) -> bool:

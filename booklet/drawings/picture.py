@@ -3,6 +3,10 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+OWN = "own"  # shown while no size is chosen, or one of its own
+WAITS = "waits"  # shown only while one of its own sizes is chosen
+STAYS = "stays"  # always shown, since the other sizes have no picture
+
 
 @dataclass(frozen=True, slots=True)
 class Picture:
@@ -22,6 +26,8 @@ class Picture:
     table: tuple[tuple[str, ...], ...] = ()
     media_type: str = "image/png"
     narrow: "Picture | None" = None  # the same for a screen on which this one would be too small to read
+    sizes: tuple[int, ...] = ()  # the sizes that it is right for, where it differs from size to size
+    showing: str = ""  # where one of `sizes` is chosen: OWN, WAITS or STAYS
 
     @property
     def file_name(self) -> str:

@@ -15,6 +15,7 @@ PAPER_DPI = 300
 LEAST_PIXELS, MOST_PIXELS = 800, 1200  # the width of the matter of usual pages, and of those twice as fine
 QUALITIES = (82, 75, 68, 60)
 FEW_COLOURS = 64
+FEW_GREYS = 16  # of a drawing in grey: half a byte a pixel
 
 
 def shrink_picture(picture: Picture) -> Picture:
@@ -30,9 +31,16 @@ def shrink_picture(picture: Picture) -> Picture:
         found.append(_write_photo(image, STEP_PIXELS if picture.name.startswith("step-") else PHOTO_PIXELS))
     else:
         image = _narrow(image, MAX_DRAWING_PIXELS)
-        found += [_write_jpeg(image, QUALITIES[0]), _write_png(image)]
+        found += [_write_jpeg(image, QUALITIES[0]), _write_png(image, FEW_GREYS if image.mode == "L" else FEW_COLOURS)]
     data, media_type = min(found, key=lambda file: len(file[0]))
     return replace(picture, png=data, media_type=media_type)
+
+
+def fit_screens(picture: Picture, small: Picture | None) -> Picture:
+    """The picture for usual screens; with the `small` one for narrow screens where it would be too small there."""
+    if small is None or picture.width_mm <= small.width_mm:
+        return shrink_picture(picture)
+    return replace(shrink_picture(picture), narrow=shrink_picture(replace(small, name=f"{picture.name}-narrow")))
 
 
 def widen_picture(picture: Picture) -> Picture:
@@ -102,8 +110,8 @@ def _write_jpeg(image: Image.Image, quality: int) -> tuple[bytes, str]:
     return file.getvalue(), "image/jpeg"
 
 
-def _write_png(image: Image.Image) -> tuple[bytes, str]:
+def _write_png(image: Image.Image, colours: int = FEW_COLOURS) -> tuple[bytes, str]:
     """With a palette: drawings have few colours, and shades between them on their edges only."""
     file = BytesIO()
-    image.convert("RGB").quantize(FEW_COLOURS, dither=Image.Dither.NONE).save(file, "PNG", optimize=True)
+    image.convert("RGB").quantize(colours, dither=Image.Dither.NONE).save(file, "PNG", optimize=True)
     return file.getvalue(), "image/png"

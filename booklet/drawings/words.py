@@ -69,7 +69,7 @@ def describe_schematic(
     told = []
     for piece in pieces[:PIECES_IN_WORDS]:
         crowned = piece.title in crowns
-        figures = [f"{m.key} {m.name} {write_measure(m, size)}" for m in measures_of(piece, measures, crowns)]
+        figures = [f"letter {m.key}, {m.name} {write_measure(m, size)}" for m in measures_of(piece, measures, crowns)]
         head = f"{piece.title}: " if piece.title and len(pieces) > 1 else ""
         shape = name_shape(piece, crowned) + _direction(piece, crowned)
         told.append(f"{head}{shape}; {', '.join(figures)}{_panels(piece, palette)}.")

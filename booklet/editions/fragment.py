@@ -6,7 +6,7 @@ from dataclasses import replace
 from booklet.drawings.picture import Picture
 from booklet.drawings.screen import count_pixels
 from booklet.editions.commission import Commission, Made
-from booklet.editions.pictures import choose_pictures, name_picture
+from booklet.editions.pictures import choose_pictures, is_symbol, name_picture
 from booklet.findings import Finding
 from booklet.output.files import make_safe
 from booklet.pages.edition import BOOK_EDITION, FRAGMENT_EDITION, Edition
@@ -14,6 +14,8 @@ from booklet.pages.fragment import clean_fragment
 from booklet.pages.house_marks import mark_fragment
 from booklet.pages.illustrations import picture_address
 from booklet.pages.render import render_booklet
+
+SYMBOL_HEIGHT = 44  # pixels
 
 
 def write_fragment(commission: Commission) -> Made:
@@ -34,5 +36,11 @@ def render_fragment(
     addresses = {picture_address(picture): names[picture.name] for picture in pictures}
     page, findings = render_booklet(manuscript, edition, commission.theme, addresses)
     prefix = f"{make_safe(commission.pattern.slug, 'pattern').lower()}-"
-    pixels = {names[picture.name]: count_pixels(picture) for picture in pictures}
+    pixels = {names[picture.name]: _size_on_page(picture) for picture in pictures}
     return clean_fragment(mark_fragment(page.html, commission.pattern.style), prefix, pixels), findings
+
+
+def _size_on_page(picture: Picture) -> tuple[int, int]:
+    """Width and height as the page states them: its pixels, and a symbol as high as two lines of words."""
+    width, height = count_pixels(picture)
+    return (width * SYMBOL_HEIGHT // height, SYMBOL_HEIGHT) if is_symbol(picture) else (width, height)

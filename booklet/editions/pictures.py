@@ -15,7 +15,7 @@ MAX_NAMED = 3  # sizes that a card names one by one
 
 
 def write_pictures(commission: Commission) -> Made:
-    """Every picture of the booklet 800 to 1200 pixels wide, and both cards."""
+    """Every picture of the booklet 800 to 1200 pixels wide, symbols of the key as they are, and both cards."""
     files = {name_picture(commission, picture): picture.png for picture in choose_pictures(commission)}
     try:
         cards = draw_commission_cards(commission)
@@ -27,7 +27,13 @@ def write_pictures(commission: Commission) -> Made:
 def choose_pictures(commission: Commission) -> list[Picture]:
     """The pictures that a page shows, each as a file of its own."""
     pictures = commission.manuscript.pictures
-    return [widen_picture(picture) for picture in pictures if picture.name.partition("-")[0] not in SMALL]
+    chosen = [picture for picture in pictures if picture.name.partition("-")[0] not in SMALL]
+    return [picture if is_symbol(picture) else widen_picture(picture) for picture in chosen]
+
+
+def is_symbol(picture: Picture) -> bool:
+    """Whether it stands in a line of the key to the symbols, and stays as small as that."""
+    return picture.name.startswith("symbol-")
 
 
 def name_picture(commission: Commission, picture: Picture) -> str:

@@ -20,6 +20,7 @@ MOST_CLOSER = 3  # tries of a setting without a fault on fewer pages
 SMALLER_STILL = 0.88  # of that height, where it does not stand there yet
 FEWER_COLUMNS = (5, 3, 0)  # of a table, where one reaches over the margin; 0 is any number
 LINE_DRAWINGS = ("schematic", "chart", "measuring")
+PAGES_A_SHEET = 4  # folded once
 MOST_TRIES = 16  # of laying one edition
 FITS = (
     (1.0, 1.0),
@@ -103,7 +104,7 @@ def set_pages(
             fewer, narrower = narrower[0], narrower[1:]
             waiting = [replace(each, most_columns=fewer) for each in (trial, *waiting)]
             continue
-        score = (count_faults(laid.pages), len(laid.pages), _count_loose(laid.pages))
+        score = (count_faults(laid.pages), _count_paper(laid.pages, edition), _count_loose(laid.pages))
         if best is None or (score < best[0] and laid.document is not None):
             best = (score, laid, findings)
         if laid.document is None:
@@ -115,7 +116,7 @@ def set_pages(
         bounds = (LOOSE_FILL, LEAST_CLEAR) if is_sound else (LEAST_FILL, LEAST_PICTURE)
         smaller = _draw_up(trial, laid.pages, *bounds, heights)
         if is_sound:
-            waiting.clear()
+            waiting = waiting if _wastes_a_sheet(best[1].pages, edition) else []
             closer += 1
         waiting[:0] = [smaller] if smaller is not None else []
         if not waiting or closer > MOST_CLOSER:
@@ -140,6 +141,15 @@ def _lay(commission: Commission, edition: Edition, most_pages: int) -> tuple[Lai
 def count_faults(pages: Sequence[PageFill]) -> int:
     """Pages before the last that are less than a third full, or end with what belongs to the next."""
     return sum((page.share < LEAST_FILL) + page.is_open_ended for page in pages[:-1])
+
+
+def _count_paper(pages: Sequence[PageFill], edition: Edition) -> int:
+    """Pages; of a booklet that is folded those of its sheets, empty ones at its end included."""
+    return -(-len(pages) // PAGES_A_SHEET) * PAGES_A_SHEET if edition.name == "folded" else len(pages)
+
+
+def _wastes_a_sheet(pages: Sequence[PageFill], edition: Edition) -> bool:
+    return edition.name == "folded" and len(pages) % PAGES_A_SHEET == 1
 
 
 def _count_loose(pages: Sequence[PageFill]) -> int:

@@ -250,6 +250,7 @@ class Pattern:
     title: str
     parts: tuple[Part, ...]
     summary: str = ""
+    summary_of_one_size: str = ""  # where a size is printed alone; empty where it is the same
     designer: str = ""
     made_for: str = "adult"  # who uses it: a key of terms/cautions.yaml
     kind: str = ""  # what it is: blanket, hat, toy, ...

@@ -40,7 +40,8 @@ class Where:
     same      the place the stitch before went into
     made      the stitch of this row that was worked last
     gap       between two stitches: `count` of them are passed to reach it, or (0,) where it is right here, or
-              up to the end of the next group (`what` "group"); with `leave` (1,) each such place
+              up to the end of the next group (`what` "group"), or the next one on from the last (`what` "sp");
+              with `leave` (1,) each such place
     skipped   the next of the places that this row has skipped
     center    the stitch in the middle: of the next group, or else of the row below
     group     the middle, or the `nth`, of the next group of stitches made in one place
@@ -48,7 +49,7 @@ class Where:
     top       the top of the turning chain (or its `nth` chain)
     ring      the ring
     join      the place where the round was joined
-    unworked  every stitch that the rows below left unworked at this end
+    unworked  every stitch that the rows below left unworked at this end, or with `leave` (1,) `count` of them
     until     one place after the other, until the row holds `count` stitches
     begun     the place that the row began in
     along     `count` places at even distances along an edge: which they are is for the maker to say

@@ -200,9 +200,9 @@ class FastenOff(Node):
 class RepeatRows(Node):
     """Rows worked again: `rows` as (first, last) pairs of numbers, or names.
 
-    `until` is "once", "times" (`count` in all), "more", "rows" (until there are `count` rows in all), "sts" (stitches),
-    "label" (as many as the label of the line stands for) or "length" (`length_cm` reached, per size; of `even` rows
-    so much more, and "height" where the piece measures so much).
+    `until` is "once", "times" (`count` in all), "more", "all" (those before among them), "rows" (until
+    there are `count` rows in all), "sts" (stitches), "label" (as many as the label of the line stands for) or "length"
+    (`length_cm` reached, per size; of `even` rows so much more, and "height" where the piece measures so much).
     """
 
     rows: tuple[tuple[int, int], ...]
@@ -215,6 +215,7 @@ class RepeatRows(Node):
     even: bool = False  # rows worked even, one stitch in each ("8 rows even")
     lasts: PerSize = ()  # "rep last 4 (6) rows": where that differs between sizes
     stitch: str = ""  # of `even` rows, where they name one: "work 8 rows in sc"
+    every: int = 1  # "every 4th row": three rows worked even before each
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,7 +248,8 @@ class Aside(Node):
 class Mark(Aside):
     """A marker is put into the work, `place` "here" between two stitches, "last" or "center" into one made, or "10,20".
 
-    These are the 10th and 20th stitch of the row; "?" where it is moved, and the words do not tell where to.
+    These are the 10th and 20th stitch of the row; "|10|" is one on each side of the 10 in the middle; "?" where it is
+    moved, and the words do not tell where to.
     """
 
     place: str

@@ -8,7 +8,9 @@ from booklet.pages.views import BookletView, Cell, Figure, Line, Table
 MAX_COLUMNS = 5
 MOST_COLUMNS = 9  # of narrow cells, beside the heads of the lines
 MAX_WIDE_COLUMNS = 3  # of cells that hold both units on one line
-MAX_BOOK_COLUMNS = 3  # on the screen of an e-book reader, where nothing can be moved sideways
+# On the small screen of a reader or a telephone, without a style that lets a table be moved sideways:
+MAX_PLAIN_COLUMNS = 3
+MAX_PLAIN_FIGURES = 2  # which stay on one line each
 EMPTY = Cell(("–",))
 
 
@@ -51,7 +53,8 @@ def list_wide_tables(view: BookletView) -> BookletView:
     """The booklet with every table that is too wide for a small screen told line by line."""
 
     def tell(table: Table) -> Table:
-        return replace(table, form="list") if len(table.columns) > MAX_BOOK_COLUMNS else table
+        most = MAX_PLAIN_FIGURES if table.form == "figures" else MAX_PLAIN_COLUMNS
+        return replace(table, form="list") if len(table.columns) > most else table
 
     def tell_twin(figure: Figure) -> Figure:
         return replace(figure, table=tell(figure.table)) if figure.table else figure

@@ -22,8 +22,11 @@ ATTRIBUTES = {
     "th": {"scope"},
 }
 
+BREAK_HERE = "\u200b"  # zero width space
+
 _HEADED = re.compile(r'<(?:section|div)([^>]*?) id="([^"]+)"([^>]*)>(\s*)<(h[2-6])>')
 _ENTRY_HEAD = re.compile(r'(<strong class="entry-head">[^<]*?)[.:]?</strong>')  # set apart by style elsewhere
+_ADDRESS = re.compile(r'(?<=">)[\w.-]+(?:/[\w.-]*)+(?=</a>)')  # as words, wider than a telephone where it does not part
 _IMAGE = re.compile(r'<img(?=[^>]*? src="([^"]*)")')
 _BLOCK = re.compile(r"\s*(</?(?:h[2-6]|p|ul|ol|table|thead|tbody|tr|figure|blockquote)\b[^>]*>)\s*")
 _EMPTY = re.compile(r"<(p|td|li)>\s*</\1>")
@@ -57,7 +60,8 @@ def clean_fragment(html: str, prefix: str, pixels: Mapping[str, tuple[int, int]]
         url_schemes={"https", "mailto"},
         link_rel=None,
     )
-    return _IMAGE.sub(write_size, _break_lines(cleaned))
+    parted = _ADDRESS.sub(lambda found: found[0].replace("/", f"/{BREAK_HERE}"), cleaned)
+    return _IMAGE.sub(write_size, _break_lines(parted))
 
 
 def _break_lines(html: str) -> str:

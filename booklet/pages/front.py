@@ -1,5 +1,6 @@
 """The cover and the page of facts at a glance."""
 
+import re
 from collections.abc import Sequence
 
 from markupsafe import Markup
@@ -17,8 +18,18 @@ from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cover, Fact, Section
 
 YOUNG = ("baby", "child")
+WEARERS = {  # whom a size is for, by its name
+    "newborn": "a newborn",
+    "baby": "a baby",
+    "toddler": "a toddler",
+    "child": "a child",
+    "adult": "an adult",
+    "woman": "a woman",
+    "man": "a man",
+}
 GROWN = {"adult", "woman", "man", "grown-up"}  # names of sizes
 MAX_SIZES_IN_LINE = 4
+_FITS = re.compile(r"^(?:to )?fits?\b\s*", re.IGNORECASE)
 
 
 def show_cover(manuscript: BookletInput) -> Cover:
@@ -53,6 +64,7 @@ def show_glance(manuscript: BookletInput) -> Section:
         Fact("How it is made", render_line(_sentence(pattern.construction))),
         Fact("Level", set_type(_sentence(pattern.level))),
         Fact("Sizes" if len(pattern.sizes) > 1 else "Size", list_sizes(manuscript)),
+        Fact("To fit", _say_whom_it_fits(manuscript)),
         Fact("Finished size", _list_finished_sizes(manuscript)),
         Fact("Yarn", ", ".join(words for words in (name_yarn(manuscript), fibre) if words)),
         Fact("Yarn in all", _list_yarn_totals(manuscript)),
@@ -150,8 +162,12 @@ def _name_thing(manuscript: BookletInput) -> str:
         article = "an" if pattern.made_for[:1] in "aeiou" else "a"
         words = f"{article} {pattern.made_for}"
     kind = pattern.kind.capitalize()
-    if kind and pattern.made_for in YOUNG and GROWN & {name.casefold() for name in pattern.size_names}:
-        return set_type(f"{kind}, from {pattern.made_for} to adult")
+    names = [name.casefold() for name in manuscript.all_sizes or pattern.size_names]
+    if kind and pattern.made_for in YOUNG and GROWN & set(names):
+        if not manuscript.only_size:
+            return set_type(f"{kind}, from {pattern.made_for} to adult")
+        wearer = WEARERS.get(manuscript.only_size.casefold(), "")
+        return set_type(f"{kind}, for {wearer}" if wearer else kind)
     return set_type(f"{kind}, for {words}" if kind and words else kind or (f"For {words}" if words else ""))
 
 
@@ -166,6 +182,15 @@ def name_weight(yarn: Yarn) -> str:
     if yarn.weight is None:
         return yarn.weight_name
     return f"{yarn.weight_name} (weight {yarn.weight})" if yarn.weight_name else f"Weight {yarn.weight}"
+
+
+def _say_whom_it_fits(manuscript: BookletInput) -> Markup | str:
+    """The wearer's measures in all sizes, `Bust: 76 (86) cm or 30 (34) in`; empty where none is given."""
+    pattern = manuscript.pattern
+    own = [one for one in list_own(manuscript.sized, manuscript.amounts.measures) if one.is_body]
+    named = [(_FITS.sub("", one.name), print_own(one, pattern.units_first)) for one in own]
+    lines = [_tell_measure(_sentence(name), pairs, len(pattern.size_names)) for name, pairs in named if all(pairs)]
+    return Markup("<br>").join(lines)
 
 
 def _list_finished_sizes(manuscript: BookletInput) -> Markup | str:

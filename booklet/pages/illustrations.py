@@ -1,17 +1,18 @@
 """Pictures in their places, each with its caption and its text twin."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from markupsafe import Markup
 
-from booklet.drawings.picture import Picture
+from booklet.drawings.picture import OWN, STAYS, WAITS, Picture
 from booklet.model.images import Image
 from booklet.pages.fitting import MAX_WIDE_COLUMNS, turn_table
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import fill_names
+from booklet.pages.size_marks import name_alone, name_sizes
 from booklet.pages.typography import NO_BREAK_SPACE, set_type
-from booklet.pages.views import Cell, Figure, Line, Section, Swatch, Table
+from booklet.pages.views import Cell, Figure, Line, Section, Showing, Swatch, Table
 
 PICTURE_FOLDER = "pictures"
 MAX_BESIDE_MM = 134.0  # a wider picture leaves no room for a table beside it
@@ -20,6 +21,7 @@ BESIDE_MM = 106.0  # and it is set no wider than this
 MAX_COLUMNS_BESIDE = 2
 MAX_LINES_BESIDE = 12  # a longer table runs over to the next page, which one beside a picture cannot
 MAX_TOLD_TWICE = 8  # lines of a table that stands in the sizes already
+LETTERS_LEAD = "The letters lead to the table of all sizes."  # which the table beside, or the way to it, says as well
 STEP_WIDTHS_MM = (104.0, 65.0, 42.0)  # of pictures in the text: alone, and two and three side by side
 
 
@@ -48,6 +50,37 @@ def show_figure(picture: Picture, with_table: bool = True, may_stand_beside: boo
         form="beside" if is_beside else "",
         narrow=show_figure(picture.narrow, with_table=False) if picture.narrow else None,
     )
+
+
+def _show_by_size(pictures: Iterable[Picture], names: Sequence[str], may_stand_beside: bool) -> tuple[Figure, ...]:
+    """Pictures of one section, each marked with the sizes it is for and numbered among those shown beside it."""
+    figures: list[Figure] = []
+    before: list[Picture] = []
+    for picture in pictures:
+        figure = show_figure(picture, may_stand_beside=may_stand_beside)
+        number = 1 + sum(_is_beside(other, picture) for other in before)
+        figures.append(replace(figure, showing=_find_showing(picture, names), number=number))
+        before.append(picture)
+    return tuple(figures)
+
+
+def _is_beside(other: Picture, picture: Picture) -> bool:
+    """Is the other one shown whenever the picture is?"""
+    if not other.sizes or not picture.sizes:
+        return other.showing != WAITS
+    return picture.sizes[0] in other.sizes
+
+
+def _find_showing(picture: Picture, names: Sequence[str]) -> Showing:
+    own = name_sizes(picture.sizes, len(names))
+    if picture.showing == OWN:
+        return Showing(picture=own)
+    if picture.showing == WAITS:
+        return Showing(picture=name_alone(picture.sizes))
+    if picture.showing == STAYS:
+        others = [size for size in range(len(names)) if size not in picture.sizes]
+        return Showing(table=own, remark=name_alone(others), size=set_type(names[picture.sizes[0]]))
+    return Showing()
 
 
 def show_text_pictures(images: Iterable[Image], manuscript: BookletInput) -> tuple[Figure, ...]:
@@ -93,22 +126,25 @@ def show_colours(manuscript: BookletInput) -> Section | None:
 
 def show_schematic(manuscript: BookletInput) -> Section | None:
     """The pieces to scale, every dimension in a table beneath."""
-    section = _show_pictures("schematic", "Schematic", manuscript.pictures_for("schematic"))
+    section = _show_pictures("schematic", "Schematic", manuscript.pictures_for("schematic"), manuscript)
     if section is None:
         return None
-    figures = (
-        replace(figure, told_at="sizes", form="")
-        if figure.table and len(figure.table.lines) > MAX_TOLD_TWICE
-        else figure
-        for figure in section.figures
-    )
-    return replace(section, figures=tuple(figures))
+    return replace(section, figures=tuple(map(_lead_to_sizes, section.figures)))
+
+
+def _lead_to_sizes(figure: Figure) -> Figure:
+    """The drawing with the way to the table of sizes, in which its own table stands too."""
+    if not figure.table:
+        return figure
+    is_long = len(figure.table.lines) > MAX_TOLD_TWICE
+    caption = figure.caption.replace(LETTERS_LEAD, "").strip()
+    return replace(figure, caption=caption, told_at="sizes", is_told_once=is_long, form="" if is_long else figure.form)
 
 
 def show_plan(manuscript: BookletInput) -> Section | None:
     """Where each colour lies in the finished piece."""
     pictures = manuscript.pictures_for("plan", "colour-plan")
-    return _show_pictures("plan", "Colour plan", pictures)
+    return _show_pictures("plan", "Colour plan", pictures, manuscript)
 
 
 def show_charts(manuscript: BookletInput) -> Section | None:
@@ -120,9 +156,13 @@ def show_charts(manuscript: BookletInput) -> Section | None:
         key="charts",
         title="Stitch charts",
         anchor="charts",
-        figures=tuple(show_figure(picture, may_stand_beside=False) for picture in charts),
+        figures=_show_by_size(charts, manuscript.pattern.size_names, may_stand_beside=False),
         swatches=tuple(
-            Swatch(*_split_name(picture.caption), show_figure(picture, False))
+            Swatch(
+                *_split_name(picture.caption),
+                show_figure(picture, False),
+                name_alone(picture.sizes) if picture.sizes else "",
+            )
             for picture in manuscript.pictures_for("symbol")
         ),
     )
@@ -137,7 +177,7 @@ def _split_name(words: str) -> tuple[str, str]:
 def show_aids(manuscript: BookletInput) -> Section | None:
     """What a maker measures with, at its true size; the lowest first, which often fits on a page begun."""
     pictures = sorted(manuscript.pictures_for("measuring"), key=lambda picture: picture.height_mm)
-    section = _show_pictures("measuring", "Measuring aids", pictures)
+    section = _show_pictures("measuring", "Measuring aids", pictures, manuscript)
     lead = Markup("<p>Bars and square have their true size where the page is printed at 100%.</p>")
     return replace(section, lead=lead) if section and len(pictures) > 1 else section
 
@@ -146,13 +186,14 @@ def show_photos(manuscript: BookletInput) -> Section | None:
     """The author's own pictures, but the one on the cover."""
     photos = manuscript.pictures_for("photo")
     on_cover = not manuscript.pictures_for("cover", "fabric")
-    return _show_pictures("pictures", "Pictures", photos[1:] if on_cover else photos)
+    return _show_pictures("pictures", "Pictures", photos[1:] if on_cover else photos, manuscript)
 
 
-def _show_pictures(key: str, title: str, pictures: list[Picture]) -> Section | None:
+def _show_pictures(key: str, title: str, pictures: list[Picture], manuscript: BookletInput) -> Section | None:
     if not pictures:
         return None
-    return Section(key=key, title=title, anchor=key, figures=tuple(show_figure(picture) for picture in pictures))
+    figures = _show_by_size(pictures, manuscript.pattern.size_names, may_stand_beside=True)
+    return Section(key=key, title=title, anchor=key, figures=figures)
 
 
 def _twin(picture: Picture) -> Table | None:

@@ -6,8 +6,8 @@ A maker needs one number of each; whoever checks a pattern, or fits it to anothe
 from dataclasses import replace
 
 from booklet.findings import join_words
-from booklet.model.amounts import Amounts
-from booklet.pages.figures import print_both, print_size_list
+from booklet.model.amounts import Amounts, Measure
+from booklet.pages.figures import print_both, print_difference, print_size_list
 from booklet.pages.fitting import fit_table, set_both
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.tables import list_finished, name_columns
@@ -20,7 +20,7 @@ from booklet.sizing.finishing import STATED
 def show_in_full(manuscript: BookletInput) -> Section | None:
     """Planned and true measures with their difference, and the yarn of each size and colour; None without either."""
     amounts = manuscript.amounts
-    planned = tuple(measure for measure in amounts.measures if measure.target)
+    planned = tuple(measure for measure in amounts.measures if measure.target and _differs(measure))
     compared = replace(manuscript, amounts=replace(amounts, measures=planned), for_testers=True)
     tables: list[Table] = []
     if planned:
@@ -35,15 +35,24 @@ def show_in_full(manuscript: BookletInput) -> Section | None:
     if not tables:
         return None
     swatch = "; the swatch is taken off it too" if _has_swatch(amounts) else ""
-    note = (
+    plan = (
         "The true measure is worked out from the stitches and rows, and differs from the plan where a count is rounded "
-        "to the repeat. Of the yarn each figure says whether it was measured, computed or estimated, and its range. "
-        "What is left over is worked out before anything is rounded, so it may be a metre or a yard off the figures "
-        f"beside it{swatch}."
+        "to the repeat. "
+    )
+    note = (
+        f"{plan if planned else ''}Of the yarn each figure says whether it was measured, computed or estimated, and "
+        "its range. What is left over is worked out before anything is rounded, so it may be a metre or a yard off the "
+        f"figures beside it{swatch}."
     )
     if seams:
         note += " " + tell_seams(manuscript)
     return Section("in-full", "The figures in full", "in-full", tables=tuple(tables), notes=(set_type(note),))
+
+
+def _differs(measure: Measure) -> bool:
+    """Whether what is printed of it is off the plan in any size; else the table of sizes says it all."""
+    known = (difference for difference in measure.difference if difference is not None)
+    return any(print_difference(difference, measure.target_unit) != "0" for difference in known)
 
 
 def _has_swatch(amounts: Amounts) -> bool:

@@ -1,7 +1,9 @@
 """Pieces with their rows, in the author's order under a proper order of headings."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+from itertools import takewhile
 
 from markupsafe import Markup
 
@@ -17,7 +19,6 @@ from booklet.pages.size_marks import ALL_ONLY
 from booklet.pages.typography import set_type
 from booklet.pages.views import Entry, Fact, Passage, Piece, Section
 
-MANY_SIZES = 4  # from here on a list of numbers has the names of the sizes above it
 FIRST_LEVEL = 3  # under the section's own h2
 LAST_LEVEL = 6
 
@@ -46,7 +47,7 @@ def show_instructions(manuscript: BookletInput, pieces: tuple[Piece, ...]) -> Se
                 ALL_ONLY,
             )
         )
-    if multiples := _list_multiples(manuscript):
+    if not manuscript.only_size and (multiples := _list_multiples(manuscript)):
         facts.append(Fact("Multiples", multiples))
     return Section("instructions", "Instructions", "instructions", facts=tuple(facts if pieces else ()), pieces=pieces)
 
@@ -97,7 +98,18 @@ def show_pieces(
         if place.part.title:
             depths.append(place.depth)
         pieces.append(_show_piece(place.part, f"{prefix}-{number}", level, manuscript, worked))
-    return tuple(piece for piece in pieces if piece.title or piece.passages)
+    return tuple(_name_over_parts([piece for piece in pieces if piece.title or piece.passages]))
+
+
+def _name_over_parts(pieces: list[Piece]) -> Iterator[Piece]:
+    """The pieces, the sizes named under an outer heading too where lists stand under those within it."""
+    for at, piece in enumerate(pieces):
+        within = takewhile(lambda part: part.level > FIRST_LEVEL, pieces[at + 1 :])
+        sizes = next((part.sizes for part in within if part.sizes), "")
+        if sizes and not piece.sizes and piece.level == FIRST_LEVEL:
+            yield replace(piece, sizes=sizes, is_of_parts=True)
+        else:
+            yield piece
 
 
 def _show_piece(
@@ -112,7 +124,7 @@ def _show_piece(
         elif prose := render_prose(manuscript.say_shaping(block.text), manuscript.numbers):
             passages.append(Passage(None, prose))
     has_lists = any(passage.row and holds_size_list(passage.row) for passage in passages)
-    names_sizes = has_lists and level <= FIRST_LEVEL + 1 and len(manuscript.pattern.size_names) >= MANY_SIZES
+    names_sizes = has_lists and level <= FIRST_LEVEL + 1
     return Piece(
         title=set_type(part.title),
         anchor=anchor,

@@ -47,6 +47,7 @@ class BookletInput:
     pictures: Sequence[Picture] = ()
     rows: Mapping[tuple[int, int], PrintedRow] = field(default_factory=dict)
     only_size: str = ""  # the name of the one size that is shown of several
+    all_sizes: tuple[str, ...] = ()  # and those of the pattern that it was taken from
     parsed: ParsedPattern | None = None
     for_testers: bool = False  # with what was planned and how sure each figure is
     in_full: bool = False  # with these at the back

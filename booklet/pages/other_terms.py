@@ -156,6 +156,7 @@ def _carry_facts(pattern: Pattern, carrier: Carrier) -> Pattern:
         pattern,
         terms=carrier.terms,
         summary=carry(pattern.summary),
+        summary_of_one_size=carry(pattern.summary_of_one_size),
         construction=carry(pattern.construction),
         care=carry(pattern.care),
         notions=carrier.carry_all(pattern.notions),

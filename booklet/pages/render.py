@@ -62,7 +62,7 @@ def render_booklet(
     `addresses` say where pictures lie by the address that they have in the booklet.
     """
     view = view_booklet(booklet)
-    if edition.is_book:
+    if edition.plain:
         view = list_wide_tables(view)
     if edition.most_columns:
         view = part_tables(view, edition.most_columns)

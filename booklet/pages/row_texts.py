@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from markupsafe import Markup, escape
 
+from booklet.findings import join_words
 from booklet.model.parsed import Row
 from booklet.model.pattern import RowLine
 from booklet.model.style import Style
@@ -14,7 +15,7 @@ from booklet.model.work import WorkedRow
 from booklet.pages.figures import print_size_list
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import fill_names
-from booklet.pages.size_marks import find_numbers, list_repeats, mark_numbers, name_sizes
+from booklet.pages.size_marks import FOR_SIZES, find_numbers, list_repeats, mark_all_only, mark_numbers, name_sizes
 from booklet.pages.typography import set_type
 from booklet.pages.views import RowView, TickGroup
 from booklet.rows.print_labels import close_before, frame_count
@@ -51,6 +52,7 @@ _ROW_THEN_TIMES = re.compile(
     r"(?= \d+(?: ?\([\d, ]+\))* (?:more |additional )?times\b)",
     re.IGNORECASE,
 )
+_UNTIL = re.compile(r"rep(?:eat)? .*\buntil\b", re.IGNORECASE | re.DOTALL)
 _SIZE_LIST = re.compile(r"\d+ \(\d[\d, ½¼¾]{0,22}\)")
 
 SIZE_LIST_MARK = 'class="sizes'
@@ -94,7 +96,27 @@ def show_row(
         line=row.span.line,
         name=label or _first_words(text.body),
     )
-    return _mark_row(view, trees, sizes) if manuscript.parsed else replace(view, body=_keep_size_lists(body))
+    if idle := find_idle(text.body, made):
+        view = replace(view, after=Markup(" ").join(filter(None, (after, _say_idle([sizes[at] for at in idle])))))
+    if manuscript.parsed is None:
+        return replace(view, body=_keep_size_lists(body), count=_keep_size_lists(escape(view.count)))
+    marked = _mark_row(view, trees, sizes)
+    working = [at for at in range(len(sizes)) if at not in idle]
+    return replace(marked, only=name_sizes(working, len(sizes))) if idle else marked
+
+
+def find_idle(body: str, made: Sequence[Sequence[WorkedRow]]) -> tuple[int, ...]:
+    """The sizes, by their places, in which "rep last row until there are 18 rows" finds that there are so many.
+
+    None where no size, or every size, works the row.
+    """
+    idle = tuple(at for at, rows in enumerate(made) if not rows)
+    return idle if _UNTIL.match(body.strip()) and len(idle) < len(made) else ()
+
+
+def _say_idle(names: Sequence[str]) -> Markup:
+    words = f"Not worked in size{'s' if len(names) > 1 else ''} {set_type(join_words(names))}."
+    return Markup('<span class="only">{}</span>').format(words)
 
 
 def _mark_row(row: RowView, trees: Sequence[Row], sizes: Sequence[str]) -> RowView:
@@ -103,7 +125,7 @@ def _mark_row(row: RowView, trees: Sequence[Row], sizes: Sequence[str]) -> RowVi
     named = {name.lower() for tree in trees for name in tree.label.sizes}
     return replace(
         row,
-        label=mark_numbers(escape(row.label), len(sizes), known),
+        label=mark_numbers(escape(mark_all_only(str(row.label), FOR_SIZES)), len(sizes), known),
         body=mark_numbers(row.body, len(sizes), known),
         count=mark_numbers(escape(row.count), len(sizes), known),
         after=mark_numbers(row.after, len(sizes), known),
@@ -134,6 +156,8 @@ def read_row_text(row: RowLine, numbers: Mapping[str, tuple[int, ...]], made: Se
 def _compute_count(body: str, made: Sequence[Sequence[WorkedRow]]) -> str:
     """The worked count, for a row that states none; empty where one stands before the row's last sentence."""
     if any(_COUNT_WORDS.search(within[0].rstrip(".")) for within in _COUNT_WITHIN.finditer(body)):
+        return ""
+    if any(rows and rows[-1].stated is not None for rows in made):  # among the words: "join — 80 sc."
         return ""
     if made and all(rows and rows[-1].status == "worked" for rows in made) and made[0][-1].kind != "foundation":
         counts = [rows[-1].made for rows in made]
@@ -211,9 +235,9 @@ def holds_size_list(row: RowView) -> bool:
     return any(SIZE_LIST_MARK in text for text in (row.body, row.count)) or _SIZE_LIST.search(row.count) is not None
 
 
-def _keep_size_lists(body: Markup) -> Markup:
-    """The body with every short list of sizes marked, so that no line ends within one."""
-    return Markup(_SIZE_LIST.sub(rf'<span {SIZE_LIST_MARK}">\g<0></span>', str(body)))  # noqa: S704 - escaped before
+def _keep_size_lists(words: Markup) -> Markup:
+    """The words with every short list of sizes marked, so that no line ends within one."""
+    return Markup(_SIZE_LIST.sub(rf'<span {SIZE_LIST_MARK}">\g<0></span>', str(words)))  # noqa: S704 - escaped before
 
 
 def _group_ticks(

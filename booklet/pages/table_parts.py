@@ -24,9 +24,12 @@ def _part_section(section: Section, most: int, letters: set[str]) -> Section:
     figures: list[Figure] = []
     notes = section.notes
     for figure in section.figures:
-        table = None if figure.told_at else figure.table  # what is told elsewhere is not printed again
+        table = None if figure.is_told_once else figure.table  # what is told elsewhere is not printed again
         if table is not None and len(table.columns) > most and {line.letter for line in table.lines} <= letters:
-            figure, notes = replace(figure, table=None, form=""), (*notes, LEFT_OUT)
+            if figure.told_at:  # and the way there is told
+                figure = replace(figure, is_told_once=True, form="")
+            else:
+                figure, notes = replace(figure, table=None, form=""), (*notes, LEFT_OUT)
         figures.append(figure)
     return replace(section, tables=tables, figures=tuple(figures), notes=tuple(dict.fromkeys(notes)))
 

@@ -30,6 +30,7 @@ _TIMES_BEFORE = re.compile(r"(?<![\w×])x ?(?=\d)")
 _AROUND_TIMES = re.compile(r" × ?(?=[\d½¼¾⅛])")
 _BEFORE_NUMBER = re.compile(r"(?:(?<=[ (][Rr]nd)|(?<=[ (][Rr]nds)|(?<=[ (][Rr]ow)|(?<=[ (][Rr]ows)|(?<=[ (]ch)) (?=\d)")
 _UNIT_SPACE = re.compile(rf"(?<=[\d½¼¾⅛⅓⅔⅜⅝⅞]) (?=(?:{_UNITS})\b)")
+_TIMES_SPACE = re.compile(r"(?<=[\d)]) (?=times\b)")
 _FEET = re.compile(r"(?<=\d)'(?=\s?\d|\W|$)")
 
 
@@ -59,6 +60,7 @@ def _set_words(text: str, before: str) -> str:
     text = _AROUND_TIMES.sub(f"{NO_BREAK_SPACE}×{NO_BREAK_SPACE}", text)
     text = _BEFORE_NUMBER.sub(NO_BREAK_SPACE, text)
     text = _UNIT_SPACE.sub(NO_BREAK_SPACE, text)
+    text = _TIMES_SPACE.sub(NO_BREAK_SPACE, text)
     return _set_quotes(text, before)
 
 

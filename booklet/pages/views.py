@@ -42,13 +42,26 @@ class Line:
 class Table:
     """A table whose first column holds row headings. Every line has as many cells as `columns`."""
 
-    caption: str
+    caption: str | Markup
     corner: str
     columns: tuple[str, ...]
     lines: tuple[Line, ...]
     form: str = "figures"  # "figures" (many short numbers), "words", or "list": each line a paragraph
     sizes_in: str = ""  # "columns" or "lines" where each stands for one size, in order, and one can be asked for
     may_close: bool = False  # on a screen it is opened by those who want it
+
+
+@dataclass(frozen=True, slots=True)
+class Showing:
+    """Which sizes a picture is for, as the classes of `size_marks`; all empty where it is for every size.
+
+    A picture that stays although it is of one size alone has a remark for the others, and its table goes.
+    """
+
+    picture: str = ""
+    table: str = ""
+    remark: str = ""
+    size: str = ""  # that the remark names
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +75,11 @@ class Figure:
     height_mm: float
     table: Table | None = None
     form: str = ""  # "beside" where picture and table stand side by side on paper
-    told_at: str = ""  # anchor of the section whose table says the same, where that is too long to print twice
+    told_at: str = ""  # anchor of the section whose table says the same
+    is_told_once: bool = False  # where that is too long to print twice
     narrow: "Figure | None" = None  # what a narrow screen shows in its place
+    showing: Showing = Showing()
+    number: int = 0  # among the figures of its section that are shown together
 
     @property
     def width_px(self) -> int:
@@ -94,6 +110,7 @@ class Swatch:
     letter: str
     name: str
     patch: Figure | None
+    only: str = ""  # classes of a symbol that some sizes do not need, see `size_marks`
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +182,8 @@ class Piece:
     level: int
     make: str
     passages: tuple[Passage, ...]
-    sizes: str = ""  # names of the sizes as a list, where the rows hold lists too long to count along
+    sizes: str = ""  # names of the sizes as a list, where the rows hold lists of numbers
+    is_of_parts: bool = False  # where those rows stand under smaller headings alone
 
 
 @dataclass(frozen=True, slots=True)

@@ -249,6 +249,9 @@ class FrontMatter(Form):
 
     title: Line = Field("", description="What the pattern is called.")
     summary: Paragraph = Field("", description="Two or three sentences: what it is and how it is made.")
+    summary_of_one_size: Paragraph = Field(
+        "", alias="summary of one size", description="The summary where one size is printed alone; else the same."
+    )
     designer: Line = Field("", description="Who designed it.")
     made_for: MadeFor = Field("adult", alias="for", description="Who uses it; safety notes follow from it.")
     kind: Line = Field("", description="What it is: blanket, hat, toy ...")

@@ -17,8 +17,12 @@ _NUMBER = r"\d{1,6}"
 _ORDINAL = rf"{_NUMBER}(?:st|nd|rd|th|d)"
 _JOIN = r"\s*(?:,\s*and\b|,|&|\band\b|-|–|—|\bto\b|\bthrough\b|\bthru\b)\s*"
 _ROW = r"(?:rows?|rws?|rnds?|rounds?|rds?|rns?)"
-_SIDES = r"(?:even|odd|RS|WS|right[- ]side|wrong[- ]side|following|foll?|alternate|alt|other)"
-_REST = rf"(?:\s*,?\s*and\s+(?:all|every)(?:\s+{_SIDES}){{0,3}}(?:\s+{_ROW})?)"
+_SIDES = r"(?:even|odd|RS|WS|right[- ]side|wrong[- ]side|alternate|alt|other)"
+# "And every row after" is no such label: it would stand for rows that no line counts.
+_EVERY = rf"(?:(?:all|every)(?:\s+foll\w*)?(?:\s+{_SIDES}){{1,2}}(?:[- ]numbered)?|(?:foll\w*\s+)?alt(?:ernate)?)"
+_REST = rf"(?:\s*,?\s*and\s+{_EVERY}(?:\s+{_ROW})?)"
+# "2nd and every alternate row", "next and alt rows": the rows are named once, behind both.
+_BOTH = rf"(?:\s*,?\s*and\s+{_EVERY}\s+{_ROW})"
 _FOR_SIZES = r"\s*[,–—-]?\s*(?:for\s+)?(?:sizes?\s+[^:.\n]{1,40}|[^:.,\n(]{1,30}?\s+only)(?=\s*:)"
 _AS_FOLLOWS = r"\s+(?:(?:is|are)\s+)?(?:worked\s+)?as\s+follows(?=\s*:)"
 _IN_COLOUR = r"\s+(?:with|in|using)\s+[A-Z]{1,2}\d?(?=\s*:)"
@@ -26,19 +30,20 @@ _SAID = r"\s+(?:RS|WS|incl?\.?|inclusive)\b"
 _ASIDE = rf"(?:\s*[(\[][^()\[\]\n]{{1,60}}[)\]]|{_SAID}|{_IN_COLOUR}|{_FOR_SIZES}|{_AS_FOLLOWS})"
 _ONLY = (
     r"(?:[(\[](?:for\s+)?(?:sizes?\s+[^()\[\]\n]{1,40}|[^()\[\]\n]{1,40}?\s+only)[)\]]\s*"
-    r"|(?:for\s+)?(?:the\s+)?(?:all\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
+    r"|(?:for\s+)?(?:the\s+)?(?:(?:all|both)\s+sizes|sizes?\s+[^.:\n]{1,60}?\bonly)\s*[-–—:]\s*)"
 )
 
 # Words that go before "row" or "rnd" in a name of its own ("Picot rnd:"), but never as its first word.
 _NOT_A_NAME = (
     r"(?!(?:return|a|an|the|this|these|that|those|each|every|all|any|both|some|for|in|on|at|to|of|from|with|by|as|if|when|"
     r"while|after|before|until|note|notes|tip|rep|rpt|repeat|repeating|work|working|continue|cont|make|end|ending|"
-    r"begin|row|rnd|round|join|see|follow|following|count|use|and|or|one|two|three|four|five|six|seven|eight|nine|ten|photo)\b)"
+    r"begin|row|rnd|round|(?:alternate|alt|odd|even|other|rs|ws)\s+(?:rows|rnds|rounds)|join|see|follow|following|count|use|and|or|one|two|three|four|five|six|seven|eight|nine|ten|photo)\b)"
 )
 _NAMED = (
     rf"(?:on\s+)?(?:the\s+)?(?:next|following|last|final|first|foundation|base|beginning|starting|set[- ]?up|inc|dec|"
     rf"increase|decrease|edging|border|joining|turning|ribbing|rib|trim)\s+"
     rf"(?:{_NUMBER}(?:\s*[(\[][\d\s,:;]{{1,60}}[)\]])?\s+)?{_ROW}(?:\s+{_NUMBER}(?:{_JOIN}{_NUMBER})*|\s+[A-Z]\b)?"
+    rf"|(?:on\s+)?(?:the\s+)?(?:next|following)(?:\s+{_ROW})?{_BOTH}"
 )
 _OWN_NAME = rf"{_NOT_A_NAME}[A-Za-z][\w'’-]*(?:\s+[\w'’-]+){{0,2}}\s+{_ROW}(?:\s+{_NUMBER}|\s+[A-Z]\b)?"
 _ALONE = r"(?:foundation(?:\s+(?:ch|chain|round|row|rnd))?|set[- ]?up|base\s+chain|foundation\s+chain)"
@@ -49,7 +54,7 @@ _PLACE = rf"(?:{_ONE}(?:\s*[(\[]\s*{_NUMBER}(?:\s*[,:;]\s*{_NUMBER}){{1,24}}\s*[
 _NUMBERED = rf"{_ROW}\s*{_PLACE}(?:{_JOIN}(?:{_ROW}\s*)?{_PLACE})*{_REST}?"
 _LETTERED = rf"{_ROW}\s+[A-Z](?:{_JOIN}[A-Z])*(?![A-Za-z])"
 _SHORT = rf"R(?:nd)?\.?\s?{_NUMBER}(?:{_JOIN}R?{_NUMBER})*"
-_ORDERED = rf"{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}"
+_ORDERED = rf"{_ORDINAL}(?:{_JOIN}{_ORDINAL})*(?:{_BOTH}|\s+{_ROW}{_BOTH}?)"
 _COUNTED = rf"{_NUMBER}\.?\s+(?:row|rnd|round)"
 _SPELLED = r"(?:row|rnd|round)\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)(?![\w-])"
 
@@ -121,12 +126,19 @@ _CHAIN = (
 )
 _ROWS_OF = (
     rf"(?:{_STITCHES}\s+{_MANY}\s+(?:more\s+)?{_ROW}\b"
-    rf"|(?:work|cont(?:inue)?)\s+(?:even\s+)?in\s+{_STITCHES}\s+(?:for\s+)?{_MANY}\s+(?:more\s+)?{_ROW}\b)"
+    rf"|(?:work|cont(?:inue)?)\s+(?:even\s+)?in\s+{_STITCHES}\s+(?:for\s+)?{_MANY}\s+(?:more\s+)?{_ROW}\b"
+    rf"|(?:work|cont(?:inue)?)\s+(?:even\s+)?in\s+{_STITCHES}\s+until\b[^.\n]{{0,40}}?\d)"
 )
 # "Cuff: Ch 11." and nothing more in its sentence, which a picot or a loop would have.
 _PIECE_AND_CHAIN = _compile(
     rf"(?P<name>(?-i:[A-Z])[a-z]+(?:\s+[a-z]+){{0,2}}):\s+(?:(?:with|using)\s+[^,.:;\n]{{1,30}},\s+)?(?:loosely\s+)?"
     rf"ch(?:ain)?\s+{_MANY}\s*(?:\.|$)"
+)
+# "Rows 2 and 3 set the pattern." before a sentence that has them worked.
+_SETS_PATTERN = _compile(
+    rf"(?:(?:the\s+)?{_ROW}\s+{_NUMBER}(?:{_JOIN}{_NUMBER})*|(?:these|the\s+last|last)\s+\w+\s+{_ROW})\s+"
+    r"(?:set|sets|form|forms|make|makes|establish|establishes)\s+(?:up\s+)?(?:the\s+)?(?:[a-z]+\s+)?patt(?:ern)?"
+    r"(?:\s+rep(?:eat)?)?\s*[.;,:](?=\s+\S)"
 )
 # Sentences that stand for rows of their own, behind a full stop even on the line below a row.
 _SEVERAL = _compile(
@@ -135,10 +147,22 @@ _SEVERAL = _compile(
     r"[^.\n]{0,40}?"
     rf"\b(?:next|every|foll\w*)\s[^.\n]{{0,20}}?\b{_ROW}\b)"
 )
+# "Place markers in 10th and 30th sts", "mark the 10th st", "place a marker on each side of center 10 sts".
+_MARKS = (
+    r"(?:(?:place|put|attach|insert)\s+(?:(?:a|stitch|st|removable)\s+)*markers?|mark)\s+(?:in\s+|into\s+)?"
+    rf"(?:the\s+)?(?:{_ORDINAL}\b|(?:on|at)\s+(?:each|either|both)\s+sides?\s+of\s+(?:the\s+)?cent(?:er|re)\s+\d)"
+)
+# "As Back.", "Same as for Left Front": a whole line, and a name that can be a piece's.
+_AS_PIECE = (
+    r"(?:exactly\s+)?(?:the\s+)?(?:same\s+as|as|like)\s+(?:for\s+)?(?:the\s+)?"
+    r"(?!(?:above|below|before|shown|follows?|desired|needed|required|usual|instructed|directed|established|given|set|"
+    r"described|pictured|stated|many|much|long|you|per|in|on|row|rnd|round|rows|rnds|rounds|last|next|a|an)\b)"
+    r"[A-Za-z][A-Za-z'’-]{0,20}(?:\s+[A-Za-z'’-]{1,20}){0,2}(?:\s+\d{1,2})?\s*\.?\s*$"
+)
 _FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?(?:beg\w*|start\w*)|always|never|stands?|replaces?|=|sps?|spaces?|for\s+(?:a\s+)?(?:sc|hdc|dc|tr|dtr|htr|single|half|double|treble|triple))\b)"
     rf"|(?:with|using)\s+(?:[^.;:\n]|\.\d){{1,60}}?,?\s+(?:{_CHAIN}|make\s+\d+\s?ch(?:ain)?s?\b)"
-    rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+|\{{[^}}\n]*\}}|\d+\s*\([\d\s,]*\))\s+{_ROW}|last\s+{_ROW}|(?:inc|dec|picot|edging|pattern|set-?up)\w*\s+{_ROW}\b|from\s+(?:row|rnd|round)\b|{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}\b)"
+    rf"|(?:rep|repeat|rpt)\s+(?:the\s+)?(?:{_ROW}\b|(?:last|these|previous)\s+(?:\d+|\w+|\{{[^}}\n]*\}}|\d+\s*\([\d\s,]*\))\s+{_ROW}|last\s+{_ROW}|(?:{_NOT_A_NAME}[A-Za-z][\w'’-]*\s+){{1,2}}{_ROW}\b|from\s+(?:row|rnd|round)\b|{_ORDINAL}(?:{_JOIN}{_ORDINAL})*\s+{_ROW}\b)"
     rf"|work\s+(?:{_ROW}\s+\d|{_ROW}\s+[A-Z]\s*(?:,|and\b|&)|even\b|(?:{_MANY}|\w+)\s+(?:more\s+)?{_ROW}\b|(?:in\s+)?(?:patt(?:ern)?|as\s+established)\b)"
     rf"|(?:(?:using|with)\s+[^.;:\n]{{1,40}}?,?\s+)?(?:make|work|loosely\s+(?:make|work))\s+{_MANY}(?:;\s*\d+)*\s?ch(?:ain)?s?\b"
     rf"|{_MANY}\s?ch(?:ain)?s?\s*(?:[.,;]|$)"
@@ -156,11 +180,13 @@ _FLOW = _compile(
     r"|(?:work|make|finish|complete)\s+(?:exactly\s+)?"
     r"(?:same\s+as|as|like)\s+(?:for\s+)?(?:the\s+)?[A-Za-z][\w' -]{0,30}?"
     r"(?:\s*,?\s+(?:to|through|until|up\s+to)\s+(?:and\s+including\s+)?(?:the\s+)?(?:end\s+of\s+)?(?:row|rnd|round)\s+\d[^\n]{0,20}|\s*\.?\s*(?:[(\[]\d[^\n]{0,20})?)$"
+    rf"|{_AS_PIECE}"
     r"|return\s+to\s+(?:row|rnd|round|the\s+last)\b"
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:with\s+(?:RS|WS|right\s+side|wrong\s+side)\s+facing,?\s+)?(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
+    rf"|{_MARKS}"
     r"|(?:do\s+not\s+)?(?:turn|rotate)\b\s*(?:[.,;]|$)"
-    rf"|(?:make|form)\s+an?\s+(?:magic|adjustable)\s+(?:ring|circle|loop))"
+    rf"|(?:make|form|(?:start|begin)\s+with)\s+an?\s+(?:magic|adjustable)\s+(?:ring|circle|loop))"
 )
 
 
@@ -197,6 +223,15 @@ def name_before_chain(text: str) -> int:
     """The length of the name of a piece before its chain, `Cuff: Ch 11.`; 0 where the line begins otherwise."""
     match = _PIECE_AND_CHAIN.match(text)
     return match.end("name") if match else 0
+
+
+def tells_pattern(text: str) -> int:
+    """The length of "Rows 2 and 3 set the pattern." where an instruction follows on the line, else 0."""
+    match = _SETS_PATTERN.match(text)
+    if match is None:
+        return 0
+    rest = text[match.end() :]
+    return match.end() if is_flow(rest.lstrip()) else 0
 
 
 def stands_for_rows(text: str) -> bool:

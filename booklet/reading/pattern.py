@@ -131,6 +131,7 @@ def _gather_editions(front: FrontMatter, publisher: Publisher) -> dict[str, Any]
     """What is to be made, and what only some of it shows."""
     return {
         "editions": choose_editions(front.editions) or publisher.editions or USUAL_EDITIONS,
+        "summary_of_one_size": front.summary_of_one_size,
         "page": front.page,
         "video": front.video,
         "handout": facts.find_handout(front.handout) or publisher.handout,

@@ -77,8 +77,9 @@ def parse_count_items(stream: Stream, bare: bool = False) -> list[tuple[PerSize,
 def _read_item(stream: Stream) -> tuple[PerSize, What] | None:
     """item = n [["half"] noun | n "-" stitch "groups" | what]; None for "10 rows total", which the label tells"""
     token = stream.take()
-    if stream.peek().is_word("times") and (stream.peek(1).kind == "num" or stream.peek(1).value in GROUP_NOUNS):
-        stream.take()  # "7 x 2-dc groups"
+    named = stream.peek(1).kind in ("num", "chsp", "chn", "st") or stream.peek(1).value in GROUP_NOUNS
+    if stream.peek().is_word("times") and named:
+        stream.take()  # "7 x 2-dc groups", "6 x 3-ch sps"
     if stream.peek().is_word("rows", "rounds"):
         stream.take()
         return None

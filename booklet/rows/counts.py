@@ -21,7 +21,7 @@ def is_terminal(stream: Stream) -> bool:
             stream, ahead
         ):
             return False
-        if token.is_mark("("):
+        if token.is_mark("(", "["):
             inner = stream.index + ahead
             ahead = stream.closes.get(inner, stream.stop) - stream.index
         ahead += 1
@@ -55,6 +55,9 @@ def _after_join(stream: Stream, ahead: int) -> bool:
         or stream.peek(at).value in FINISHING
         for at in range(ahead)
     )
+
+
+COUNTING = ("counting", "including", "incl", "incl.", "excluding")
 
 
 def parse_bracket_count(inner: Stream, outer: Stream) -> Stated | None:
@@ -158,7 +161,7 @@ def parse_bare_count(stream: Stream) -> Stated | None:
     if before is None or not (told or before.is_mark(".", ";", "-", ")") or stream.peek(0).kind != "num"):
         return None
     stop = mark
-    while stop < stream.stop and not stream.tokens[stop].is_mark(".", "!"):
+    while stop < stream.stop and not stream.tokens[stop].is_mark(".", "!") and not _remarks(stream, stop):
         stop += 1
     inner = stream.inner(mark, stop)
     includes = _counting(inner)
@@ -170,6 +173,8 @@ def parse_bare_count(stream: Stream) -> Stated | None:
     if not is_terminal(stream.inner(stop, stream.stop)):
         return None
     stream.index = stop
+    if stop < stream.stop and _adds_up(stream, stop):
+        stream.index = stream.closes[stop] + 1
     return Stated(tuple(items), stream.place(mark, stop), includes_chain=includes)
 
 
@@ -178,14 +183,7 @@ def _counting(inner: Stream) -> bool | None:
     for at in range(inner.index, inner.stop):
         token = inner.tokens[at]
         word = str(token.value)
-        if token.is_word("counts as", "does not count") or word in (
-            "counting",
-            "including",
-            "incl",
-            "incl.",
-            "not",
-            "excluding",
-        ):
+        if token.is_word("counts as", "does not count") or word in (*COUNTING, "not"):
             if at == inner.index:
                 return None
             inner.stop = at
@@ -198,6 +196,23 @@ def _counting(inner: Stream) -> bool | None:
 def _explains(stream: Stream, at: int) -> bool:
     """ "26 dc (= 3 repeats + 2)": does a bracket that says what a count comes to begin here?"""
     return stream.tokens[at].is_mark("(") and at + 1 < stream.stop and stream.tokens[at + 1].is_mark("=")
+
+
+def _remarks(stream: Stream, at: int) -> bool:
+    """ "50 hdc (beg ch counts as hdc)", "50 hdc (49 hdc + tch)": does a bracket begin here that is about the count?"""
+    if not stream.tokens[at].is_mark("(", "["):
+        return False
+    end = stream.closes.get(at, stream.stop)
+    inside = stream.tokens[at + 1 : end]
+    tells = any(t.is_word("counts as", "does not count") or t.value in COUNTING for t in inside)
+    return (tells or _adds_up(stream, at)) and all(t.is_mark(".", "!") for t in stream.tokens[end + 1 : stream.stop])
+
+
+def _adds_up(stream: Stream, at: int) -> bool:
+    """ "(49 hdc + tch)", "(= 3 repeats + 2)" behind a count: does a bracket that says how it comes about begin here?"""
+    if not stream.tokens[at].is_mark("(", "[") or at not in stream.closes:
+        return False
+    return any(t.value in ("+", "=", "plus") for t in stream.tokens[at + 1 : stream.closes[at]])
 
 
 def parse_dash_count(stream: Stream) -> Stated | None:

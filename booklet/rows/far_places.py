@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.model.tree import EarlierRow, Node, What, Where, Work
+from booklet.model.tree import Aside, EarlierRow, Node, What, Where, Work
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_what
 from booklet.source import Span
@@ -51,7 +51,7 @@ GARMENT_EDGE = re.compile(
 )
 FEWEST_ALONG = 4
 EARLIER = re.compile(
-    r"\b(?P<which>free|unused|unworked|remaining|front|back)\s+(?:front\s+|back\s+)?"
+    r"\b(?P<which>free|unused|unworked|rem(?:aining)?|front|back)\s+(?:front\s+|back\s+)?"
     r"(?P<what>loops?|lps?|sts?|stitch(?:es)?|sc|dc|hdc|tr)\b(?:\s+only)?"
     r"(?:\s+(?:left\s+)?(?:of|on|from|in)\s+(?:the\s+)?(?:row|rnd|round)s?\s*(?P<number>\d{1,4})\b)?",
     re.IGNORECASE,
@@ -70,9 +70,11 @@ AT_BASE = re.compile(r"\b(?:sk|skip|miss)\w*\s+\w+\s+(?:sts?|stitches)\s+at\s+(?
 COUNT = r"(?:\d[\d\s(),:\[\]-]*|\{[^}]*\}\s*)"
 YARN = r"(?:rejoin|attach|join\s+(?:the\s+|new\s+|a\s+new\s+)*(?:yarn|thread|wool|cotton|[A-Z]\b))"
 REST = re.compile(
-    r"^\s*(?:with\s+(?:rs|ws|right side|wrong side)\s+facing,?\s+)?(?:"
-    rf"(?:sk|skip|miss|leave)\s+(?:the\s+)?(?:(?:next|first|cent(?:er|re)|middle)\s+)?{COUNT}"
-    rf"(?:sts?|stitches|sc|hdc|dc|htr|tr)\b[^.]{{0,60}}?\b{YARN}|return to (?:row|rnd|round|the last)\b)",
+    r"^\s*(?:(?:fasten|break|cut|end)\s+(?:off|yarn)[.;,]?\s+)?"
+    r"(?:with\s+(?:rs|ws|right side|wrong side)\s+facing,?\s+)?(?:"
+    rf"(?:sk|skip|miss|leave)\s+(?:the\s+)?(?:(?:(?:next|first|cent(?:er|re)|middle)\s+)?{COUNT}"
+    rf"(?:sts?|stitches|sc|hdc|dc|htr|tr)\b|(?:next|first)\s+(?:st|stitch|sc|hdc|dc|htr|tr)\s+(?:of|on|from)\s+row\b)"
+    rf"[^.]{{0,60}}?\b{YARN}|return to (?:row|rnd|round|the last)\b)",
     re.IGNORECASE,
 )
 STITCHES = r"(?:sc|dc|hdc|htr|tr|dtr|sts?|stitch(?:es)?)"
@@ -255,6 +257,8 @@ def find_earlier_row(span: Span, number: int, placed: int) -> EarlierRow | None:
         plain = match["which"].lower() in ("front", "back")
         if plain and not (loops and match["number"]):
             continue
+        if match["which"].lower() == "rem" and not match["number"]:
+            continue  # "sc in each rem st around": of the row below
         if not match["number"] and AND_EACH.search(span.text[: match.start()]):
             continue  # "sc in each sc and in each unworked st": the row below first
         if not match["number"] and (loops or not _goes_into(span.text, match.start())):
@@ -286,6 +290,23 @@ def _names_stitches_of(span: Span, number: int, placed: int) -> EarlierRow | Non
 def _goes_into(text: str, at: int) -> bool:
     """Does "in", "to" or "next" stand before the words: "join yarn in next unworked st"?"""
     return (
-        re.search(r"\b(?:in|into|to|next|first|across|over)\s+(?:(?:the|next|first|each|\d+)\s+){0,2}$", text[:at])
+        re.search(r"\b(?:in|into|to|next|first|across|over)\s+(?:(?:the|next|first|each|of|\d+)\s+){0,4}$", text[:at])
         is not None
     )
+
+
+def drop_explained(steps: Sequence[Node]) -> list[Node]:
+    """ "Work 20 sc evenly around top of cuff (1 sc in end of each row)": the bracket says how, and is no other 20"""
+    kept: list[Node] = []
+    for step in steps:
+        before = kept[-1] if kept else None
+        in_bracket = step.span.file.text[: step.span.start].rstrip().endswith(("(", "["))
+        if isinstance(step, Work) and isinstance(before, Work) and before.where.how == "along" and in_bracket:
+            if (
+                step.where.how == "each"
+                and step.where.what[0].kind.startswith("row end")
+                and step.stitch == before.stitch
+            ):
+                step = Aside(step.span, step.span.text)
+        kept.append(step)
+    return kept

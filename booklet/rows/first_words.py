@@ -39,6 +39,10 @@ def _parse_start(stream: Stream) -> list[Node] | None:
     stream.take()
     stream.take_word("in", "with", "at", "from", "by")
     stream.take_word("working")
+    stream.skip_articles()
+    if stream.peek().is_word("magic ring"):
+        stream.take()
+        return [Ring(stream.place(first))]
     if _begins_step(stream):
         return []  # "Start with 6 sc in ring"
     where = parse_where(stream) if stream.peek().kind == "ord" or stream.peek().is_word("the") else None

@@ -29,8 +29,10 @@ def parse_center(stream: Stream) -> Where:
 def parse_between(stream: Stream) -> Where:
     """between = "between" ("last" what "and" "next" what | ["next" | "each"] [n] whats | "groups")"""
     every = stream.index > 1 and stream.tokens[stream.index - 2].is_word("each")  # "in each sp between dc"
+    following = stream.index > 1 and stream.tokens[stream.index - 2].is_word("next")  # "in next sp between dc"
     stream.take()
     stream.skip_articles()
+    following = following and not stream.peek().is_word("next", "first", "each")
     if stream.take_word("last"):
         while is_what(stream.peek()) or stream.peek().is_word("and", "next"):
             stream.take()
@@ -49,6 +51,8 @@ def parse_between(stream: Stream) -> Where:
         parse_extent(stream)
     if groups:
         return Where("gap", (1,), (What("group"),), leave)
+    if following and count == (2,):
+        return Where("gap", (1,), (What("sp"),))
     return Where("gap", (max(1, count[0] - 1),), leave=leave)
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from booklet.model.parsed import Label
 from booklet.model.tree import PerSize, at_size
 from booklet.reading.size_lists import SIZE_LIST, read_size_list
-from booklet.rows.row_repeats import read_side
+from booklet.rows.rows_until import read_side
 from booklet.rows.scopes import find_sizes
 from booklet.rows.tokens import SAME_LENGTH, Numbers
 from booklet.sizing.formula import FormulaError
@@ -15,14 +15,14 @@ from booklet.source import Span
 MAX_ROWS = 5_000
 ROUND = r"(?:rounds?|rnds?|rn|rd)"
 KIND = rf"(?:rows?|rws?|{ROUND}|r)"
-SIDE = r"even|odd|other|rs|ws|right side|wrong side"
+SIDE = r"even|odd|(?:foll?\w*\s+)?(?:other|alternate|alt)|rs|ws|right\s+side|wrong\s+side"
 INCL = r"(?:\s*incl(?:usive)?\.?)?"
 BRACE = r"\{[^{}\n]{1,60}\}"
 LIST = r"(?:\s*[(\[]\s*\d+(?:\s*[,:;]\s*\d+)%s\s*[)\]])?"  # "96 (104, 112)": one number a size
 NUMBER = rf"(?:\#?\d+(?:[A-Da-d]\b)?{LIST % '+'}|{BRACE})"
 EVERY = (
-    rf"(?:\s+and\s+(?:all|every)\s+(?:(?P<parity>{SIDE})\s*)?"
-    r"(?:numbered\s+)?(?:rows?|rounds?|rnds?)?(?:\s+after)?)?"
+    rf"(?:\s*,?\s+and\s+(?:(?:all|every)\s+|(?=(?:foll?\w*\s+)?alt))(?:(?P<parity>{SIDE})\s*-?)?"
+    r"(?:numbered\s+)?(?P<kind8>rows?|rounds?|rnds?)?(?:\s+after)?)?"
 )
 KIND2 = rf"(?:rows?|{ROUND})"
 # What is shaped, or which side is worked, before a colon.
@@ -56,8 +56,8 @@ def _label_form(numbers: str) -> re.Pattern[str]:
     (?:
         (?:(?:work\s+(?=[^:\n]{{1,40}}\bas\s+follows))
         |(?P<name1>(?!rep|return|as\b|work|same|like|for\b)[A-Za-z][A-Za-z -]*?)\s+)?
-        (?P<kind1>{KIND})\.?\s*(?P<numbers1>{numbers}){EVERY}{INCL}{AS_FOLLOWS}
-      | (?P<ordinals>{ORDINALS})(?:\s*(?P<kind2>rows?|{ROUND}){INCL}|(?=\s*:))
+        (?P<kind1>{KIND})\.?\s*(?P<numbers1>{numbers})
+      | (?P<ordinals>{ORDINALS})(?:\s*(?P<kind2>rows?|{ROUND})|(?=\s*:|\s*,?\s+and\s+(?:all|every|foll?\w*\s+alt|alt)))
       | (?P<kind7>row|rnd|round)\s+(?P<word>{"|".join(COUNTED)})(?=\s*(?:\*\*|__)?\s*[:.-])
       | (?P<name3>(?:{NAMES})(?:\s+(?:\d+\s*{LIST % "*"}\s*(?={KIND}))?(?:{KIND}|ch|chain))?(?:\s+[A-Z])?)
         (?P<count3>\s+\d+\s+{KIND})?
@@ -65,7 +65,7 @@ def _label_form(numbers: str) -> re.Pattern[str]:
         \s+(?:{KIND2})(?:\s+[A-Z])?(?=\s*(?:[(\[][^()\[\]]{{0,60}}[)\]]\s*)?(?:\*\*|__)?\s*:))
       | (?P<numbers5>\d+)\.?\s+(?P<kind5>row|rnd|round)(?=\s*[:.])
       | (?P<numbers4>\d+(?:\s*-\s*\d+)?)(?=\s*[:.]|\s*\))
-    )
+    ){EVERY}{INCL}{AS_FOLLOWS}
     (?P<aside>(?:\s*[(\[][^()\[\]]{{0,60}}[)\]])*){IN_COLOUR}{FOR_SIZES}
     \s*(?:\*\*|__)?\s*(?P<end>[:.)=]|-(?=\s)|(?=\s))\s*(?:\*\*|__)?\s*""",
         re.VERBOSE | re.IGNORECASE,
@@ -130,9 +130,7 @@ def read_label(span: Span, named: Numbers = ONE_SIZE) -> tuple[Label, int, Label
     if not match["end"] and aside and not ABOUT_THE_ROW.search(aside):
         end, aside = match.start("aside"), ""  # "R 5 (3 sc, inc) x 6": the bracket is the row's own
     by_size, trouble = _read_numbers(match, named)
-    kind = (
-        match["kind1"] or match["kind2"] or match["kind5"] or match["kind7"] or match["name3"] or match["name6"] or ""
-    ).lower()
+    kind = _find_kind(match)
     shown = span.sub(match.start(), match.start("aside") + len(aside)).text.strip(" *_-")
     if match["name1"] and match["end"] not in (":", ".", "=", "-"):
         return Label("", (), "", span.sub(0, 0)), 0, None
@@ -184,6 +182,12 @@ def _read_sizes(shown: str, aside: str, beside: str, named: Numbers) -> tuple[st
     if told is None:
         return ()
     return tuple(part.strip() for part in re.split(r",\s*(?:and\s+)?|\s+and\s+", told[1]) if part.strip())
+
+
+def _find_kind(match: re.Match[str]) -> str:
+    """What the label calls its rows, or its name."""
+    groups = ("kind1", "kind2", "kind5", "kind7", "name3", "name6", "kind8")
+    return next((match[group] for group in groups if match[group]), "").lower()
 
 
 def _kind_of(word: str, bare: bool) -> str:

@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from booklet.model.tree import Aside, Group, Node, Repeat, Where, Work
+from booklet.model.tree import Aside, Group, Node, Repeat, What, Where, Work
 from booklet.rows.acts import take_clause
 from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
@@ -12,6 +12,14 @@ from booklet.rows.targets import parse_whats
 
 FLAT = re.compile(r"\b(?:fold|flat|flatten|press|pinch|squash|squeeze)\w*\b", re.IGNORECASE)
 TOGETHER = re.compile(r"\b(?:hold|pieces|squares|panels|wrong sides)\w*\b", re.IGNORECASE)
+# The row in hand held against the chain that the piece begins with: each stitch goes through one place of both.
+ENDS = r"(?:the\s+)?(?:sts?\s+(?:of|on)\s+)?(?:the\s+)?"
+FOUNDATION = r"(?:foundation|beginning|beg|starting|base|first|1st)\s+(?:ch(?:ain)?|row|rnd|round|edge)"
+LAST = r"(?:last|this|final|current|working)\s+(?:row|rnd|round)"
+BOTH_ENDS = re.compile(
+    rf"through\s+(?:both\s+)?{ENDS}(?:{LAST}\s+and\s+{ENDS}{FOUNDATION}|{FOUNDATION}\s+and\s+{ENDS}{LAST})\b",
+    re.IGNORECASE,
+)
 LAYERS = ("layer", "layers", "side", "sides", "thickness", "thicknesses", "edges")
 
 
@@ -22,6 +30,8 @@ def parse_layers(stream: Stream, stitch: str, count: tuple[int, ...] | None, fir
     """
     mark = stream.index
     text = stream.span.text
+    if _take_both_ends(stream):
+        return [Work(stream.place(first), stitch, (1,), Where("next", count) if count else Where("each"))]
     stream.take_word("across")
     if stream.peek().value == "through":
         stream.take()
@@ -39,6 +49,27 @@ def parse_layers(stream: Stream, stitch: str, count: tuple[int, ...] | None, fir
     if stream.nested and not count:
         return [work]  # "(sc through both layers) 6 times"
     return [Repeat(stream.place(first, stop), (work,), "times" if count else "end", count or (1,), mark="(")]
+
+
+def _take_both_ends(stream: Stream) -> bool:
+    """both_ends = "through" ["both"] "last row" "and" "foundation ch" ["across"]"""
+    stop = stream.index
+    while stop < stream.stop and not stream.tokens[stop].is_mark(",", ";", ".", "(", "["):
+        stop += 1
+    if BOTH_ENDS.match(stream.words(stream.index, stop)) is None:
+        return False
+    stream.index = stop
+    return True
+
+
+def parse_held_together(stream: Stream) -> list[Node]:
+    """held_together = "working" "through" "last row" "and" "foundation ch": how the stitches of the row go"""
+    first = stream.index
+    stream.take()
+    if _take_both_ends(stream):
+        return [Aside(stream.place(first), stream.words(first, stream.index))]
+    stream.index = first
+    return []
 
 
 def parse_through(stream: Stream) -> list[Node]:
@@ -79,6 +110,13 @@ def take_together(stream: Stream, stitch: str, where: Where) -> Where:
             return replace(where, count=(2,), what=(*where.what, *parse_whats(stream)))
     stream.index = mark
     return where
+
+
+def over_chain(stream: Stream, first: int, times: tuple[int, ...] | None, where: Where) -> Where:
+    """ "4 sc over ch": several over a chain of the row below, in its space"""
+    over = any(token.is_word("over") for token in stream.tokens[first : stream.index])
+    single = where.how == "next" and where.what == (What("ch"),) and where.count == (1,)
+    return replace(where, what=(What("sp"),)) if over and single and times not in (None, (1,)) else where
 
 
 def in_further_places(stream: Stream, group: Group) -> list[Node]:

@@ -15,6 +15,14 @@ BEGINNING = re.compile(
 )
 CENTER = re.compile(r"\b(?:cent(?:er|re)|middle)\b", re.IGNORECASE)
 NTH = re.compile(r"\b(?P<nth>\d{1,3})(?:st|nd|rd|th)\s+(?:sts?|stitch|sc|hdc|dc|htr|tr)\b", re.IGNORECASE)
+AROUND_CENTER = re.compile(
+    r"\b(?:each|either|both) sides? of (?:the )?cent(?:er|re) (?P<count>\d{1,3}) (?:sts?|sc|hdc|dc|htr|tr)\b",
+    re.IGNORECASE,
+)
+# "Move marker to 2nd of these 3 sts"
+OF_GROUP = re.compile(
+    r"\b(?P<nth>\d)(?:st|nd|rd|th)\s+of\s+(?:these\s+|the\s+|those\s+)?(?P<number>\d)\b", re.IGNORECASE
+)
 ORDINAL = re.compile(r"\b(?P<nth>\d{1,3})(?:st|nd|rd|th)\b", re.IGNORECASE)
 MADE = re.compile(r"\b(?:(?:last|this|that|same)\s+(?:st|stitch|sc|hdc|dc|htr|tr)\b|just made|it\b)", re.IGNORECASE)
 ALONE = re.compile(r"(?:place\s+(?:a\s+|stitch\s+)*marker|pm)(?:\s+here)?\W*", re.IGNORECASE)
@@ -39,7 +47,9 @@ def parse_marker(stream: Stream) -> list[Node]:
     words = stream.words(first, stream.index)
     place = ""
     if MOVES.match(words):
-        place = "" if UP.fullmatch(words) else "?"
+        place = "" if UP.fullmatch(words) or _is_middle(words) else "?"
+    elif around := AROUND_CENTER.search(words):
+        place = f"|{around['count']}|"
     elif NTH.search(words):
         place = ",".join(nth["nth"] for nth in ORDINAL.finditer(words))
     elif BEGINNING.search(words):
@@ -51,6 +61,18 @@ def parse_marker(stream: Stream) -> list[Node]:
     else:
         place = "here" if ALONE.fullmatch(words) else ""
     return [Mark(stream.place(first), words, place)] if place else clause
+
+
+def _is_middle(words: str) -> bool:
+    """Is it the middle one of the stitches just made in the marked one, where the marker goes by itself?"""
+    named = OF_GROUP.search(words)
+    return named is not None and 2 * int(named["nth"]) == int(named["number"]) + 1
+
+
+def list_marks(steps: Sequence[Node]) -> list[str]:
+    """Where the markers of a line that works nothing are put: in these stitches of the row before it."""
+    places = [place for step in walk_steps(steps) if isinstance(step, Mark) for place in step.place.split(",")]
+    return [place for place in places if place.isdigit() or place.startswith("|")]
 
 
 def goes_by_markers(steps: Sequence[Node]) -> bool:

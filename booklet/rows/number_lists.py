@@ -13,7 +13,7 @@ def join_number_lists(tokens: list[Token], numbers: Numbers, troubles: list[Toke
     index = 0
     while index < len(tokens):
         token = tokens[index]
-        values, after = _read_list(tokens, index)
+        values, after = _read_list(tokens, index, numbers.sizes)
         in_bracket = bool(merged) and (merged[-1].is_mark("(", "[") or merged[-1].value == "ch")
         has_colon = index + 1 < len(tokens) and tokens[index + 1].is_mark(":")
         if not values and (in_bracket or (has_colon and not _is_label(merged))):
@@ -82,11 +82,12 @@ def _read_run(tokens: list[Token], index: int, sizes: int) -> tuple[PerSize, int
         if len(values) == sizes or at >= len(tokens) or not tokens[at].is_mark(",", ":", ";", "/"):
             break
         at += 1
-    return (tuple(values), at) if sizes > 1 and len(values) == sizes else ((), index)
+    begins_list = bool(_read_group(tokens, at)[0])  # "ch 1, 33 (49) sc": the last number begins a list of its own
+    return (tuple(values), at) if sizes > 1 and len(values) == sizes and not begins_list else ((), index)
 
 
-def _read_list(tokens: list[Token], index: int) -> tuple[PerSize, int]:
-    """list = number group+ | group ; group = "(" number (("," | ":" | ";" | "-") number)* ")"
+def _read_list(tokens: list[Token], index: int, sizes: int) -> tuple[PerSize, int]:
+    """list = number group+ | group, a ";" between groups where sizes are left for the next
 
     The values and the index after the list; () where no list stands here.
     """
@@ -98,23 +99,39 @@ def _read_list(tokens: list[Token], index: int) -> tuple[PerSize, int]:
         return (), index
     based = bool(values)
     groups = 0
-    while index < len(tokens) and (tokens[index].is_mark("(", "[") or _is_last_group(tokens[index], groups)):
-        if tokens[index].kind == "num":
+    while index < len(tokens):
+        if _is_last_group(tokens[index], groups):
             values.extend(tokens[index].numbers)
             index += 1
             continue
-        close = ")" if tokens[index].value == "(" else "]"
-        inner, at = [], index + 1
-        while at + 1 < len(tokens) and tokens[at].kind == "num" and tokens[at + 1].is_mark(",", ":", ";", "-", close):
-            inner.append(tokens[at].numbers[0])
-            at += 2
-            if tokens[at - 1].is_mark(close):
-                break
-        if not inner or not tokens[at - 1].is_mark(close):
+        apart = based and groups and tokens[index].is_mark(";")
+        inner, after = _read_group(tokens, index + bool(apart))
+        if not inner or (not based and (groups or len(inner) < 2)):
             break
-        if not based and (groups or len(inner) < 2):
+        if apart and len(values) + len(inner) > sizes:
             break
         values.extend(inner)
         groups += 1
-        index = at
+        index = after
     return (tuple(values), index) if groups else ((), index)
+
+
+def _read_group(tokens: list[Token], index: int) -> tuple[list[int], int]:
+    """group = "(" number (("," | ":" | ";" | "-") number | group)* ")", and the index after it; [] where none stands"""
+    values: list[int] = []
+    if index >= len(tokens) or not tokens[index].is_mark("(", "["):
+        return [], index
+    close = ")" if tokens[index].value == "(" else "]"
+    at = index + 1
+    while at + 1 < len(tokens) and tokens[at].kind == "num":
+        values.append(tokens[at].numbers[0])
+        at += 1
+        if tokens[at].is_mark("(", "["):  # "(35, 39 [43, 47])"
+            inner, at = _read_group(tokens, at)
+            values.extend(inner)
+        if at < len(tokens) and tokens[at].is_mark(close):
+            return values, at + 1
+        if at >= len(tokens) or not tokens[at].is_mark(",", ":", ";", "-"):
+            break
+        at += 1
+    return [], index

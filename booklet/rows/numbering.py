@@ -6,13 +6,35 @@ from dataclasses import replace
 
 from booklet.findings import Finding
 from booklet.model.parsed import Label, Row
-from booklet.model.tree import Chain, FastenOff, RepeatRows, Ring, ShapeRows
+from booklet.model.tree import Chain, EarlierRow, FastenOff, RepeatRows, Ring, ShapeRows
 from booklet.rows import messages
 from booklet.rows.row import list_works
 
 NEXT = ("next", "following", "on next", "rs", "ws", "right side", "wrong side")  # rows that have no number
 HALF = re.compile(r"\d[b-d]\b", re.IGNORECASE)  # "Row 18B" goes on with the number of Row 18A
 UNKNOWN = 1_000_000  # rows: so many that no pattern has them
+
+
+def is_next(label: Label) -> bool:
+    """Is it "Next row", which has no number of its own?"""
+    return not label.numbers and label.name.startswith(NEXT)
+
+
+def number_alternate(rows: Sequence[Row]) -> list[Row]:
+    """The rows of a section; "next row and every alternate row" has the number that is due where others have theirs."""
+    numbered: list[Row] = []
+    due = 0  # 0: not known
+    for at, row in enumerate(rows):
+        if row.label.every and not row.label.numbers and due and any(later.label.numbers for later in rows[at:]):
+            row = replace(row, label=replace(row.label, numbers=(due,)))
+        if row.label.numbers:
+            due = row.label.numbers[-1] + 1 if not row.label.varied else 0
+        elif is_next(row.label) and list_works(row.steps):
+            due += due and (row.label.count or 1)
+        elif any(isinstance(step, RepeatRows | ShapeRows) for step in row.steps):
+            due = 0
+        numbered.append(row)
+    return numbered
 
 
 def check_numbering(rows: Sequence[Row], sizes: int = 1) -> list[Finding]:
@@ -43,7 +65,10 @@ def _check_rows(rows: Sequence[Row], passed: frozenset[int]) -> list[Finding]:
     numbered = [row for row in numbered if not HALF.search(row.label.text)]
     for index, row in enumerate(numbered):
         after = numbered[index + 1] if index + 1 < len(numbered) else None
-        if runs[-1] and _restarts(numbered[index - 1], row, after) and _may_begin(rows, numbered[index - 1], row):
+        before = numbered[index - 1] if index else None
+        if before is not None and (
+            (_restarts(before, row, after) and _may_begin(rows, before, row)) or _goes_back(rows, before, row)
+        ):
             runs.append([])
         runs[-1].append(row.label)
     findings = _check_first(rows, numbered)
@@ -78,7 +103,7 @@ def _count_repeated(rows: Sequence[Row]) -> dict[int, int]:
         for step in row.steps:
             if isinstance(step, RepeatRows) and step.until in ("times", "more", "open") and len(set(step.count)) == 1:
                 cycle = step.last or sum(last - first + 1 for first, last in step.rows) or len(step.names) or 1
-                waiting += step.count[0] * cycle
+                waiting += step.count[0] * cycle * step.every
             elif isinstance(step, RepeatRows | ShapeRows):
                 waiting += _count_to_total(step, last + waiting if last and row.section == section else 0)
     return counts
@@ -124,6 +149,14 @@ def _may_begin(rows: Sequence[Row], before: Row, row: Row) -> bool:
     between = rows[next(at for at, other in enumerate(rows) if other is before) :]
     between = between[: next(at for at, other in enumerate(between) if other is row)]
     return any(isinstance(step, FastenOff | Chain | Ring) for other in between for step in other.steps[-2:])
+
+
+def _goes_back(rows: Sequence[Row], before: Row, row: Row) -> bool:
+    """Does a line between them go back to what an earlier row left: "skip 9 sc on Row 1, attach yarn in next sc"?"""
+    first = next(at for at, other in enumerate(rows) if other is before)
+    last = next(at for at, other in enumerate(rows) if other is row)
+    moved = any(isinstance(step, EarlierRow) for other in rows[first + 1 : last] for step in other.steps)
+    return moved and row.label.numbers[0] <= before.label.numbers[-1]
 
 
 def _restarts(before: Row, row: Row, after: Row | None) -> bool:

@@ -11,16 +11,17 @@ from booklet.model.pattern import Part, Pattern, Prose, RowLine, SizedPattern
 from booklet.model.tree import OtherSide, Unread
 from booklet.rows import messages
 from booklet.rows.colour_order import read_colour_order
+from booklet.rows.each_piece import work_along_each
 from booklet.rows.legends import SQUARES, needs_squares, read_letters
 from booklet.rows.made_groups import define_made
 from booklet.rows.multiples import read_multiples
-from booklet.rows.numbering import check_numbering
+from booklet.rows.numbering import check_numbering, number_alternate
 from booklet.rows.row import is_works, list_works, parse_row
 from booklet.rows.rules import DEFINITION, define_usual_squares, read_chain_rules, read_definitions
 from booklet.rows.scopes import read_scope, split_scope
 from booklet.rows.sections import goes_round_all, starts_afresh
 from booklet.rows.stream import TOLD
-from booklet.rows.taken_over import asks_for_piece, take_over
+from booklet.rows.taken_over import asks_for_piece, names_piece, take_over
 from booklet.rows.tokens import Numbers, Token
 from booklet.rows.vocabulary import FILET, NUMBER_WORDS, Vocabulary, build_vocabulary
 from booklet.terms import load_table
@@ -45,7 +46,8 @@ MOST_ABOVE = 60  # letters of a line that names what the rows below do: "Shape a
 NEED_WORDS = ("shell", "v-st")  # how many stitches they are is for the pattern to say
 NOT_STITCHES = re.compile(
     r"(?:notes?|tips?|stripes?|materials?|gauge|tension|sizes?|yarn|hooks?|multiple|rows?|rnds?|rounds?|next|finish\w*|colou?rs?|level|"
-    r"abbreviations?|special|pattern|measure\w*|notions?|finished|make|chain|step|part|level|care)\b",
+    r"abbreviations?|special|pattern|measure\w*|notions?|finished|make|chain|step|part|level|care)\b"
+    r"|(?:on\s+)?(?:all|every|each|alternate|even|odd|[rw]s)\b.*\b(?:rows?|rnds?|rounds?)\b",
     re.IGNORECASE,
 )
 
@@ -68,9 +70,12 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     sections: list[ParsedPart] = []
     umbrella = ParsedPart("", 1, (), pattern.source.whole())
     for part in pattern.parts:
-        parsed, found = _parse_part(part, vocabulary, numbers, used)
-        parsed, found = _take_from_others(parsed, found, (*sections, *parts))
-        sections.append(parsed)
+        own, found = _parse_part(part, vocabulary, numbers, used)
+        parsed, found = _take_from_others(own, found, (*sections, *parts))
+        alone = part.title and len(own.rows) == 1 and isinstance(part.blocks[0], RowLine)
+        if alone and not parsed.rows and names_piece(own.rows[0]):
+            found.append(messages.unread_words(own.rows[0].words, "this line"))
+        sections.append(parsed := work_along_each(parsed, sections))
         findings.extend(found)
         if part.level <= 2:
             umbrella = parsed
@@ -234,7 +239,7 @@ def _parse_part(
         _note_label(row.label, used)
         for token in tokens:
             _note_term(token, row.words.text, used)
-    return ParsedPart(part.title, part.make, tuple(_carry_side(rows)), part.span), findings
+    return ParsedPart(part.title, part.make, tuple(_carry_side(number_alternate(rows))), part.span), findings
 
 
 def _carry_side(rows: Sequence[Row]) -> Iterator[Row]:

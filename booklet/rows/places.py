@@ -76,6 +76,8 @@ def _parse_loops_named(stream: Stream) -> str:
     else:
         return ""
     stream.take_word("only")
+    if stream.peek().is_mark("(", "[") and stream.peek(1).value in LOOPS and stream.peek(2).is_mark(")", "]"):
+        stream.index += 3  # "back loop only (blo)"
     stream.take_word("of", "in")
     return loops
 
@@ -210,7 +212,7 @@ def _parse_counted(stream: Stream, how: str) -> Where:
         return replace(elsewhere, count=count)
     if how == "last" and count == (1,) and (made := take_made(stream, whats)):
         return made
-    if whats == (What("ch"),) and count == (1,) and (top := parse_top_of(stream)):
+    if whats == (What("ch"),) and count == (1,) and (top := parse_top_of(stream, how)):
         return top
     take_owner(stream)
     take_tail(stream)

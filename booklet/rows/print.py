@@ -145,7 +145,8 @@ def print_steps(steps: Sequence[Node], manner: Manner) -> str:
             continue
         if isinstance(before, Free):  # what is left to the maker reaches to the full stop
             words = f"{words}. {_begin(printed)}"
-        elif goes_on(before, step):  # "sc in 2nd ch from hook and in each ch across"
+        elif goes_on(steps[at - 2] if isinstance(before, SkippedCount) and at > 1 else before, step):
+            # "sc in 2nd ch from hook and in each ch across"
             words += f" and {printed[printed.index('in each') :]}"
         else:
             words += _print_break(before, step, printed) + printed if words else printed
@@ -233,6 +234,8 @@ def _print_work(step: Work, manner: Manner) -> str:
     times = where.count if where.bare and where.loops else step.times
     number = "" if is_one(times, manner) else f"{print_number(times, manner)} "
     place = print_place(step.stitch, step.times, where, manner)
+    if step.stitch == "st" and where.how in ("each", "up to") and place.startswith("in each st"):
+        return f"work {place.removeprefix('in each st').strip() or 'to end'}" + also
     return f"{number}{_print_long(step)}{print_stitches(step.stitch, times, manner)} {place}".rstrip() + also
 
 

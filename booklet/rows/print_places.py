@@ -112,9 +112,18 @@ def _print_gap(where: Where, manner: Manner) -> str:
         return f"between each {'group' if where.what == (What('group'),) else 'st'}"
     if where.what == (What("group"),):
         return "between next 2 groups"
+    if where.what == (What("sp"),):
+        return "next sp between sts"
     if where.count == (0,):
         return "between last st and next st"
     return f"between next {print_number(tuple(count + 1 for count in where.count), manner)} sts"
+
+
+def _print_unworked(where: Where, manner: Manner, several: bool) -> str:
+    if where.leave != (1,):
+        return "each unworked st " + print_extent((0,), ANY_STITCH, manner)
+    number = "" if is_one(where.count, manner) else f"{print_number(where.count, manner)} "
+    return f"next {number}unworked {print_whats(where.what, where.count, manner)}"
 
 
 def _print_skipped(where: Where, manner: Manner, several: bool) -> str:
@@ -169,7 +178,7 @@ PLACES: dict[str, Callable[[Where, Manner, bool], str]] = {
     "each": _print_each,
     "up to": _print_each,
     "until": _print_each,
-    "unworked": lambda where, manner, several: "each unworked st " + print_extent((0,), ANY_STITCH, manner),
+    "unworked": _print_unworked,
     "elsewhere": _print_elsewhere,
     "piece": lambda where, manner, several: f"each {print_whats(where.what, ONE, manner)} around {where.piece}",
     "begun": lambda where, manner, several: f"same {print_whats(where.what, ONE, manner)} as first st",

@@ -17,6 +17,7 @@ from booklet.rows.print_names import (
 from booklet.rows.print_places import ONE, print_extent, print_goal
 
 QUARTERS = {0: "", 1: "¼", 2: "½", 3: "¾"}
+ORDINALS = {1: "st", 2: "nd", 3: "rd", 21: "st", 22: "nd", 23: "rd"}
 ONCE = {"1": "once", "2": "twice"}
 
 
@@ -59,7 +60,10 @@ def print_rows_again(step: RepeatRows, manner: Manner) -> str:
     """
     if step.even:
         return _print_even_rows(step, manner)
-    named, often = f"rep {_name_rows(step, manner)}", _print_until(step, manner)
+    nth = "other" if step.every == 2 else f"{step.every}{ORDINALS.get(step.every, 'th')}"
+    every = f" every {nth} {manner.word}" if step.every > 1 else ""
+    verb = "work" if step.until == "all" else "rep"
+    named, often = f"{verb} {_name_rows(step, manner)}{every}", _print_until(step, manner)
     comma = "," if named[-1].isdigit() and often[1:2].isdigit() else ""
     return f"{named}{comma}{often}{_print_ending(step, manner)}"
 
@@ -74,7 +78,8 @@ def _print_even_rows(step: RepeatRows, manner: Manner) -> str:
     if step.until == "length":
         return f"work even for {print_length(step.length_cm, manner)}"
     if step.until in ("height", "rows"):
-        words = f"work even{_print_until(step, manner)}"
+        stitch = f" in {print_stitches(step.stitch, ONE, manner)}" if step.stitch else ""
+        words = f"work even{stitch}{_print_until(step, manner)}"
         return f"{words}{_print_ending(step, manner)}"
     how = f"in {print_stitches(step.stitch, ONE, manner)}" if step.stitch else "even"
     more = " more" if step.until == "more" else ""
@@ -116,6 +121,8 @@ def _print_until(step: RepeatRows, manner: Manner) -> str:
         return f" {name_more(step.count, manner)}"
     if step.until == "open":
         return f" {name_times(step.count, manner)}"
+    if step.until == "all":
+        return f" a total of {print_digits(step.count, manner)} times"
     if step.until == "times":
         once = is_one(step.count, manner) and manner.style.times in ("", "words")
         figures = spell_number if "words" in manner.style.times else print_digits

@@ -32,11 +32,14 @@ from booklet.model.tree import (
 from booklet.reading.size_lists import SIZE_LIST, read_size_list
 from booklet.rows import messages
 from booklet.rows.each_rules import join_rules
-from booklet.rows.far_places import find_earlier_row, go_on_along
+from booklet.rows.far_places import drop_explained, find_earlier_row, go_on_along
 from booklet.rows.labels import MAX_ROWS, LabelTrouble, read_label
+from booklet.rows.left_unworked import go_on_over_rest
 from booklet.rows.lexing import read_tokens
 from booklet.rows.markers import goes_by_markers
 from booklet.rows.named_rows import name_depths
+from booklet.rows.rings import settle_loop
+from booklet.rows.row_ends import shape_ends
 from booklet.rows.shaping import read_shaping
 from booklet.rows.spelling import find_slip
 from booklet.rows.steps import parse_steps
@@ -88,6 +91,8 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     if shaping is not None:
         steps = [shaping]
         findings = []
+    elif ends := shape_ends(steps, body):
+        steps = ends
     elif FREE_ROW.search(AT_EDGE.sub("", body.text)) and not any(
         isinstance(s, Work) and s.where.how == "along" for s in steps
     ):
@@ -96,13 +101,15 @@ def parse_row(line: RowLine, vocabulary: Vocabulary, numbers: Numbers) -> tuple[
     placed = [work for work in list_works(steps) if not work.where.bare and work.where.how in PLACED]
     number = label.numbers[0] if label.numbers and label.kind == "round" else 0
     earlier = find_earlier_row(body, number, len(placed))
-    if earlier is not None:
+    if earlier is not None and (rest := go_on_over_rest(steps, earlier)):
+        steps = rest
+    elif earlier is not None:
         inside = (earlier.span.start, earlier.span.end)
         named = [step for step in steps if isinstance(step, Unread) and _overlap(step.span, inside)]
         steps = [earlier, *_passed_first([step for step in steps if step not in named])]
     elif len(label.numbers) == 1:
         steps = name_depths(steps, label.numbers[0])
-    steps = _read_figures(body) or steps
+    steps = _read_figures(body) or settle_loop(drop_explained(steps), body.text)
     stated = stated or _told_with_free(steps, numbers.sizes)
     stated = stated or _told_in_label(label, vocabulary, numbers)
     stated = [_as_series(count, label) for count in stated]

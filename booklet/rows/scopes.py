@@ -15,7 +15,7 @@ LETTERS = {
     "xxxl": "3xl", "4x": "4xl", "5x": "5xl",
 }  # fmt: skip
 PREFIX = re.compile(
-    r"\s*(?:\*\*|__)?(?P<words>(?:for\s+)?(?:the\s+)?(?:all\s+sizes|sizes?\s[^.:\n]{1,60}?\s+only))\s*(?:\*\*|__)?\s*[:–—-]\s*"
+    r"\s*(?:\*\*|__)?(?P<words>(?:for\s+)?(?:the\s+)?(?:(?:all|both)\s+(?:the\s+)?sizes|sizes?\s[^.:\n]{1,60}?\s+only))\s*(?:\*\*|__)?\s*[:–—-]\s*"
     r"(?:\*\*|__)?\s*(?=\S)",
     re.IGNORECASE,
 )
@@ -23,7 +23,10 @@ BRACKET = re.compile(
     r"\s*[(\[](?:for\s+)?(?:sizes?\s+)?(?P<words>[^()\[\]]{1,40}?)(?:\s+sizes?)?(?:\s+only)?[)\]]\s*(?=(?:row|rnd|round|next)\b)",
     re.IGNORECASE,
 )
-ALL = re.compile(r"(?:(?:continue|continuing|work)\s+)?(?:for\s+)?all\s+(?:the\s+)?sizes(?:\s+(?:again|continue))?")
+ALL = re.compile(
+    r"(?:(?:continue|continuing|work)\s+)?(?:for\s+)?(?:(?P<both>both)|all|every|each)\s+(?:of\s+)?(?:the\s+)?"
+    r"(?:(?P<number>two|three|four|five|six|\d{1,2})\s+)?sizes?(?:\s+(?:again|continue))?"
+)
 OTHERS = re.compile(r"(?:for\s+)?(?:all\s+)?(?:the\s+)?(?:other|remaining)\s+sizes(?:\s+only)?")
 NAMED = re.compile(
     r"(?:for\s+)?(?:the\s+)?(?:sizes?\s+(?P<after>.+?)(?:\s+only)?|(?P<before>.+?)\s+sizes?(?:\s+only)?|(?P<only>.+?)\s+only)"
@@ -33,6 +36,10 @@ RANGE = re.compile(r"\s+(?:to|through|thru)\s+|\s*[-–—]\s*")
 ORDINAL = re.compile(r"(\d{1,2})(?:st|nd|rd|th)")
 ORDINALS = {"first": 0, "smallest": 0, "second": 1, "third": 2, "fourth": 3, "fifth": 4}
 UP = re.compile(r"(?P<from>.+?)\s*(?:and|&|or)\s*(?:up|upwards?|larger|bigger|above|over)")
+MANY = re.compile(
+    r"(?:the\s+)?(?P<many>two|three|four|five|six|\d{1,2})\s+(?P<which>smallest|smaller|first|largest|larger|biggest|bigger|last)"
+)
+COUNTED = ("", "one", "two", "three", "four", "five", "six")
 DOWN = re.compile(r"(?P<to>.+?)\s*(?:and|&|or)\s*(?:smaller|below|under|down)")
 
 
@@ -44,7 +51,7 @@ def read_scope(line: str, names: Sequence[str], before: Sequence[int]) -> tuple[
     words = re.sub(r"[*_#]+", "", line).strip().rstrip(":.-–— ").strip().lower()
     if not words or len(line) > LONGEST or len(names) < 2:
         return None
-    if ALL.fullmatch(words):
+    if (whole := ALL.fullmatch(words)) and _are_all(whole, len(names)):
         return ()
     if OTHERS.fullmatch(words):
         return tuple(at for at in range(len(names)) if at not in before) if before else ()
@@ -71,6 +78,10 @@ def find_sizes(words: str, names: Sequence[str]) -> tuple[int, ...] | None:
     """The places of the sizes named, as in "L and XL", "M to XL", "L and up"; None where there is no such size."""
     places = {_fold(name): at for at, name in enumerate(names)}
     words = words.strip().lower()
+    if many := MANY.fullmatch(words):
+        number = _read_number(many["many"])
+        begins = many["which"] in ("smallest", "smaller", "first")
+        return tuple(range(len(names)))[:number] if begins else tuple(range(len(names)))[-number:]
     if (up := UP.fullmatch(words)) and (first := places.get(_fold(up["from"]))) is not None:
         return tuple(range(first, len(names)))
     if (down := DOWN.fullmatch(words)) and (last := places.get(_fold(down["to"]))) is not None:
@@ -78,7 +89,7 @@ def find_sizes(words: str, names: Sequence[str]) -> tuple[int, ...] | None:
     found: list[int] = []
     for part in BETWEEN.split(words):
         ordinal = ORDINAL.fullmatch(part.strip())
-        at = int(ordinal[1]) - 1 if ordinal else ORDINALS.get(part.strip(), -1)
+        at = int(ordinal[1]) - 1 if ordinal else _find_place(part.strip(), len(names))
         if 0 <= at < len(names) and _fold(part) not in places:
             found.append(at)  # "2nd and 3rd sizes"
             continue
@@ -91,6 +102,26 @@ def find_sizes(words: str, names: Sequence[str]) -> tuple[int, ...] | None:
         else:
             return None
     return tuple(dict.fromkeys(found)) or None
+
+
+def _are_all(match: re.Match[str], sizes: int) -> bool:
+    """Is that all of them, also where the words give their number: "both sizes", "all three sizes"?"""
+    number = 2 if match["both"] else _read_number(match["number"]) if match["number"] else sizes
+    return number == sizes
+
+
+def _read_number(word: str) -> int:
+    return COUNTED.index(word) if word in COUNTED else int(word)
+
+
+def _find_place(word: str, sizes: int) -> int:
+    """The place of "first", "largest", of two sizes "larger", of three "middle"; -1 for any other word."""
+    ends = {"largest": sizes - 1, "biggest": sizes - 1, "last": sizes - 1}
+    if sizes == 2:
+        ends |= {"smaller": 0, "larger": 1, "bigger": 1}
+    if sizes == 3:
+        ends |= {"middle": 1}
+    return {**ORDINALS, **ends}.get(word, -1)
 
 
 def _fold(name: str) -> str:

@@ -28,10 +28,11 @@ from booklet.rows.chains import (
 )
 from booklet.rows.counts import parse_bare_count, parse_dash_count
 from booklet.rows.first_words import parse_by_first_word
-from booklet.rows.layers import FLATTENED, parse_flattened, parse_through
+from booklet.rows.layers import FLATTENED, parse_flattened, parse_held_together, parse_through
 from booklet.rows.remarks import parse_remark_step, parse_stands_for
 from booklet.rows.repeats import parse_times
-from booklet.rows.row_repeats import goes_on_with_rows, parse_even_rows, parse_row_repeat, starts_row_repeat
+from booklet.rows.row_repeats import begins_row_repeat, parse_even_rows, parse_row_repeat
+from booklet.rows.rows_until import take_over_others
 from booklet.rows.settling import settle_last
 from booklet.rows.stitches import continue_last, parse_numbered, parse_work
 from booklet.rows.stream import Stream
@@ -41,6 +42,7 @@ from booklet.rows.ways import (
     names_made,
     names_other_side,
     names_some_chains,
+    parse_as_below,
     parse_other_side,
     says_there_should_be,
     tells_growth,
@@ -53,11 +55,14 @@ CHANGES = ("inc", "dec", "increases", "decreases", "adds", "grows")
 Count = list[Stated]
 
 
-def _tells_of_work(stream: Stream) -> bool:
-    """ "At the end of Row 20 there are 120 dc", "Each row increases by 8 sts": does a sentence about the work begin?"""
+def _pass_told(stream: Stream) -> bool:
+    """A sentence about the work: "At the end of Row 20 there are 120 dc", "Each row increases by 8 sts" """
     begins = stream.index > 0 and stream.tokens[stream.index - 1].is_mark(".")
     grows = stream.peek().is_word("each") and stream.peek(1).is_word("rows", "rounds")
-    return begins and (stream.peek().is_word("at") or (grows and str(stream.peek(2).value) in CHANGES))
+    tells = begins and (stream.peek().is_word("at") or (grows and str(stream.peek(2).value) in CHANGES))
+    while tells and not stream.done and not stream.peek().is_mark("."):
+        stream.take()
+    return tells
 
 
 def parse_steps(stream: Stream, stated: Count) -> list[Node]:
@@ -75,10 +80,7 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             token.is_mark("-", "=") and _dash_count(stream, stated, bool(steps) and not isinstance(steps[-1], Ring))
         ) or token.is_mark("-", "="):
             stream.index = max(stream.index, before + 1)
-        elif _tells_of_work(stream):
-            while not stream.done and not stream.peek().is_mark("."):
-                stream.take()
-        elif _parse_last_time(stream, steps, stated) or take_so_on(stream, steps):
+        elif _pass_told(stream) or _parse_last_time(stream, steps, stated) or take_so_on(stream, steps):
             pass
         elif says_there_should_be(stream):
             stream.index += 3
@@ -86,12 +88,11 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             stated.append(bare)
         elif token.kind == "star" and not (marks and names_twins(stream)):
             parse_star(stream, steps, marks)
-        elif (token.is_word("rep", "as row", "working") and starts_row_repeat(stream)) or goes_on_with_rows(
-            stream, steps
-        ):
+        elif begins_row_repeat(stream, steps):
             steps.append(parse_row_repeat(stream))
+            steps.extend(take_over_others(stream))
         elif token.is_word("rep") or token.kind == "star":
-            parse_rep(stream, steps, marks, stated, parse_steps)
+            _parse_again(stream, steps, marks, stated)
         elif token.is_mark("(", "["):
             marks["("] = len(steps)
             steps.extend(parse_bracket(stream, steps, stated, parse_steps))
@@ -185,8 +186,8 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
         return further
     if tells_the_way(stream):
         return take_clause(stream, first)
-    if word == "working" and (back := _parse_mirror(stream, steps)):
-        return back
+    if word in ("working", "work") and (worked := _parse_working(stream, steps)) is not None:
+        return worked
     if word in ("for", "as", "to") and (said := parse_stands_for(stream, steps)) is not None:
         return said
     if word in FILLERS:
@@ -202,6 +203,11 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     return parse_by_first_word(stream, word)
 
 
+def _parse_working(stream: Stream, steps: list[Node]) -> list[Node] | None:
+    """What "work" or "working" says of a row by itself, with no stitch behind it"""
+    return _parse_mirror(stream, steps) or parse_held_together(stream) or parse_as_below(stream)
+
+
 def _parse_mirror(stream: Stream, steps: list[Node]) -> list[Node] | None:
     """mirror = "work" "back" "from" ["the"] "center" ["to" …]"""
     first = stream.index
@@ -215,6 +221,34 @@ def _parse_mirror(stream: Stream, steps: list[Node]) -> list[Node] | None:
             return [MirrorBack(stream.place(first))]
     stream.index = first
     return None
+
+
+def _parse_again(stream: Stream, steps: list[Node], marks: dict[str, int], stated: Count) -> None:
+    if not _parse_stretch_again(stream, steps, marks):
+        parse_rep(stream, steps, marks, stated, parse_steps)
+
+
+def _parse_stretch_again(stream: Stream, steps: list[Node], marks: dict[str, int]) -> bool:
+    """again = "rep" "from" mark "to" mark [times], behind further steps: "*side, corner*, long side; rep from * to *"
+
+    Where the second mark stands right before it, all that the marks hold is one repeat (`brackets.parse_rep`).
+    """
+    first = stream.index
+    stars = [at for at in range(first) if stream.tokens[at].kind == "star"]
+    if (
+        stream.take_word("rep")
+        and stream.peek().is_word("from")
+        and len(stars) > 1
+        and stream.tokens[stars[-1]].value == stream.peek(1).value
+    ):
+        further = any(token.kind in ("st", "chsp", "chn") for token in stream.tokens[stars[-1] + 1 : first])
+        parsed = _parse_between_marks(stream) if further else None
+        if parsed:
+            steps.extend(parsed)
+            marks.pop("*", None)
+            return True
+    stream.index = first
+    return False
 
 
 def _parse_between_marks(stream: Stream) -> list[Node] | None:

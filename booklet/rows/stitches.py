@@ -24,7 +24,7 @@ from booklet.model.tree import (
 from booklet.rows.acts import take_clause
 from booklet.rows.chains import SQUARE_WORDS
 from booklet.rows.far_places import parse_along
-from booklet.rows.layers import parse_layers, take_together
+from booklet.rows.layers import over_chain, parse_layers, take_together
 from booklet.rows.place_words import take_behind
 from booklet.rows.places import parse_where
 from booklet.rows.repeats import parse_times
@@ -80,6 +80,7 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
         return other
     stated_times = times if stream.tokens[first].kind == "num" else None
     stream.take_word("st")  # "2 sc sts"
+    stream.take_word("loosely")
     if stated_times is None and _counts_in_one_place(stream):
         times = stated_times = stream.take().numbers  # "sc 6 in magic ring"
     if layers := parse_layers(stream, stitch, stated_times, first):
@@ -87,6 +88,8 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     where = _parse_reach(stream, stitch)
     if stream.peek().is_word("to") and stream.peek(1).is_word("join", "join st") and stitch == "sl st":
         stream.index += 2
+        if where is not None and where.how == "each":
+            return [Work(stream.place(first), stitch, (1,), where)]  # "sl st across to join"
         return [Join(stream.place(first), where or Where("join"))]
     if where is None:
         where = _bare_where(stated_times)
@@ -94,7 +97,7 @@ def parse_work(stream: Stream, times: tuple[int, ...], first: int) -> list[Node]
     elif where.bare and stated_times:
         where = replace(where, count=stated_times if where.loops else where.count)
         times = (1,) if where.loops else times
-    where = take_together(stream, stitch, where)
+    where = take_together(stream, stitch, over_chain(stream, first, stated_times, where))
     if _covers(stream, first, stitch, stated_times, where):
         times = (1,)
     where, times = _share_out(stream, first, where, times)
@@ -370,9 +373,8 @@ def parse_skip(stream: Stream) -> list[Node]:
         return [Skip(stream.place(first), _list_kinds(Where("next", count, whats)))]
     if stream.index in stream.closes:
         return _parse_skip_list(stream, first)
-    where = parse_where(stream)
-    if where is None:
-        where = Where("next")
+    extent = parse_extent(stream) if stream.peek().is_word("to") else None  # "skip to next marker"
+    where = extent or parse_where(stream) or Where("next")
     take_behind(stream)
     return [Skip(stream.place(first), _list_kinds(where))]
 

@@ -23,6 +23,17 @@ ROWS_OF = re.compile(
     r"\s+(?:of|for|as\s+for)\s+(?:the\s+)?(?P<name>[A-Za-z][\w' -]*?)\s*(?:[.(\[]|$)",
     re.IGNORECASE,
 )
+# "Rep Rows 2-5 (6) of Front": a range that differs between sizes.
+RANGE_OF = re.compile(
+    r"^\W*(?:(?:work|rep(?:eat)?|follow|make)\w*\s+)?(?:(?:the\s+)?same\s+as\s+(?:for\s+)?|as\s+(?:for\s+)?)?"
+    r"(?:rows?|rnds?|rounds?)\s+(?P<range>\d[\d\s,:;()\[\]–-]*?)"
+    r"\s+(?:of|for|as\s+for)\s+(?:the\s+)?(?P<name>[A-Za-z][\w' -]*?)\s*(?:[.(\[]|$)",
+    re.IGNORECASE,
+)
+NO_PIECES = (
+    *("above", "below", "before", "shown", "follow", "follows", "desired", "needed", "required", "usual", "normal"),
+    *("instructed", "directed", "established", "given", "set", "described", "pictured", "stated", "written"),
+)
 GOES_ON = re.compile(r"\s*,?\s+(?:to|until|till|through|up|but|except|for)\b", re.IGNORECASE)
 SHAPING = re.compile(r"\b(?:shap\w*|the|for|of)\b", re.IGNORECASE)
 
@@ -69,6 +80,8 @@ def _take_named(line: Row, before: Sequence[Row], earlier: Sequence[ParsedPart])
 
     Under another label, or behind other rows, they have the numbers that are due.
     """
+    if line.label.varied:
+        return _take_varied(line, earlier)
     match = ROWS_OF.match(line.words.text)
     piece = find_piece(match["name"], earlier) if match else None
     if match is None or piece is None:
@@ -89,6 +102,20 @@ def _take_named(line: Row, before: Sequence[Row], earlier: Sequence[ParsedPart])
     if line.stated is not None:
         taken[-1] = replace(taken[-1], stated=line.stated)
     return taken
+
+
+def _take_varied(line: Row, earlier: Sequence[ParsedPart]) -> list[Row]:
+    """The rows of "Rows 2-5 (6): Rep Rows 2-5 (6) of Front", whose own label says the same range in every size."""
+    match = RANGE_OF.match(line.words.text)
+    piece = find_piece(match["name"], earlier) if match else None
+    if match is None or piece is None or _squeeze(match["range"]) not in _squeeze(line.label.text):
+        return []
+    alike = [row for row in piece.rows if row.label.varied == line.label.varied]
+    return [replace(row, stated=line.stated or row.stated) for row in alike[:1]]
+
+
+def _squeeze(numbers: str) -> str:
+    return re.sub(r"\s+", "", numbers).replace("–", "-")
 
 
 def _first_chain(rows: Sequence[Row]) -> PerSize:
@@ -132,6 +159,12 @@ def find_shaping(rows: Sequence[Row], name: str) -> int | None:
 def asks_for_piece(row: Row) -> bool:
     """Is it a line without a label that asks for the rows of another piece?"""
     return not row.label.text and AS_PIECE.match(row.words.text) is not None
+
+
+def names_piece(row: Row) -> bool:
+    """Does the line ask for rows of what can be a piece, not to work "as shown" or "as follows"?"""
+    match = AS_PIECE.match(row.words.text) if not row.label.text else None
+    return match is not None and match["name"].split()[0].lower() not in NO_PIECES
 
 
 def find_piece(name: str, earlier: Sequence[ParsedPart]) -> ParsedPart | None:

@@ -12,14 +12,19 @@ def parse_turning_chain(stream: Stream) -> Where:
     return Where("top" if what.kind == "tch" else "next", what=(what,))
 
 
-def parse_top_of(stream: Stream) -> Where | None:
-    """top_of = "of" ["beg"] ("tch" | "ch-"k), behind "next ch": the chain of it that is due is its top"""
+def parse_top_of(stream: Stream, how: str) -> Where | None:
+    """top_of = "of" ["beg"] ("tch" | "ch-"k), behind "next ch": the chain of it that is due is its top
+
+    Behind "first ch" or "last ch" it is that one of its chains.
+    """
     mark = stream.index
     if stream.take_word("of"):
         stream.skip_articles()
         stream.take_word("beg", "first", "same")
         if stream.peek().is_word("tch") or stream.peek().kind == "chn":
-            return Where("top", what=(What("tch", parse_what(stream).chains),))
+            chains = parse_what(stream).chains
+            nth = {"first": 1, "last": chains}.get(how, 0) if chains else 0
+            return Where("top", what=(What("tch", chains),), nth=nth)
     stream.index = mark
     return None
 

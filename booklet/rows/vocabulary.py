@@ -87,6 +87,9 @@ def _read_compound(word: str, plain: dict[str, str]) -> str | None:
     if match and (match[1] or match[3]):
         post = (match[1] or "").upper()
         return f"{post}{plain[match[2]]}" + (f"{match[3]}tog" if match[3] else "")
+    raised = re.fullmatch(rf"r({names})(f|b)", low)  # "rtrf", raised treble front, of British patterns
+    if raised:
+        return f"{raised[2].upper()}P{plain[raised[1]]}"
     match = re.fullmatch(rf"({names})-?(fp|bp)", low)
     if match:
         return f"{match[2].upper()}{plain[match[1]]}"

@@ -2,8 +2,10 @@
 
 from itertools import pairwise
 
-from booklet.model.tree import Node, OtherSide, RepeatRows
+from booklet.model.tree import Node, OtherSide, RepeatRows, Where, Work
+from booklet.rows.places import parse_where
 from booklet.rows.stream import Stream
+from booklet.rows.targets import parse_extent
 from booklet.rows.tokens import Token
 
 
@@ -24,6 +26,39 @@ def tells_the_way(stream: Stream) -> bool:
     if token.is_word("in") and stream.peek(ahead + 1).is_word("front") and stream.peek(ahead + 2).is_word("of"):
         return True
     return token.value in ("behind", "over") and ahead == 1
+
+
+def parse_as_below(stream: Stream) -> list[Node] | None:
+    """as_below = "work" ["in" stitch] ("to end" | "across" ["in" stitch | n "sts"] | "to last" n what)
+
+    One stitch in each, as the row below where no stitch is named. "Work across 6 sc" says no more than "work 6 sc": its
+    first two words are passed over.
+    """
+    first = stream.index
+    said = stream.words(first, first + 1).lower()
+    if said not in ("work", "work in"):
+        return None
+    stream.take()
+    if said == "work in" and stream.peek().is_word("each"):
+        where = parse_where(stream)
+        return [Work(stream.place(first), "st", (1,), where)] if where else None
+    stitch = str(stream.take().value) if said == "work in" and stream.peek().kind == "st" else ""
+    if not stitch and stream.peek().is_word("across") and stream.peek(1).kind == "num":
+        stream.take()
+        if stream.peek(1).kind == "st":
+            return []
+        count = stream.take().numbers
+        if stream.take_word("st"):
+            return [Work(stream.place(first), "st", (1,), Where("next", count, bare=True))]
+    extent = parse_extent(stream) if stream.peek().is_word("to end", "across", "to", "to within") else None
+    if extent and stream.peek().is_word("in") and stream.peek(1).kind == "st" and not stitch:
+        stitch = str(stream.peek(1).value)
+        stream.index += 2
+    ends = stream.done or stream.peek().is_mark(",", ".", ";", "(", "[") or stream.peek().is_word("turn", "and", "join")
+    if extent is None or not ends or (extent.how == "up to" and not extent.leave) or (said == "work in" and not stitch):
+        stream.index = first
+        return None
+    return [Work(stream.place(first), stitch or "st", (1,), extent)]
 
 
 def names_other_side(stream: Stream) -> bool:

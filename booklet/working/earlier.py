@@ -1,6 +1,6 @@
 """What a row further down still offers: the loops it left free, or the stitches left unworked at its end."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from booklet.model.parsed import Row
@@ -115,3 +115,21 @@ def as_fabric(sites: Sequence[Site]) -> Fabric:
 def without_places(fabric: Fabric) -> Fabric:
     """The stitches without what they were worked into: that is not in the row below."""
     return replace(fabric, stitches=tuple(stitch._replace(into=()) for stitch in fabric.stitches))
+
+
+def count_left(rows: Sequence[WorkedRow], regained: Mapping[int, int], turned: bool, round_all: bool) -> int:
+    """Stitches left at the end that a row works to; at either end where it goes round all.
+
+    `regained` is how many of them rows have taken up since, by the index of the row.
+    """
+    backwards, left = False, {False: 0, True: 0}
+    for at, made in enumerate(rows):
+        backwards ^= made.turned
+        left[backwards] += (made.left if made.kind != "foundation" else 0) - regained.get(at, 0)
+    return sum(left.values()) if round_all else left[backwards ^ turned]
+
+
+def count_regained(works: Iterable[Work], has: int, size: int) -> int:
+    """How many of the stitches left a row takes up: all, or so many as it says."""
+    wheres = [work.where for work in works if work.where.how == "unworked"]
+    return min(has, sum(at_size(where.count, size) if where.leave == (1,) else has for where in wheres))

@@ -7,8 +7,19 @@ from dataclasses import dataclass, replace
 from booklet.model.measure import CM_PER_INCH, are_inches
 from booklet.model.parsed import Row
 from booklet.model.pattern import Gauge
-from booklet.model.tree import Even, Group, Node, Repeat, RepeatRows, ShapeRows, TakeColour, Where, Work, at_size
+from booklet.model.tree import (
+    Aside,
+    Even,
+    Free,
+    Node,
+    RepeatRows,
+    ShapeRows,
+    Where,
+    Work,
+    at_size,
+)
 from booklet.source import Span
+from booklet.working.changed_rows import change_rows
 
 MAX_ROWS = 5_000
 
@@ -28,8 +39,8 @@ class Instance:
 class Gap:
     """Why a line cannot be worked as it stands.
 
-    `kind` is missing-row, backwards, range-does-not-fit, other-end, no-row-gauge or, where a row goes on from a row
-    further down that is not there or has nothing left, nothing-left.
+    `kind` is missing-row, backwards, range-does-not-fit, other-end, open-goal, no-row-gauge or, where a row goes on
+    from a row further down that is not there or has nothing left, nothing-left.
     """
 
     kind: str
@@ -103,57 +114,24 @@ def expand_line(
     gaps: list[Gap] = []
     for repeat in repeats:
         targets, missing = _targets(repeat, known, worked, line, size)
-        gaps.extend(missing)
+        gaps += missing
         if not targets:
             continue
-        alone = len(repeats) == 1
-        gaps.extend(_check_end(repeat, known, line))
+        repeat = _without_first(repeat, line, _count_before(targets, worked), len(targets), size, made)
+        gaps += [*_check_end(repeat, known, line), *_check_goal(repeat, line)]
         if repeat.until == "sts":
             count, trouble = _count_to(repeat, len(targets), size, made)
         else:
-            count, trouble = _how_many(repeat, line if alone else None, len(targets), so_far, size, gauge)
+            count, trouble = _how_many(repeat, None if repeats[1:] else line, len(targets), so_far, size, gauge)
         to_side = repeat.ending and side and repeat.until not in ("times", "more")
         if to_side and len(targets) % 2 and (side == repeat.ending) == bool(count % 2):
             count += len(targets)  # one more, so that the last row is of the side that is asked for
-        gaps.extend([trouble] if trouble else [])
+        gaps += [trouble] if trouble else []
         rows.extend(targets[i % len(targets)] for i in range(min(count, MAX_ROWS)))
     asked = len(line.label.numbers)
     if len(repeats) > 1 and asked > 1 and asked != len(rows):
         gaps.append(Gap("range-does-not-fit", line.label.span, rows=asked, cycle=len(rows)))
-    return _number(line, recolour_rows(line, rows), last_number), gaps
-
-
-def recolour_rows(line: Row, rows: Sequence[Row]) -> list[Row]:
-    """The repeated rows in the colour that their line names: "With C, rep Row 2, changing to A at end".
-
-    A row that works in several colours keeps them; the change at the end is for the last row alone.
-    """
-    first = next((at for at, step in enumerate(line.steps) if isinstance(step, RepeatRows)), 0)
-    own = [step for step in line.steps[:first] if isinstance(step, TakeColour)]
-    after = [step for step in line.steps[first:] if isinstance(step, TakeColour)]
-    if len(own) > 1 or len(after) > 1 or not (own or after):
-        return list(rows)
-    known: dict[tuple[int, bool], Row] = {}
-    recoloured: list[Row] = []
-    for at, row in enumerate(rows):
-        key = (id(row), at == len(rows) - 1)
-        if key not in known:
-            known[key] = _recolour(row, own, after if key[1] else [])
-        recoloured.append(known[key])
-    return recoloured
-
-
-def _recolour(row: Row, own: Sequence[TakeColour], after: Sequence[TakeColour]) -> Row:
-    taken = [at for at, step in enumerate(row.steps) if isinstance(step, TakeColour)]
-    begins = next((at for at, step in enumerate(row.steps) if isinstance(step, Work | Group | Repeat)), len(row.steps))
-    late = [at for at in taken if isinstance(step := row.steps[at], TakeColour) and step.late]
-    if any(at > begins and at not in late for at in taken):
-        return row
-    dropped = set(late if after else []) | set(taken if own else [])
-    kept = [step for at, step in enumerate(row.steps) if at not in dropped]
-    last = max((at for at, step in enumerate(kept) if isinstance(step, Work | Group | Repeat)), default=len(kept) - 1)
-    kept[last + 1 : last + 1] = [replace(step, late=True) for step in after]
-    return replace(row, steps=(*own, *kept)) if dropped or own or after else row
+    return _number(line, change_rows(line, rows), last_number), gaps
 
 
 def _number(line: Row, rows: Sequence[Row], last_number: int | None) -> list[Instance]:
@@ -209,7 +187,7 @@ def _targets(
     if repeat.names:
         unknown = [name for name in repeat.names if name not in known]
         gaps = [Gap("missing-row", repeat.span, name=unknown[0])] if unknown else []
-        return [known[name] for name in repeat.names if name in known], gaps
+        return _space_out(repeat, [known[name] for name in repeat.names if name in known], line), gaps
     if repeat.last:
         last = at_size(repeat.lasts, size) if repeat.lasts else repeat.last
         return list(worked[-last:]) if last > 0 else [], []
@@ -219,7 +197,7 @@ def _targets(
         return [], [Gap("backwards", repeat.span, backwards[0], cycle=backwards[1])]
     missing = [number for number in wanted if number not in known]
     gaps = [Gap("missing-row", repeat.span, missing[0])] if missing else []
-    return [known[number] for number in wanted if number in known], gaps
+    return _space_out(repeat, [known[number] for number in wanted if number in known], line), gaps
 
 
 def _count_to(repeat: RepeatRows, cycle: int, size: int, made: Sequence[int]) -> tuple[int, Gap | None]:
@@ -233,6 +211,45 @@ def _count_to(repeat: RepeatRows, cycle: int, size: int, made: Sequence[int]) ->
         now = made[-1] if made else 0
         return cycle, Gap("never-reached", repeat.span, rows=target, cycle=now, number=each)
     return times * cycle, None
+
+
+def _count_before(targets: Sequence[Row], worked: Sequence[Row]) -> int:
+    """How often these rows have just been worked, one time right after the other."""
+    often, cycle = 0, len(targets)
+    while len(worked) >= (often + 1) * cycle:
+        last = worked[len(worked) - (often + 1) * cycle : len(worked) - often * cycle]
+        if any(row is not target for row, target in zip(last, targets, strict=True)):
+            break
+        often += 1
+    return often
+
+
+def _space_out(repeat: RepeatRows, targets: list[Row], line: Row) -> list[Row]:
+    """The rows of one time, those worked even before them: "every 4th row" is three even and the row."""
+    between = replace(line, steps=(Even(repeat.span),), stated=None)
+    return [*[between] * (repeat.every - 1), *targets] if targets else []
+
+
+IN_TOTAL = re.compile(r"\b(?:total|in all|altogether)\b", re.IGNORECASE)
+
+
+def _without_first(
+    repeat: RepeatRows, line: Row, before: int, cycle: int, size: int, made: Sequence[int]
+) -> RepeatRows:
+    """A total of times without those worked before: "work Row 2 a total of 5 times".
+
+    "Repeat Row 2 for a total of 5 times" is that only where the line's count comes out so alone.
+    """
+    if repeat.until == "all":
+        return replace(repeat, until="times", count=(max(0, at_size(repeat.count, size) - before),))
+    counted = repeat.until in ("times", "open") and before and len(made) > cycle and line.stated is not None
+    if not counted or IN_TOTAL.search(repeat.span.text) is None or line.stated is None or len(line.stated.items) != 1:
+        return repeat
+    stated, each = at_size(line.stated.items[0][0], size), made[-1] - made[-1 - cycle]
+    times = at_size(repeat.count, size)
+    if made[-1] + each * times == stated or made[-1] + each * (times - before) != stated:
+        return repeat
+    return replace(repeat, count=(max(0, times - before),))
 
 
 FOR_SO_MANY = re.compile(r"\bfor\s+(?:\w+\s+){1,2}(?:rows|rnds|rounds)\b(?!\s+(?:in\s+)?(?:all|total))", re.IGNORECASE)
@@ -254,6 +271,19 @@ def _check_end(repeat: RepeatRows, known: Mapping[int | str, Row], line: Row) ->
     end = int(repeat.ending)
     fits = end in numbers or end in line.label.numbers or end not in known
     return [] if fits else [Gap("other-end", repeat.span, end)]
+
+
+OPEN_GOAL = re.compile(r"\W*(?:for\s+patt(?:ern)?\s+)?(?:until|till)\b", re.IGNORECASE)
+AS_WISHED = re.compile(r"\b(?:desired|wish\w*|like|enough|required|needed|want\w*|prefer\w*)\b", re.IGNORECASE)
+
+
+def _check_goal(repeat: RepeatRows, line: Row) -> list[Gap]:
+    """ "Rep Rows 2 and 3 until your wrap is square": how often is that? "Until large enough" is for the maker."""
+    at = next(at for at, step in enumerate(line.steps) if step.span == repeat.span)
+    behind = line.steps[at + 1] if at + 1 < len(line.steps) else None
+    if repeat.until != "label" or line.label.numbers or not isinstance(behind, Aside | Free):
+        return []
+    return [Gap("open-goal", behind.span)] if OPEN_GOAL.match(behind.text) and not AS_WISHED.search(behind.text) else []
 
 
 def _how_many(

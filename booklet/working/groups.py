@@ -125,9 +125,15 @@ class GroupPlacer(Reacher):
                 self.fail(Problem("no-place", span, what=What("sp")))
                 return []
             passes = gap
+        elif where.what[0].kind == "sp":
+            passes = self._pass_to_gap()
         after = min(self.walk.at + passes, self.walk.stop)
         self.passed_stitches = self.passed_stitches or after > self.walk.at
         return list(self._stand_behind(after))
+
+    def _pass_to_gap(self) -> int:
+        """How many stitches on the next place between two lies: none where the hook stands before one not yet used."""
+        return 1 if self.walk.at in (0, self.in_gap) else 0
 
     def _find_gap(self) -> int | None:
         """How many places on the next gap between groups lies: right here, where the stitch before ended a group.
@@ -156,8 +162,10 @@ class GroupPlacer(Reacher):
         while begun != NO_GROUP and self.walk.at < self.walk.stop and places.get(order[self.walk.at]) == begun:
             self.walk.at += 1
 
-    def has_gap(self) -> bool:
-        """Is there one more place between groups ahead?"""
+    def has_gap(self, in_groups: bool) -> bool:
+        """Is there one more place between groups, or between stitches, ahead?"""
+        if not in_groups:
+            return self.walk.at + self._pass_to_gap() < self.walk.stop + (not self.is_row)
         return bool(self._next_group(What("st"), 2)) and not self._is_before_edge(self._list_units(True))
 
     def _is_before_edge(self, units: list[tuple[int, int]]) -> bool:
@@ -196,7 +204,7 @@ class GroupPlacer(Reacher):
     def _stand_behind(self, after: int) -> list[None]:
         """The place between the stitches on both sides of a position, where the hook then is."""
         self.making.note_passed(self.walk.countable(self.walk.at, after))
-        self.walk.at = after
+        self.walk.at = self.in_gap = after
         self.last = None
         count = len(self.walk.order)
         if self.walk.sites is self.below.sites and count > 1 and (0 < after < count or not self.is_row):

@@ -64,6 +64,7 @@ class Hand:
     covered: bool = False  # a counted turning chain stands on the first place
     leaves: bool = False
     trial: int = 0
+    in_gap: int = -1  # the position of the place between two stitches that was worked into last
     passed_stitches: bool = False
     passed_chains: bool = False
     joined: bool = False
@@ -89,8 +90,11 @@ class Hand:
     step: Work | Group | None = None  # in hand, not within another
     marks: list[tuple[int, str]] = field(default_factory=list)  # markers put in: behind which loop, and where
     approaches: list[Approach] = field(default_factory=list)
+    slipped: int = 0  # stitches that the slip stitches before the chain at the start have just gone along
     begun_in_loop: bool = False  # the chain at the start is a loop of the round, which is joined in it
     is_counted: bool = False  # the row states a count
+    from_hook: tuple[int, Place] | None = None  # where a first row began, and the number from the hook
+    is_graded: bool = False  # the pattern has several sizes
     skipped_count: bool = False  # the chains skipped in a first row count as a stitch
 
     def colour_here(self, place: Place | None = None) -> str:
@@ -100,6 +104,10 @@ class Hand:
         position = place[0] if place else min(self.walk.at, len(self.walk.order) - 1)
         below = self.walk.site(position).colour if self.walk.order else ""
         return below or self.colour
+
+    def stands_at(self) -> tuple[int, int]:
+        """Where the row has come to: its position over the row below, and the place between stitches last used."""
+        return self.walk.at, self.in_gap
 
     def has_remaining(self) -> bool:
         """Is any site up to the stop left that wants to be worked into?"""
@@ -138,6 +146,7 @@ class Hand:
             self.keep_colours,
             self.last,
             self.base,
+            self.in_gap,
             self.passed_stitches,
             self.passed_chains,
             self.inside,
@@ -171,6 +180,7 @@ class Hand:
             self.keep_colours,
             self.last,
             self.base,
+            self.in_gap,
             self.passed_stitches,
             self.passed_chains,
             self.inside,

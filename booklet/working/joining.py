@@ -96,17 +96,42 @@ class Joiner(Repeater):
 
     def _travel(self, step: Work) -> None:
         place: Place | None = None
-        for _ in range(at_size(step.where.count, self.size)):
+        for number in range(at_size(step.where.count, self.size)):
             place = self.walk.find(step.where.what)
             space = step.where.what[0].kind == "ch-sp" and not self.is_row
             if place is None or (space and self.walk.site(place[0]).kind != "ch"):  # a chain that counts is no space
                 self.fail(Problem("no-place", step.span, what=step.where.what[0]))
                 return
+            if number == 0:
+                self._check_way(step, place)
             self.making.add_stitch("sl st", self.colour, (self.walk.order[place[0]],), -1, False, hidden=True)
             self.walk.at = place[1]
+        on_stitches = step.where.how == "next" and step.where.what[0].kind not in ("ch", "sp", "ch-sp", "corner")
+        self.slipped += at_size(step.where.count, self.size) if on_stitches else 0
         if place and not self.is_row:
             self.walk.rotate(place[0])
             self.walk.at = 0
             self.last = None
         elif place:
             self.last = place
+
+    def _check_way(self, step: Work, place: Place) -> None:
+        """ "Sl st in next 2 dc and in ch-2 sp" of a joined round: is the space right behind so many stitches?
+
+        The hook is in the first stitch, where the round before was joined, and next is the one after it.
+        """
+        sites, at = self.below.sites, self.walk.order[place[0]]
+        joined = any(s.kind == "sl st" and not s.into and s.top < 0 for s in self.below.stitches[-1:])
+        to_space = step.where.what[0].kind in ("sp", "ch-sp", "corner") and sites[at].kind == "ch"
+        if (
+            self.is_row
+            or self.walk.backwards
+            or not joined
+            or not self.slipped
+            or not to_space
+            or sites[0].kind == "ch"
+        ):
+            return
+        needs = sum(site.counts and site.kind != "ch" for site in sites[1:at])
+        if needs != self.slipped:
+            self.note(Problem("way", step.span, self.slipped, needs, what=step.where.what[0]))

@@ -1,6 +1,7 @@
 """The stitches of the row in hand, in the order in which they are made."""
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from booklet.model.work import Fabric, Site, Stitch
@@ -191,10 +192,24 @@ def _count_turns(making: Making) -> tuple[tuple[int, bool], ...]:
 
 
 def _count_blocks(making: Making) -> dict[str, int]:
-    """The blocks of a row of diagonal work: each has a space as long as that of the first, which begins the row."""
+    """The blocks of a row of diagonal work: each has a space as long as that of the first, which begins the row.
+
+    A row that begins otherwise has those told in full: slip stitch, chain, and stitches in one place beside it.
+    """
     first = next((loop.chains for loop in making.loops if loop.opening == "space" and not loop.extra), 0)
     spaces = (loop for loop in making.loops if loop.kind == "ch" and loop.chains == first and not loop.hidden)
-    return {"block": sum(1 for _ in spaces)} if first else {}
+    if first:
+        return {"block": sum(1 for _ in spaces)}
+    told = sum(_is_block(making.loops[at : at + 4]) for at in range(len(making.loops)))
+    return {"block": told} if told else {}
+
+
+def _is_block(loops: Sequence[Loop]) -> bool:
+    """ "Sl st, ch 3, 3 dc", all in one space"""
+    if len(loops) < 4 or loops[0].kind != "sl st" or not loops[0].into or loops[1].kind != "ch" or loops[1].chains < 2:
+        return False
+    block = loops[2:]
+    return all(loop.kind not in ("ch", "sl st") and loop.into_space and loops[0].into[0] in loop.into for loop in block)
 
 
 def _finish_chains(loop: Loop, choices: Choices, sites: list[Site], counts: Counter[str], spaces: Counter[int]) -> None:

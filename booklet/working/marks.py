@@ -1,6 +1,7 @@
 """Markers in the work: put in, carried up from row to row, found again."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.model.work import Fabric, Marker
 from booklet.working.making import Making
@@ -27,6 +28,35 @@ def place_marks(making: Making, marks: Marks, below: Fabric, fabric: Fabric) -> 
     return tuple(sorted(marker for marker in placed | moved if marker is not None))
 
 
+def mark_done(fabric: Fabric, places: Sequence[str], is_round: bool) -> Fabric:
+    """The row before, with markers put into it by a line of its own; with none where it is open where they are.
+
+    Of a row worked to and fro the words do not say from which edge they count, so what they name must look the same
+    from both.
+    """
+    counted = [index for index, site in enumerate(fabric.sites) if site.counts]
+    numbers = sorted(int(place) for place in places if place.isdigit())
+    mirrored = sorted(len(counted) + 1 - number for number in numbers)
+    if any(not 0 < number <= len(counted) for number in numbers) or (numbers != mirrored and not is_round):
+        return replace(fabric, markers=())
+    markers = {Marker(counted[number - 1], False) for number in numbers}
+    for place in places:
+        if not place.isdigit():
+            between = _find_sides(counted, int(place.strip("|")))
+            if not between:
+                return replace(fabric, markers=())
+            markers |= between
+    return replace(fabric, markers=tuple(sorted({*fabric.markers, *markers})))
+
+
+def _find_sides(counted: Sequence[int], number: int) -> set[Marker]:
+    """The places on both sides of so many stitches in the middle; none where they cannot lie in the middle."""
+    beside = len(counted) - number
+    if beside % 2 or beside < 2:
+        return set()
+    return {Marker(counted[beside // 2], True), Marker(counted[beside // 2 + number], True)}
+
+
 def _list_tops(making: Making, fabric: Fabric) -> list[int]:
     """For each loop of the row the index of its site, -1 where it offers none."""
     stitches = iter(fabric.stitches)
@@ -38,7 +68,7 @@ def _find_place(making: Making, at: int, place: str, fabric: Fabric, tops: Seque
     if place.isdigit():
         counted = [index for index, site in enumerate(fabric.sites) if site.counts]
         return Marker(counted[int(place) - 1], False) if 0 < int(place) <= len(counted) else None
-    if at < 0 or tops[at] < 0:
+    if place.startswith("|") or at < 0 or tops[at] < 0:
         return None
     if place == "last":
         return Marker(tops[at], False)

@@ -300,6 +300,17 @@ def row_gauge_missing(label: str, span: Span) -> Finding:
     )
 
 
+def repeat_open(label: str, span: Span) -> Finding:
+    return warning(
+        "repeat-open",
+        f"{label or 'this line'} repeats rows, and how often cannot be worked out",
+        span,
+        label="worked once here",
+        expected="so many times or rows, or a length: “until piece measures 20 cm”",
+        fix="state how often the rows are worked, or the length that they come to",
+    )
+
+
 def open_point(point: str, chains: int, label: str, span: Span, sizes: tuple[str, ...]) -> Finding:
     questions = {
         "turning": f"whether ch {chains} at the start of {label} counts as a stitch is not said",

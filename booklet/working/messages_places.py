@@ -48,6 +48,19 @@ def missed_before(
     )
 
 
+def way_differs(label: str, has: int, needs: int, what: What, span: Span, sizes: tuple[str, ...]) -> Finding:
+    lie = f"{counted(needs, 'stitch')} {'lies' if needs == 1 else 'lie'} before it"
+    return error(
+        "slip-stitches-differ",
+        f"{label} goes to a {name_place(what)} by slip stitches in {counted(has, 'stitch')}, and {lie}",
+        span,
+        label="counted from the stitch that the round before is joined in",
+        expected=f"slip stitches in next {needs}" if needs > 0 else "no slip stitch before the one in the space",
+        fix=f"write {needs}" if needs > 0 else "leave out the slip stitches before it",
+        sizes=sizes,
+    )
+
+
 def center_missing(
     label: str, below: str, has: int, what: What, span: Span, notes: tuple[Note, ...], sizes: tuple[str, ...]
 ) -> Finding:

@@ -90,6 +90,10 @@ def _count_spaces_left(worker: RowWorker, fabric: Fabric) -> int:
     return sum(used[run] >= FEWEST_SPACES for run in ahead)
 
 
+def _decreases(step: Node) -> bool:
+    return isinstance(step, Work) and (step.stitch in DECREASES or step.stitch.endswith("2tog"))
+
+
 def _left_on_purpose(row: Row, size: int, left: int) -> int:
     """ "… in each st to last 4 sts, turn": how many the row leaves where it turns with nothing worked after them
 
@@ -102,10 +106,12 @@ def _left_on_purpose(row: Row, size: int, left: int) -> int:
     last = steps[-2] if turns else steps[-1]
     placed = [step for step in steps if isinstance(step, Work | Group | Repeat)]
     if turns and row.stated and isinstance(last, Work) and last.where.how in ("next", "first"):
-        heel = last.stitch in DECREASES or last.stitch.endswith("2tog")  # "sc in first 7 sts, sc2tog, turn. (8 sts)"
+        heel = _decreases(last)  # "sc in first 7 sts, sc2tog, turn. (8 sts)"
         again = placed[0].where.how in ("same", "join", "first") if isinstance(placed[0], Work) else False
         part = len(placed) == 2 and again and left >= at_size(last.where.count, size)  # "in same st and in next 9 sts"
-        if len(placed) == 1 or (heel and len(placed) == 2) or part:
+        # "Sc in first 12 sts, sc2tog, sc in next st, turn. (14 sts)": the turn of a heel, the last stitch beyond it
+        beyond = len(placed) == 3 and _decreases(placed[1]) and at_size(last.where.count, size) == 1
+        if len(placed) == 1 or (heel and len(placed) == 2) or part or beyond:
             return left  # "hdc in first 10 sts, turn. (10 hdc)": a short row
     if isinstance(last, Work) and last.where.how == "each":
         return at_size(last.where.leave, size)
@@ -121,11 +127,13 @@ def _take_up(
     spaces = find_corner_spaces(below) if _names_corner(steps, CORNER_SPACE) else frozenset()
     walk = Walk(below.sites, tuple(order), turned, each_chain=choices.each, corners=corners, corner_spaces=spaces)
     walk.markers = frozenset(below.markers)
+    walk.names = {name: form[0] for name, form in setting.group_forms.items() if len(form) == 1 and form[0] != "ch"}
     base = first_work(steps)
     stitch = base.stitch if base and base.stitch not in ("sl st", "st") else setting.base
     worker = RowWorker(below, walk, size, choices, stitch, setting.colour, dict(setting.definitions))
     worker.edges, worker.loops = setting.edges, setting.loops
     worker.row_loop, worker.is_counted = setting.row_loop, row.stated is not None
+    worker.is_graded = len(setting.size_names) > 1
     worker.keep_colours = _keeps_colours(steps)
     worker.mixed = bool(list_stitches(steps))
     worker.pieces, worker.title, worker.unworked = setting.pieces, setting.title, setting.unworked

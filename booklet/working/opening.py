@@ -23,8 +23,8 @@ def prefer_turning(opening: Opening, chains: int, known: str | None) -> str:
     follows = first_placed(opening.rest)
     if known:
         return known
-    if chains == 1:
-        return "none"
+    if chains == 1 or (isinstance(follows, Work) and follows.stitch == "sl st" and follows.where.how == "next"):
+        return "none"  # no stitch that slip stitches lead away from
     if isinstance(follows, Skip):
         passed = at_size(follows.where.count, 0)
         return "chains" if passed > 1 and passed == chains else "stitch"

@@ -21,7 +21,7 @@ from booklet.model.tree import (
 from booklet.model.work import Fabric
 from booklet.rows.sections import closes_chain
 from booklet.rows.walking import walk_steps
-from booklet.working.beginnings import Opening, first_work, is_ring, split_opening
+from booklet.working.beginnings import Opening, first_placed, first_work, is_ring, split_opening
 from booklet.working.choices import Choices, other_readings
 from booklet.working.counting import check_stated
 from booklet.working.looking import close_last_loop, list_stitches
@@ -131,13 +131,9 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
             chains.append((colour, at_size(step.count, size)))
             if step.counts is not None:  # "ch 3 (counts as dc), 11 dc in 3rd ch from hook"
                 said = [SkippedCount(step.span, step.counts, step.stands_for, step.then)]
-    placed = next((step for step in rest[:1] if isinstance(step, Work | Group) and step.where.from_hook), None)
-    if chains and placed is not None:
-        # "Ch 4 (counts as ch 1 and dc), 2 dc in 4th ch from hook": the ch 1 is the one that is worked into, and no
-        # space where the round has none of that size
-        runs = {at_size(step.count, size) for step in walk_steps(rest) if isinstance(step, Chain)}
-        in_last = placed.where.nth == sum(count for _, count in chains) and not any(s.then in runs for s in said)
-        rest = [*(replace(step, then=step.then - 1) if in_last and step.then else step for step in said), *rest]
+    placed = first_placed(rest[:1])
+    if chains and isinstance(placed, Work | Group) and placed.where.from_hook:
+        rest = [*_place_said(said, rest, sum(count for _, count in chains), size), *rest]
     works = any(not isinstance(step, TakeColour | Turn | FastenOff) for step in rest)
     if chains and rest and closes_chain(rest[0]):
         rest = rest[1:]
@@ -168,6 +164,18 @@ def _work_foundation(row: Row, steps: Sequence[Node], size: int, setting: Settin
     for key, number in below.yarn.items():
         yarn[key] = yarn.get(key, 0) + number
     return replace(first, fabric=replace(first.fabric, yarn=yarn))
+
+
+def _place_said(said: Sequence[SkippedCount], rest: Sequence[Node], chains: int, size: int) -> list[SkippedCount]:
+    """What is said of the chain, for a first stitch in its nth chain.
+
+    Of "ch 4 (counts as ch 1 and dc), 2 dc in 4th ch from hook" the ch 1 is the one that is worked into, and no space,
+    where the round has none of that size.
+    """
+    runs = {at_size(step.count, size) for step in walk_steps(rest) if isinstance(step, Chain)}
+    placed = first_placed(rest)
+    in_last = isinstance(placed, Work | Group) and placed.where.nth == chains
+    return [replace(s, then=s.then - 1) if in_last and s.then and s.then not in runs else s for s in said]
 
 
 def _best_ring(row: Row, opening: Opening, size: int, setting: Setting) -> Outcome:

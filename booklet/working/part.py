@@ -11,14 +11,16 @@ from dataclasses import dataclass, replace
 from booklet.model.parsed import ChainRule, Row, Stated
 from booklet.model.tree import SPACE, Chain, EarlierRow, Even, Node, RepeatRows, ShapeRows, TakeColour, at_size
 from booklet.model.work import Fabric, Reading
-from booklet.rows.markers import goes_by_markers
+from booklet.rows.markers import goes_by_markers, list_marks
+from booklet.rows.numbering import is_next
 from booklet.rows.row import find_free, find_unread, is_works, list_works
-from booklet.rows.row_repeats import name_row
 from booklet.working.beginnings import split_opening
 from booklet.working.counting import find_other_kinds, is_compared, stated_total
 from booklet.working.earlier import (
     as_fabric,
+    count_left,
     count_passed,
+    count_regained,
     find_earlier,
     offer_earlier,
     only_moves,
@@ -27,14 +29,16 @@ from booklet.working.earlier import (
     without_places,
 )
 from booklet.working.expand import Gap, Instance, expand_line, group_interleaved, order_of
+from booklet.working.lines import PartLines
 from booklet.working.looking import without_late_change
 from booklet.working.making import EMPTY, trusted_fabric
+from booklet.working.marks import mark_done
 from booklet.working.notes import Mixed, Trouble
 from booklet.working.outcome import work_row
 from booklet.working.placing import find_piece, names_piece
 from booklet.working.resuming import MOST_STITCHES, list_likely
 from booklet.working.setting import Outcome, Setting
-from booklet.working.state import STITCHES, PartState, find_named_colour, find_named_gauge
+from booklet.working.state import STITCHES
 from booklet.working.trusting import compare_sides, compare_told, share_out
 from booklet.working.turning import find_turning_line, goes_round, has_sizes, is_turned, lays_chain, split_end
 
@@ -43,7 +47,7 @@ STRIPES = re.compile(r"\bstripe", re.IGNORECASE)
 
 
 @dataclass(slots=True)
-class PartWork(PartState):
+class PartWork(PartLines):
     """A piece in hand, in one size."""
 
     def work(self) -> None:
@@ -51,13 +55,6 @@ class PartWork(PartState):
         for lines in group_interleaved(self._list_lines()):
             for instance in sorted(self._expand(lines), key=order_of) if len(lines) > 1 else self._expand(lines):
                 self._work_instance(instance)
-
-    def _list_lines(self) -> Iterator[Row]:
-        """The lines for this size, with its row numbers."""
-        for written in self.part.rows:
-            line = self._take_numbers(written)
-            if not line.label.sizes or self._is_for_this_size(line):
-                yield line
 
     def _expand(self, lines: Sequence[Row]) -> Iterator[Instance]:
         """The rows that the lines stand for; of lines whose numbers run through each other each knows those before."""
@@ -85,22 +82,6 @@ class PartWork(PartState):
                 known = {**known, **{one.number: one.row for one in instances if one.number is not None}}
             yield from instances
 
-    def _enter_section(self, line: Row) -> None:
-        """Under a new heading whose rows begin at 1 again, the row numbers of the one before mean nothing."""
-        if line.section != self.section:
-            self.section, self.section_count = line.section, 0
-            self.gauge = find_named_gauge(self.gauges, line.section) or self.piece_gauge
-            if colour := find_named_colour(self.colours, line.section):
-                self.setting = replace(self.setting, colour=colour)
-            if line.label.numbers[:1] == (1,):
-                self.known.clear()
-
-    def _take_numbers(self, line: Row) -> Row:
-        """The line with the row numbers of this size."""
-        if not line.label.varied:
-            return line
-        return replace(line, label=replace(line.label, numbers=line.label.numbers_in(self.size), varied=()))
-
     def _keep_chain(self, row: Row) -> None:
         """What a row says of its opening chain holds for the same chain after it, unless a row says otherwise."""
         chain = split_opening(row.steps).chain
@@ -113,23 +94,19 @@ class PartWork(PartState):
         if 0 < rule.then < rule.chains - 1 and rule.stitch != SPACE and alone not in dict(self.setting.turning):
             self.setting = replace(self.setting, turning=tuple(sorted((*self.setting.turning, (alone, "stitch")))))
 
-    def _list_made(self) -> list[int]:
-        """The stitches of the rows so far, the last as the next row meets them."""
-        return [*(row.made for row in self.rows[:-1]), self.below[0].made]
-
-    def _rows_high(self) -> float:
-        """How high the piece is, in rows of the gauge in hand; rows of the piece where no gauge counts rows."""
-        per_cm = self.gauge.rows_per_cm if self.gauge else None
-        return self.count if per_cm is None or self.height_cm is None else self.height_cm * per_cm
-
-    def _is_for_this_size(self, line: Row) -> bool:
-        return self.setting.size_names[self.size].lower() in {name.lower() for name in line.label.sizes}
-
     def _fill_every(self, line: Row) -> None:
         """Rows that "and all even rows" stands for, worked where the numbers leave them out."""
         while line.label.numbers and self.number + 1 < line.label.numbers[0] and (self.number + 1) % 2 in self.every:
             row = self.every[(self.number + 1) % 2]
             self._work_instance(Instance(row, self.number + 1, row, True, True))
+        if line.label.every and not line.label.numbers:
+            self.alternate, self.alternate_due = line, False
+        elif self.alternate is not None and is_next(line.label) and not line.label.count:
+            if self.alternate_due:
+                self._work_instance(Instance(self.alternate, None, self.alternate, True, True))
+            self.alternate_due = True
+        elif is_works(line.steps):
+            self.alternate = None
 
     # one row
 
@@ -137,6 +114,8 @@ class PartWork(PartState):
         row = settle_skipped(instance.row, self.rows)
         if not is_works(row.steps) and instance.number is None:
             self.parted = self.parted or CUT.search(row.words.text) is not None
+            marks = list_marks(row.steps)
+            self.below = tuple(mark_done(fabric, marks, self.in_rounds) if marks else fabric for fabric in self.below)
             return
         self._take_next_colour(row)
         if row is instance.line and not instance.is_last and len(row.label.numbers) > 1:
@@ -171,8 +150,8 @@ class PartWork(PartState):
         if row.steps:
             self.worked.append(row)
         self.last_number = instance.number
-        if row is instance.line and row.label.text and not row.label.numbers:
-            self.known[name_row(re.sub(r"\s*[(\[].*", "", row.label.text))] = row
+        if row is instance.line:
+            self._note_name(row)
         if instance.number is not None:
             self.number = instance.number
             self.known[instance.number] = row
@@ -264,7 +243,8 @@ class PartWork(PartState):
             self.rest = below.sites[len(below.sites) - worked.left :]
             return replace(worked, fabric=without_places(worked.fabric))
         if any(work.where.how == "unworked" for work in list_works(row.steps)):
-            left = sum(made.left for made in self.rows if made.turned == turned and made.kind == "row")
+            left = count_left(self.rows, self.regained, turned, row.label.kind == "round")
+            self.regained[len(self.rows)] = count_regained(list_works(row.steps), left, self.size)
             return work_row(row, steps, below, turned, self.size, replace(self.setting, unworked=left))
         if goes_round(row.steps):
             return work_row(row, steps, below, turned, self.size, self._with_edges())

@@ -184,6 +184,7 @@ def _word_trouble(trouble: Trouble, repairs: Sequence[Repair], sizes: tuple[str,
         ),
         "uneven": lambda: messages.repeat_uneven(label, below, has, needs, problem.spare, span, notes, repairs, sizes),
         "missed": lambda: messages_places.missed_before(label, below, has, what, span, notes, repairs, sizes),
+        "way": lambda: messages_places.way_differs(label, has, needs, what, span, sizes),
         "before-last": lambda: messages_places.before_last(label, has, span, notes, repairs, sizes),
         "no-join": lambda: messages.join_missing(label, what, span, sizes),
         "no-center": lambda: messages_places.center_missing(label, below, has, what, span, notes, sizes),
@@ -219,6 +220,8 @@ def _tell_gap(label: str, gap: Gap) -> Finding:
         return messages.repeat_backwards(label, gap.number, gap.cycle, gap.span)
     if gap.kind == "other-end":
         return messages.ends_with_other(label, gap.number, gap.span)
+    if gap.kind == "open-goal":
+        return messages.repeat_open(label, gap.span)
     if gap.kind == "never-reached":
         return messages.never_reached(label, gap.rows, gap.cycle, gap.number, gap.span)
     if gap.kind == "range-does-not-fit":

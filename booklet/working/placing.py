@@ -33,7 +33,11 @@ class Placer(GroupPlacer):
         self.return_from_chain()
         if where.what[0] == What("ch-sp") and where.how == "next" and (place := self._find_turning_space()):
             return [self._use(place)]
+        if where.what[0] == What("sp") and where.how == "next" and self.walk.order and self.walk.site(0).kind == "ring":
+            return [None] * count  # "make a magic loop", and on the next line "11 dc into loop"
         self._go_round(where)
+        if where.how == "next" and where.what == (What("sp"),) and self.walk.order and self.walk.site(0).kind == "ring":
+            return [None] * count  # "in loop", of a magic loop
         if where.what[0].kind in self.below.groups and self.below.spaces:
             where = replace(where, what=(What("sp"),))  # a shell is worked into by its space
         if is_deep(where):
@@ -52,7 +56,7 @@ class Placer(GroupPlacer):
         finders: dict[str, Callable[[], Sequence[Place | None]]] = {
             "ring": lambda: [None] * count,
             "elsewhere": lambda: [None] * count,
-            "unworked": lambda: [None] * self.unworked or self._each(replace(where, how="each"), span),
+            "unworked": lambda: self._left_below(where, span, count),
             "made": lambda: [None] * count,
             # The last of the free loops, where the round comes back to its beginning, or else a place of its own.
             "begun": lambda: [self._next((What("st"),), span, 1) if self.remaining() == 1 else None],
@@ -69,9 +73,17 @@ class Placer(GroupPlacer):
             "center": lambda: self._in_center(where, span),
             "nth": lambda: self._nth(where, span),
             "deep": lambda: [None] * count,
-            "top": lambda: [p for p in (self._next((What("tch"),), span, 1),) if p],
+            "top": lambda: self._in_chain(where) or [p for p in (self._next((What("tch"),), span, 1),) if p],
         }
         return list(finders[where.how]())
+
+    def _left_below(self, where: Where, span: Span, count: int) -> Sequence[Place | None]:
+        """Stitches that the rows below left at this end: all of them, or so many."""
+        if where.leave != (1,):
+            return [None] * self.unworked or self._each(replace(where, how="each"), span)
+        if count > self.unworked:
+            self.fail(Problem("too-few", span, self.unworked, count, what=where.what[0]))
+        return [None] * min(count, self.unworked)
 
     def _find_turning_space(self) -> Place | None:
         """The place of "turning ch sp", at the end of the row: beside the stitch that the chain is, or all of it."""
@@ -174,6 +186,8 @@ class Placer(GroupPlacer):
         ]
         none_due = at_size(where.leave, self.size) > 0 and self.walk.at <= limit
         none_due = none_due and (where.what[0].kind != "st" or self.walk.at == limit)
+        # "To last 0 (2) sc, sc in each rem sc": in the first size nothing is left.
+        none_due = none_due or (self.is_graded and self.first_use is not None and self.walk.at >= self.walk.stop)
         if (not places and not none_due) or missing:  # from the first block straight to the last, none lies between
             self.fail(Problem("no-place", span, what=missing[0] if places else where.what[0]))
         for position in range(self.walk.at, limit):
@@ -278,6 +292,8 @@ class Placer(GroupPlacer):
     def _nth(self, where: Where, span: Span) -> list[Place | None]:
         """The nth chain from the hook at the start of a first row, else the nth place from here."""
         if self.making.loops and self.making.loops[-1].kind == "ch" and where.from_hook and self.making.has_stitches:
+            if self.from_hook and where.nth == self.from_hook[0] > self.making.loops[-1].chains:
+                return [self.from_hook[1]]  # "(3 dc in 5th ch from hook, ch 2) 3 times": that of the chain at the start
             chains = self._close_picot()
             if where.nth > chains:
                 self.note(Problem("short-chain", span, chains, where.nth))
@@ -300,8 +316,19 @@ class Placer(GroupPlacer):
         if not self.making.has_stitches and self.walk.site(place[0]).kind == "ch" and self.walk.at == 0:
             self.walk.at = place[1]
             self.last = place
+            self.from_hook = (where.nth, place) if where.from_hook else None
             return [place]
         return [self._use(place)]
+
+    def _in_chain(self, where: Where) -> list[Place | None]:
+        """One chain of a space, "last ch of ch-4", where a space of so many comes before any turning chain; else []."""
+        chains, walk = where.what[0].chains, self.walk
+        at = next((p for p in range(walk.at, walk.stop) if walk.site(p).kind == "ch" or walk.site(p).chains), None)
+        if at is None or where.nth < 1 or walk.site(at).run != chains or walk.site(at).chains or not self.is_row:
+            return []
+        gone = chains - 1 - walk.site(at).at if walk.backwards else walk.site(at).at
+        position = at - gone + where.nth - 1
+        return [self._use((position, position + 1))] if position >= walk.at else []
 
     def _close_picot(self) -> int:
         """Closes the chains just made, whose number is the answer, with a slip stitch."""

@@ -15,6 +15,7 @@ class Problem:
     no-place    no place of kind `what` is left
     left-over   `has` places are never worked into
     missed      `has` stitches before a `what` are passed over, where the row elsewhere works up to it
+    way         slip stitches into `has` stitches lead to a `what` that `needs` lie before
     before-last `has` places lie between the last stitch and "the last"
     uneven      a repeat that uses `needs` does not divide the `has` offered; `spare` left over
     count       the row makes `has`, and says `needs`; `what` where one kind is meant

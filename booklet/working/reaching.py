@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.model.tree import What, Where
+from booklet.rows.markers import MARKED
 from booklet.source import Span
 from booklet.working.hand import Approach, Hand
 from booklet.working.problems import Problem
@@ -59,12 +60,13 @@ class Reacher(Hand):
 
     def _skip_up_to(self, where: Where, span: Span) -> None:
         """ "Sk all dc to next ch-1 sp": everything before that place"""
-        goal = self.walk.find((where.leave_what,))
+        place = self.walk.find((where.leave_what,))
+        goal = self.walk.find_marker() if where.leave_what.kind in MARKED else place[0] if place else None
         if goal is None:
             self.fail(Problem("no-place", span, what=where.leave_what))
             return
-        self.making.note_passed(self.walk.countable(self.walk.at, goal[0]))
-        self.walk.at = goal[0]
+        self.making.note_passed(self.walk.countable(self.walk.at, goal))
+        self.walk.at = goal
 
     def _skip_listed(self, whats: tuple[What, ...], span: Span) -> None:
         """ "Sk next 6 dc and ch-1 sp": all of them, side by side, in the order told or in any other"""

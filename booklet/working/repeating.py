@@ -31,18 +31,17 @@ from booklet.model.tree import (
 )
 from booklet.working.hand import OutOfPlacesError, Snapshot
 from booklet.working.looking import list_form
-from booklet.working.placing import Placer
 from booklet.working.problems import Problem
+from booklet.working.space_to_space import SPACES, SpaceSeeker
 
 SILENT = (Aside, FastenOff, Turn, Loops, Unread, SkippedCount, RepeatRows)
 ENDING = re.compile(r"\bend(?:ing|s)?\b", re.IGNORECASE)
-SPACES = ("sp", "ch-sp", "corner")
 STITCHES = ("st", "ch", "sc", "hdc", "dc", "tr", "dtr")
 MAKES_NOTHING = (*SILENT, Join, TakeColour, KeepColours, Chain)
 
 
 @dataclass(slots=True)
-class Repeater(Placer):
+class Repeater(SpaceSeeker):
     """A row in hand that can repeat its steps."""
 
     def work_steps(self, steps: Sequence[Node]) -> None:
@@ -149,14 +148,14 @@ class Repeater(Placer):
         start = self.walk.at
         used = 0
         while self.has_remaining() or self._finds_space(step.steps) or self._goes_on(step.steps):
-            before, begun = self.walk.at, len(self.making.loops)
+            before, begun = self.stands_at(), len(self.making.loops)
             if self._end_with(self._last_bodies(step), () if step.instead else step.steps, step.steps):
                 self.making.note_turn(begun, id(step))
                 return
-            if not self._try(step.steps) or self.walk.at == before:
+            if not self._try(step.steps) or self.stands_at() == before:
                 break
             self.making.note_turn(begun, id(step))
-            used = self.walk.at - before
+            used = self.walk.at - before[0]
         left = self.remaining()
         if left and self._spans_the_end(step, left):
             return
@@ -176,36 +175,11 @@ class Repeater(Placer):
             )
             self.walk.at = self.walk.stop
 
-    def _limit_before_groups(self, count: int) -> int | None:
-        """Where the last `count` groups of stitches made in one place begin; None where there are fewer."""
-        at, starts = self.walk.at, []
-        while group := self._next_group(What("st")):
-            starts.append(group[0])
-            self.walk.at = group[-1] + 1
-        self.walk.at = at
-        return starts[-count] if 0 < count <= len(starts) else None
-
-    def _finds_space(self, steps: Sequence[Node]) -> bool:
-        """Does the body go from space to space, and is there one more? (Spaces need not be in the count.)"""
-        first = next((node for node in steps if isinstance(node, Work | Group | Repeat | Skip)), None)
-        if isinstance(first, Repeat):
-            return self._finds_space(first.steps)
-        to_group = next(
-            (node for node in steps if isinstance(node, Work) and node.where.how in ("group", "center")), None
-        )
-        if isinstance(first, Work | Group) and first.where.how == "gap" and first.where.what[0].kind == "group":
-            return self.has_gap()
-        if to_group is not None:
-            return bool(self._next_group(to_group.where.what[0]))
-        if not isinstance(first, Work | Group) or first.where.how != "next" or first.where.what[0].kind not in SPACES:
-            return False
-        return self.walk.find(first.where.what) is not None
-
     def _goes_on(self, steps: Sequence[Node]) -> bool:
         """Does a body that passes over stitches on its way to a space fit once more: "sc in next sc, sc in next sp"?"""
         works = [node for node in steps if isinstance(node, Work | Group)]
         if not self.passed_stitches or not any(
-            node.where.how == "next" and node.where.what[0].kind in SPACES for node in works
+            node.where.how == "next" and self._is_space(node.where) for node in works
         ):
             return False
         before = self.snapshot()
@@ -213,11 +187,6 @@ class Repeater(Placer):
         fits = self._try(steps) and self.walk.at > at
         self.restore(before)
         return fits
-
-    def _goes_by_spaces(self, steps: Sequence[Node]) -> bool:
-        """Is a space the first place that the body works into?"""
-        first = next((node for node in steps if isinstance(node, Work | Group | Repeat)), None)
-        return isinstance(first, Work | Group) and first.where.what[0].kind in SPACES
 
     def _spans_the_end(self, step: Repeat, left: int) -> bool:
         """In a round, the chains made last may stand over the stitches that a body skips before its stitch.
@@ -293,11 +262,11 @@ class Repeater(Placer):
                     return True
             self.restore(snapshot)
             self.passed_stitches = had_passed
-            before, begun = self.walk.at, len(self.making.loops)
-            if not self._try(step.steps) or self.walk.at == before:
+            before, begun = self.stands_at(), len(self.making.loops)
+            if not self._try(step.steps) or self.stands_at() == before:
                 break
             self.making.note_turn(begun, id(step))
-            used = self.walk.at - before
+            used = self.walk.at - before[0]
         left = self.remaining()
         if self._ends_otherwise(step, tail, begun_with):
             return True
@@ -337,12 +306,12 @@ class Repeater(Placer):
         bodies: list[Sequence[Node]] = [(*step.steps[: len(step.steps) - drop], *last) for drop in drops]
         self.restore(start)
         while self.has_remaining():
-            before = self.walk.at
+            before = self.stands_at()
             if self._end_here(bodies, step.steps):
                 if self._try(tail[makes[-1] + 1 :]):
                     return True
                 break
-            if not self._try(step.steps) or self.walk.at == before:
+            if not self._try(step.steps) or self.stands_at() == before:
                 break
         self.restore(behind)
         return False
@@ -361,14 +330,6 @@ class Repeater(Placer):
 
     def _forget_first_use(self) -> None:
         self.first_use = None
-
-    def _next_space(self, steps: Sequence[Node]) -> int | None:
-        """Where the next space lies that one more time round would go into; None where the body begins otherwise."""
-        first = next((node for node in steps if isinstance(node, Work | Group | Repeat | Skip)), None)
-        if not isinstance(first, Work | Group) or first.where.how != "next" or first.where.what[0].kind not in SPACES:
-            return None
-        place = self.walk.find(first.where.what)
-        return place[0] if place else None
 
     def _count_uses(self, step: Repeat) -> int:
         """Places one time round uses, found by trying it on the whole row below."""

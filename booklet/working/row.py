@@ -30,7 +30,6 @@ from booklet.model.tree import (
     Work,
     at_size,
 )
-from booklet.working.closing import Closer
 from booklet.working.hand import Entry
 from booklet.working.kinds import DECREASES, FOUNDATION, kind_of
 from booklet.working.looking import (
@@ -44,6 +43,7 @@ from booklet.working.looking import (
     spreads,
 )
 from booklet.working.problems import Problem
+from booklet.working.skipping import Skipper
 from booklet.working.walk import Place
 
 MAX_LOOPS = 20_000
@@ -51,7 +51,7 @@ OVER_ONE = re.compile(r"\bover\s+(?:the\s+)?next\s+(?:1|one)\b", re.IGNORECASE)
 
 
 @dataclass(slots=True)
-class RowWorker(Closer):
+class RowWorker(Skipper):
     """Works each kind of step."""
 
     def work_steps(self, steps: Sequence[Node]) -> None:
@@ -63,7 +63,7 @@ class RowWorker(Closer):
                 self.base = kind_of(step.stitch).base  # "sc across, dec 5 sts evenly": the change is in the same pass
             elif isinstance(step, Work) and step.where.how == "each" and ends_on_top(steps[index + 1 :]):
                 self._work_up_to_top(step)
-            elif isinstance(step, Work) and step.where.how == "each" and (kept := find_kept(steps[index + 1 :])):
+            elif isinstance(step, Work) and (kept := find_kept(step.where, steps[index + 1 :])):
                 self._work_up_to_last(step, kept)
             elif isinstance(step, Work) and step.where.below and isinstance(next(iter(steps[index + 1 :]), None), Skip):
                 self._work_deep(step)
@@ -181,10 +181,7 @@ class RowWorker(Closer):
     def _work_defined(self, name: str, definition: StitchDefinition, step: Work) -> None:
         """A stitch of the pattern's own, in each of its places, counted as one of its name."""
         if not definition.in_one_place:
-            for _ in range(at_size(step.where.count, self.size)):
-                start = len(self.making.loops)
-                self.work_steps(definition.steps)
-                self.making.name_group(start, name)
+            self._work_over_several(name, definition, step)
             return
         start = len(self.making.loops)
         begun = None if self.making.has_stitches else begins_as(name, definition.steps)
@@ -192,6 +189,22 @@ class RowWorker(Closer):
         if begun is not None:
             self.making.begin_group(start, *begun)
         self.making.name_group(start, name)
+
+    def _work_over_several(self, name: str, definition: StitchDefinition, step: Work) -> None:
+        """A defined stitch that takes several places: "Xdc over next 2 sts" is one of them, "in next 2 sts" are two."""
+        count, times = at_size(step.where.count, self.size), at_size(step.times, self.size)
+        over = count > 1 and (step.where.over or " over " in step.span.text)
+        begun, worked = self.walk.at, 0
+        while worked < (times if over else count):
+            start = len(self.making.loops)
+            self.work_steps(definition.steps)
+            self.making.name_group(start, name)
+            worked += 1
+            if worked == 1 and over and times == 1:
+                times = max(1, count // max(1, self.walk.countable(begun, self.walk.at)))
+        used = self.walk.countable(begun, self.walk.at)
+        if over and used != count:
+            self.fail(Problem("together", step.span, count, used // max(1, worked), detail=name))
 
     def _work_deep(self, step: Work) -> None:
         """ "Dc in st 2 rows below, sk next st": the stitch that is skipped lies behind it, or after the next one."""
@@ -301,50 +314,6 @@ class RowWorker(Closer):
         if where.bare and self.walk.order and self.walk.site(0).kind == "ring":
             return [None] * at_size(where.count, self.size)
         return self.take_places(where, step.span)
-
-    def _skip(self, step: Skip) -> None:
-        self.return_from_chain()
-        where = step.where
-        count = at_size(where.count, self.size)
-        whats = [(what,) for what in where.what] if len(where.what) > 1 and count == 1 else [where.what] * count
-        if self.covered and where.how == "first" and self.making.is_opening_only:
-            whats = whats[1:]  # the first is the one that the turning chain stands on
-        if where.how == "up to":
-            self._skip_up_to(where, step.span)
-        elif where.how == "next" and count == 1 and where.what[-1].kind in ("sp", "ch-sp") and len(where.what) > 1:
-            self._skip_listed(where.what, step.span)
-        elif where.how in ("first", "next", "join", "nth"):
-            for wanted in whats if not where.nth else [where.what] * where.nth:
-                place = self.walk.find(wanted)
-                if place is None and wanted[0].kind == "sl st":
-                    return  # slip stitches that join to another part are no places
-                if place is None and wanted[0].kind in ("sp", "ch-sp") and self.passed_chains:
-                    return  # "…, skipping the ch-1 sps": what was passed over already
-                if place is None:
-                    self.fail(
-                        Problem(
-                            "too-few",
-                            step.span,
-                            self.walk.countable(self.walk.at, self.walk.stop),
-                            count,
-                            what=where.what[0],
-                        )
-                    )
-                    return
-                self.making.note_passed(self.walk.countable(self.walk.at, place[1]))
-                self.skipped.append(place)
-                self.walk.at = place[1]
-        elif where.how == "last":
-            last = self.walk.find_last(where.what, count)
-            between = self.walk.countable(self.walk.at, last[0][0]) if last else 0
-            if between and self.trial and not self._passes_all(self.walk.at, last[0][0]):
-                self.fail(Problem("before-last", step.span, between, count, what=where.what[0]))
-            if last and last[0][0] >= self.walk.at:
-                self.making.note_passed(self.walk.countable(self.walk.at, last[-1][1]))
-            self.walk.at = last[-1][1] if last else len(self.walk.order)
-        elif where.how in ("top", "each"):
-            for place in self.take_places(where, step.span):
-                self.last = place
 
     def _work_group(self, step: Group) -> None:
         if self.inside is not None:

@@ -68,6 +68,8 @@ class PartState:
     asked: list[Asked] = field(default_factory=list)
     known: dict[int | str, Row] = field(default_factory=dict)  # by number, and by name
     every: dict[int, Row] = field(default_factory=dict)
+    alternate: Row | None = None  # "next row and every alternate row", where the rows after it have no numbers,
+    alternate_due: bool = False  # and whether it is due before the next of them
     below: tuple[Fabric, ...] = (EMPTY,)
     worked: list[Row] = field(default_factory=list)
     number: int = 0
@@ -88,6 +90,7 @@ class PartState:
     rest_of: int = -1  # and which row that is
     parted: bool = False  # the yarn has been cut, or the work taken up elsewhere, since the last row
     side_said: bool = False  # a row before has said its side
+    regained: dict[int, int] = field(default_factory=dict)  # of stitches left by rows below, by the row's index
     sided: list[tuple[str, str, str, Span]] = field(default_factory=list)  # rows whose side does not follow
     turned: list[ReadTwice] = field(default_factory=list)
     times_read: tuple[bool, str] | None = None  # what "n times" has meant so far, and in which row
@@ -301,7 +304,8 @@ class PartState:
             return kind
         if kind == "row":
             return "row"
-        if not row.label.text and self.below[0] is EMPTY and all(not isinstance(s, Work) for s in row.steps):
+        works = any(isinstance(step, Work) and step.stitch != "sl st" for step in row.steps)
+        if not row.label.text and self.below[0] is EMPTY and not works:
             return "foundation"
         return "round" if self.in_rounds else "row"
 

@@ -8,6 +8,7 @@ from booklet.model.tree import (
     Chain,
     FastenOff,
     Group,
+    Join,
     Node,
     OtherSide,
     Repeat,
@@ -110,9 +111,19 @@ def is_worked_in_rounds(part: ParsedPart) -> bool:
             return True
         if row.label.kind == "r" and any(isinstance(step, OtherSide) for step in row.steps):
             return True  # an oval: round both sides of a chain
+        if row.label.kind == "r" and _closes_round(row):
+            return True
         if row.label.kind == "row":
             return False
     return False
+
+
+def _closes_round(row: Row) -> bool:
+    """Is a row that a short label, "R1", leaves open joined to its own beginning?"""
+    works = [step for step in row.steps if isinstance(step, Work | Join | Repeat | Group)]
+    last = works[-1] if works else None
+    slips = isinstance(last, Work) and last.stitch == "sl st" and last.where.how in ("top", "join")
+    return slips or (isinstance(last, Join) and last.where.how in ("top", "join", "first"))
 
 
 def lays_chain(row: Row, rows: Sequence[Row], size: int) -> bool:

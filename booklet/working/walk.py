@@ -1,12 +1,12 @@
 """The row below, walked in working order."""
 
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 from booklet.model.tree import What
 from booklet.model.work import Fabric, Marker, Site, Stitch
-from booklet.working.kinds import is_of_kind
+from booklet.working.kinds import FOUNDATION, is_of_kind
 
 Place = tuple[int, int]  # first position and the one after the last, in working order
 
@@ -27,6 +27,7 @@ class Walk:
     each_chain: bool = True
     markers: frozenset[Marker] = frozenset()
     corners: frozenset[int] = frozenset()  # sites in the middle of three or more stitches made in one place
+    names: Mapping[str, str] = field(default_factory=dict)  # defined stitches that are one stitch: which
     corner_spaces: frozenset[int] = frozenset()  # chains in the middle of the largest groups made in one place
 
     def __post_init__(self) -> None:
@@ -70,7 +71,9 @@ class Walk:
             return site.chains > 0
         if what.kind == "ring":
             return site.kind == "ring"
-        return site.kind != "ch" and is_of_kind(site.kind, what.kind)
+        return site.kind != "ch" and is_of_kind(
+            site.kind, self.names.get(what.kind, FOUNDATION.get(what.kind, what.kind))
+        )
 
     def _is_corner(self, position: int, site: Site) -> bool:
         """A chain space where there are any of two chains, else the middle of an odd group."""

@@ -94,7 +94,7 @@ def test_black_and_white_yarn_still_show_light_and_shadow(shade: tuple[int, int,
 
 
 def test_colours_are_where_they_were_worked(ink: Ink) -> None:
-    piece = lay_first(make_blanket(201, 200))  # stitches of less than half a millimetre, were it shown whole
+    piece = lay_first(make_blanket(261, 260))  # stitches of less than two fifths of a millimetre, were it shown whole
     image = paint_fabric(piece, PALETTE, ink, 100, 100)
     view, is_whole = choose_view(piece, 100, 100)
     assert not is_whole
@@ -118,7 +118,7 @@ def _hue_distance(seen: object, shade: str) -> float:
 
 
 def test_a_large_piece_is_cropped_where_its_colours_meet() -> None:
-    piece = lay_first(make_blanket(303, 250))
+    piece = lay_first(make_blanket(363, 310))
     view, is_whole = choose_view(piece, 160, 200)
     assert not is_whole
     left, top, right, bottom = view.window

@@ -52,6 +52,14 @@ def test_no_list_of_sizes_is_left(source: str, size: int, terms: str) -> None:
     assert not [label for label in labels if any(re.search(rf"\b{re.escape(name)}\b", label) for name in others)]
 
 
+def test_the_summary_and_what_is_said_of_other_sizes(source: str, size: int) -> None:
+    commission = take(source, size)
+    view = view_booklet(commission.manuscript)
+    assert not re.search(r"(two|three|five|nine) sizes", view.cover.summary)
+    labels = [fact.label for section in view.sections for fact in section.facts]
+    assert "Multiples" not in labels  # they are for a size of one's own, from the booklet of all sizes
+
+
 def test_every_figure_is_that_of_the_proof(source: str, size: int) -> None:
     """Against what `proof --json` prints."""
     whole, alone = prove_once(source), take(source, size)

@@ -2,8 +2,12 @@
 
 import pytest
 
+from booklet.editions.one_size import take_one_size
 from booklet.editions.size_rows import SizeRows
+from booklet.pages.booklet_view import view_booklet
 from booklet.pipeline import prove_text
+
+from .conftest import DEMOS, commission_once
 
 SOURCE = """---
 title: Harbour Cowl
@@ -65,3 +69,13 @@ def test_the_number_of_a_row_before_a_colon_is_no_size_of_two(prose: str, larger
     proof = prove_text(two % prose, "cowl.md")
     assert proof.parsed is not None
     assert SizeRows(proof.parsed, 1, "US").take_prose(prose) == larger
+
+
+def test_a_hat_of_one_size_is_for_whom_that_size_is() -> None:
+    source = next(source for source in DEMOS if source.endswith("lantern-hat"))
+    told = []
+    for size in range(5):
+        alone, _ = take_one_size(commission_once(source), size, draws=False)
+        glance = next(s for s in view_booklet(alone.manuscript).sections if s.key == "glance")
+        told.append(next(str(fact.value) for fact in glance.facts if fact.label == "What it is"))
+    assert told == ["Hat, for a newborn", "Hat, for a baby", "Hat, for a child", "Hat, for an adult", "Hat"]

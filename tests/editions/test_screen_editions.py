@@ -89,7 +89,9 @@ def test_a_fragment_comes_with_its_pictures(made: dict[str, dict[str, Path]]) ->
         for attributes in shown:
             assert attributes["alt"]
             with Image.open(names[str(attributes["src"])]) as picture:
-                assert [str(side) for side in picture.size] == [attributes["width"], attributes["height"]]
+                # A symbol of the key is no higher than two lines of words, however fine its file.
+                size = (44, 44) if "-symbol-" in str(attributes["src"]) else picture.size
+                assert [str(side) for side in size] == [attributes["width"], attributes["height"]]
 
 
 def test_a_fragment_says_what_the_web_page_says(made: dict[str, dict[str, Path]]) -> None:
@@ -127,6 +129,7 @@ def test_a_fragment_passes_the_nu_html_checker(made: dict[str, dict[str, Path]],
 def test_pictures_are_as_wide_as_pages_want_them(made: dict[str, dict[str, Path]]) -> None:
     for files in made.values():
         pictures = {name: path for name, path in files.items() if path.suffix in (".png", ".jpg")}
+        pictures = {name: path for name, path in pictures.items() if not name.startswith("symbol-")}  # in a line
         for name, path in pictures.items():
             with Image.open(path) as picture:
                 size = picture.size

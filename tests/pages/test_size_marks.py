@@ -146,8 +146,9 @@ def test_what_belongs_to_all_sizes_has_no_class() -> None:
 def test_style_rules_hide_what_is_of_other_sizes() -> None:
     assert write_size_rules(1) == ""
     assert write_size_rules(2) == (
-        '[data-size="1"] .only:not(.size-1),[data-size="2"] .only:not(.size-2),.alone{display:none!important}'
-        '[data-size="1"] .alone.size-1,[data-size="2"] .alone.size-2{display:block!important}'
+        '[data-size="1"] .only:not(.size-1),[data-size="1"] .alone:not(.size-1),'
+        '[data-size="2"] .only:not(.size-2),[data-size="2"] .alone:not(.size-2),'
+        ":root:not([data-size]) .alone{display:none!important}"
     )
 
 

@@ -109,7 +109,7 @@ def test_the_quiet_theme_takes_half_the_ink_and_no_colour(tmp_path: Path) -> Non
                 for page in pdf:
                     red, green, blue = page.render(scale=0.5).to_pil().convert("RGB").split()
                     assert red.tobytes() == green.tobytes() == blue.tobytes()
-    assert inks["fallow"] <= 0.62 * inks["wayside"]  # charts and measuring aids are alike in both
+    assert inks["fallow"] <= 0.7 * inks["wayside"]  # charts, measuring aids and how much of the cover is yarn are alike
 
 
 def measure_type(page: pypdfium2.PdfPage) -> Counter[float]:

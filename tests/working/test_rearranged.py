@@ -72,7 +72,7 @@ def test_chains_go_to_the_row_before() -> None:
     proof = prove(AT_START)
     assert print_lines(proof, BEFORE) == [
         "Ch 11.",
-        "Row 1: Sc in 2nd ch from hook, sc in each ch across, ch 2 (counts as hdc), turn. (10 sc)",
+        "Row 1: Sc in 2nd ch from hook and in each ch across, ch 2 (counts as hdc), turn. (10 sc)",
         "Row 2: Hdc in next st, hdc in each st across, ch 1, turn. (10 hdc)",
         "Row 3: Sc in each st across, ch 2 (counts as hdc), turn. (10 sc)",
         "Rows 4-7: Rep Rows 2 and 3.",
@@ -83,7 +83,7 @@ def test_chains_go_to_the_row_before() -> None:
 def test_chains_go_to_the_start_of_their_own_row() -> None:
     assert print_lines(prove(AT_END), START) == [
         "Ch 11.",
-        "Row 1: Sc in 2nd ch from hook, sc in each ch across, turn. (10 sc)",
+        "Row 1: Sc in 2nd ch from hook and in each ch across, turn. (10 sc)",
         "Row 2: Ch 1, sc in each st across, turn. (10 sc)",
         "Rows 3-6: Ch 1, sc in each st across, turn. (10 sc)",
         "Row 7: Ch 1, sc in each st across. (10 sc)",
@@ -111,7 +111,7 @@ def test_there_and_back_again() -> None:
     front = AT_END.split("\n\n")[0]
     moved = prove("\n\n".join([front, *print_lines(proof, START)]) + "\n")
     assert print_lines(moved, BEFORE)[1:] == [
-        "Row 1: Sc in 2nd ch from hook, sc in each ch across, ch 1, turn. (10 sc)",
+        "Row 1: Sc in 2nd ch from hook and in each ch across, ch 1, turn. (10 sc)",
         "Row 2: Sc in each st across, ch 1, turn. (10 sc)",
         "Rows 3-6: Sc in each st across, ch 1, turn. (10 sc)",
         "Row 7: Sc in each st across. (10 sc)",
@@ -132,7 +132,7 @@ def test_chains_stay_where_the_rows_would_come_out_otherwise() -> None:
     """Row 8 says the same chain, but works into the first stitch too: there it counts as nothing."""
     proof = prove(AT_START.replace("Row 8: Ch 2 (counts as hdc), hdc", "Row 8: Ch 2 (does not count), hdc"))
     assert style(proof, BEFORE).unmoved_lines == (10, 12, 16)
-    assert print_lines(proof, BEFORE)[1] == "Row 1: Sc in 2nd ch from hook, sc in each ch across, turn. (10 sc)"
+    assert print_lines(proof, BEFORE)[1] == "Row 1: Sc in 2nd ch from hook and in each ch across, turn. (10 sc)"
 
 
 def test_a_chain_in_a_new_colour_stays_with_it() -> None:
