@@ -77,8 +77,7 @@ def show_row(
     trees, sizes = manuscript.trees_of(row), manuscript.pattern.size_names
     text = manuscript.rows.get((row.span.start, row.span.end)) or read_row_text(row, manuscript.numbers, made)
     count, style = text.count, manuscript.pattern.style
-    told = any(one.stated is not None for rows in made for one in rows)  # among the words: "join — 80 sc."
-    if not count and not told and not text.is_silent:  # a row printed from its tree states what it said
+    if not count and not text.is_silent:  # a row printed from its tree states what it said
         count = frame_computed(_compute_count(text.body, made), style)
     body, after = (part_numbers(fill_names(words, manuscript.numbers)).strip() for words in (text.body, text.after))
     body = close_before(body, count, style) if count != text.count else body
@@ -157,6 +156,8 @@ def read_row_text(row: RowLine, numbers: Mapping[str, tuple[int, ...]], made: Se
 def _compute_count(body: str, made: Sequence[Sequence[WorkedRow]]) -> str:
     """The worked count, for a row that states none; empty where one stands before the row's last sentence."""
     if any(_COUNT_WORDS.search(within[0].rstrip(".")) for within in _COUNT_WITHIN.finditer(body)):
+        return ""
+    if any(rows and rows[-1].stated is not None for rows in made):  # among the words: "join — 80 sc."
         return ""
     if made and all(rows and rows[-1].status == "worked" for rows in made) and made[0][-1].kind != "foundation":
         counts = [rows[-1].made for rows in made]

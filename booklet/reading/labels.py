@@ -134,6 +134,12 @@ _PIECE_AND_CHAIN = _compile(
     rf"(?P<name>(?-i:[A-Z])[a-z]+(?:\s+[a-z]+){{0,2}}):\s+(?:(?:with|using)\s+[^,.:;\n]{{1,30}},\s+)?(?:loosely\s+)?"
     rf"ch(?:ain)?\s+{_MANY}\s*(?:\.|$)"
 )
+# "Rows 2 and 3 set the pattern." before a sentence that has them worked.
+_SETS_PATTERN = _compile(
+    rf"(?:(?:the\s+)?{_ROW}\s+{_NUMBER}(?:{_JOIN}{_NUMBER})*|(?:these|the\s+last|last)\s+\w+\s+{_ROW})\s+"
+    r"(?:set|sets|form|forms|make|makes|establish|establishes)\s+(?:up\s+)?(?:the\s+)?(?:[a-z]+\s+)?patt(?:ern)?"
+    r"(?:\s+rep(?:eat)?)?\s*[.;,:](?=\s+\S)"
+)
 # Sentences that stand for rows of their own, behind a full stop even on the line below a row.
 _SEVERAL = _compile(
     rf"(?:{_ROWS_OF}|work\s+{_MANY}\s+(?:more\s+)?{_ROW}\b"
@@ -145,6 +151,13 @@ _SEVERAL = _compile(
 _MARKS = (
     r"(?:(?:place|put|attach|insert)\s+(?:(?:a|stitch|st|removable)\s+)*markers?|mark)\s+(?:in\s+|into\s+)?"
     rf"(?:the\s+)?(?:{_ORDINAL}\b|(?:on|at)\s+(?:each|either|both)\s+sides?\s+of\s+(?:the\s+)?cent(?:er|re)\s+\d)"
+)
+# "As Back.", "Same as for Left Front": a whole line, and a name that can be a piece's.
+_AS_PIECE = (
+    r"(?:exactly\s+)?(?:the\s+)?(?:same\s+as|as|like)\s+(?:for\s+)?(?:the\s+)?"
+    r"(?!(?:above|below|before|shown|follows?|desired|needed|required|usual|instructed|directed|established|given|set|"
+    r"described|pictured|stated|many|much|long|you|per|in|on|row|rnd|round|rows|rnds|rounds|last|next|a|an)\b)"
+    r"[A-Za-z][A-Za-z'’-]{0,20}(?:\s+[A-Za-z'’-]{1,20}){0,2}(?:\s+\d{1,2})?\s*\.?\s*$"
 )
 _FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?(?:beg\w*|start\w*)|always|never|stands?|replaces?|=|sps?|spaces?|for\s+(?:a\s+)?(?:sc|hdc|dc|tr|dtr|htr|single|half|double|treble|triple))\b)"
@@ -167,6 +180,7 @@ _FLOW = _compile(
     r"|(?:work|make|finish|complete)\s+(?:exactly\s+)?"
     r"(?:same\s+as|as|like)\s+(?:for\s+)?(?:the\s+)?[A-Za-z][\w' -]{0,30}?"
     r"(?:\s*,?\s+(?:to|through|until|up\s+to)\s+(?:and\s+including\s+)?(?:the\s+)?(?:end\s+of\s+)?(?:row|rnd|round)\s+\d[^\n]{0,20}|\s*\.?\s*(?:[(\[]\d[^\n]{0,20})?)$"
+    rf"|{_AS_PIECE}"
     r"|return\s+to\s+(?:row|rnd|round|the\s+last)\b"
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:with\s+(?:RS|WS|right\s+side|wrong\s+side)\s+facing,?\s+)?(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
@@ -209,6 +223,15 @@ def name_before_chain(text: str) -> int:
     """The length of the name of a piece before its chain, `Cuff: Ch 11.`; 0 where the line begins otherwise."""
     match = _PIECE_AND_CHAIN.match(text)
     return match.end("name") if match else 0
+
+
+def tells_pattern(text: str) -> int:
+    """The length of "Rows 2 and 3 set the pattern." where an instruction follows on the line, else 0."""
+    match = _SETS_PATTERN.match(text)
+    if match is None:
+        return 0
+    rest = text[match.end() :]
+    return match.end() if is_flow(rest.lstrip()) else 0
 
 
 def stands_for_rows(text: str) -> bool:
