@@ -14,7 +14,6 @@ from booklet.findings import Finding
 from booklet.model.pattern import Part, Prose, RowLine, SpecialStitch
 from booklet.reading import messages
 from booklet.reading.definitions import find_definitions
-from booklet.reading.headings import SPECIAL, is_notes, read_heading
 from booklet.reading.labels import (
     ends_open,
     ends_sentence,
@@ -26,19 +25,27 @@ from booklet.reading.labels import (
     tells_pattern,
 )
 from booklet.reading.text_pictures import holds_pictures_only, number_pictures, set_pictures_apart, take_pictures_out
+from booklet.reading.titles import SPECIAL, find_title, is_notes, is_title
 from booklet.source import SourceFile, Span
 
 FRONT = "---"
 
 _HEADING = re.compile(r" {0,3}(#{1,6})[ \t]+(.*?)[ \t]*#*[ \t]*$")
 _UNDERLINE = re.compile(r" {0,3}(=+|-{3,})[ \t]*$")
-_BOLD = re.compile(r" {0,3}(\*\*|__)(?P<words>[A-Z][^*_:]{1,60}?):?\1:?[ \t]*$")
 BOLD_LEVEL = 3
-_CAPITALS = re.compile(r" {0,3}(?P<words>[A-Z][A-Z'’ &-]{2,30}(?:\s*\((?:MAKE|make|Make) \d{1,2}\))?):?[ \t]*$")
 _BULLET = re.compile(r"\s*(?:[-*+]|\d{1,3}[.)])[ \t]+(?:\[[ xX]\][ \t]+)?")
 _FENCE = re.compile(r" {0,3}(```+|~~~+)")
 _ASIDE = re.compile(r"\s*>")
 _TABLE = re.compile(r"\s*\|")
+_COUNT_WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+_COUNT_WORDS |= {"seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12}
+_COUNT = rf"(\d{{1,3}}|{'|'.join(_COUNT_WORDS)})"
+_MAKE = re.compile(
+    rf"\s*(?:[(\[]\s*(?:make|work|mk)\s+{_COUNT}\b(?P<note>(?:[^()\[\]]|\([^()]*\))*)[)\]]|[-–—,:]\s*(?:make|work)\s+{_COUNT}\s*$|"
+    rf"[(\[]?\s*[x×]\s*(\d{{1,3}})\s*[)\]]?\s*$)",
+    re.IGNORECASE,
+)
+_SEVERAL = re.compile(r"\s*(?:\(|\[|,|:|-)\s*\d")
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,12 +142,8 @@ def _sort_lines(file: SourceFile, body: int) -> Iterator[_Line]:
             words = (start + heading.start(2), start + heading.end(2))
             yield (before := _Line("heading", start, end, len(heading.group(1)), words))
             continue
-        elif (
-            (bold := _BOLD.match(line) or _CAPITALS.match(line))
-            and (before is None or before.kind == "blank")
-            and _is_title(bold["words"])
-        ):
-            words = (start + bold.start("words"), start + bold.end("words"))
+        elif (before is None or before.kind == "blank") and (title := find_title(line)):
+            words = (start + title[0], start + title[1])
             yield (before := _Line("heading", start, end, BOLD_LEVEL, words))
             continue
         elif holds_pictures_only(line):
@@ -150,22 +153,21 @@ def _sort_lines(file: SourceFile, body: int) -> Iterator[_Line]:
         elif before is not None and (level := _find_underlined(file, before, line)):
             before.kind, before.level, before.words = "heading", level, (before.start, before.end)
             kind = "quiet"
-        elif (named := name_before_chain(line)) and _is_title(line[:named]):
-            yield _Line("heading", start, start + named, BOLD_LEVEL, (start, start + named))
-            start += named + 1
-        elif told := tells_pattern(line):
-            yield _Line("text", start, start + told)
-            start += told + 1
+        elif ahead := _find_ahead(line, start):
+            yield ahead
+            start = ahead.end + 1
         this = _Line(kind, start, end)
         yield this
         before = this
 
 
-def _is_title(words: str) -> bool:
-    """Is a line in bold letters a title, "Ear (make 2)", and neither a row nor what the rows below are for?"""
-    is_row = find_label(words) or find_label(f"{words}:") or is_flow(words)
-    is_other = is_notes(words) or SPECIAL.search(words)
-    return not is_row and not is_other and re.search(r"\bsizes?\b|\bonly\b|[.!?]$", words, re.IGNORECASE) is None
+def _find_ahead(line: str, start: int) -> _Line | None:
+    """What stands before an instruction as if on a line of its own: a name of a piece, a sentence on the pattern."""
+    named = name_before_chain(line)
+    if named and is_title(line[:named]):
+        return _Line("heading", start, start + named, BOLD_LEVEL, (start, start + named))
+    told = tells_pattern(line)
+    return _Line("text", start, start + told) if told else None
 
 
 def _find_underlined(file: SourceFile, before: _Line, line: str) -> int:
@@ -215,6 +217,26 @@ def _build_part(
         if not blocks:
             return None, defined, findings
     return Part(title, heading.level, tuple(blocks), words, make), defined, findings
+
+
+def read_heading(words: Span) -> tuple[str, int, list[Finding]]:
+    """Title and number of pieces: `Sleeve (make 2)`, `Leaf ×6`, `Flower - make six`."""
+    text = words.text
+    match = _MAKE.search(text)
+    if match is None:
+        return _strip_marks(text), 1, []
+    count = next(group for at, group in enumerate(match.groups(), 1) if group and at != match.re.groupindex["note"])
+    make = _COUNT_WORDS.get(count.lower()) or int(count)
+    note = match["note"] or text[match.end() :]
+    findings = [messages.make_differs(words.sub(*match.span()))] if _SEVERAL.match(note) else []
+    left = text[: match.start()] + text[match.end() :]
+    if (match["note"] or "").strip(" ,;") and not findings:
+        left = f"{left.strip()} ({match['note'].strip(' ,;')})"
+    return _strip_marks(left), max(1, make), findings
+
+
+def _strip_marks(text: str) -> str:
+    return re.sub(r"\s+", " ", re.sub(r"\*\*|__|`", "", text)).strip(" :-–—")
 
 
 def _take_definitions(blocks: list[RowLine | Prose]) -> tuple[list[RowLine | Prose], list[SpecialStitch]]:

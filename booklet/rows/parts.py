@@ -65,11 +65,8 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     sections: list[ParsedPart] = []
     umbrella = ParsedPart("", 1, (), pattern.source.whole())
     for part in pattern.parts:
-        own, found = _parse_part(part, vocabulary, numbers, used)
-        parsed, found = _take_from_others(own, found, (*sections, *parts))
-        alone = part.title and len(own.rows) == 1 and isinstance(part.blocks[0], RowLine)
-        if alone and not parsed.rows and names_piece(own.rows[0]):
-            found.append(messages.unread_words(own.rows[0].words, "this line"))
+        parsed, found = _parse_part(part, vocabulary, numbers, used)
+        parsed, found = _take_from_others(parsed, found, (*sections, *parts), part)
         sections.append(parsed := work_along_each(parsed, sections))
         findings.extend(found)
         if part.level <= 2:
@@ -135,20 +132,28 @@ def split_line(line: RowLine) -> list[RowLine]:
 
 
 def _take_from_others(
-    part: ParsedPart, found: Sequence[Finding], earlier: Sequence[ParsedPart]
+    own: ParsedPart, found: Sequence[Finding], earlier: Sequence[ParsedPart], written: Part
 ) -> tuple[ParsedPart, list[Finding]]:
     """The section with the rows that it takes over from other pieces, and the findings that still stand.
 
     A line that asks for another piece up to a place that is not found in it is told, and on trust.
     """
-    part, replaced = take_over(part, earlier)
-    kept = [finding for finding in found if not any(stands_in(finding, row) for row in replaced)]
+    part, replaced = take_over(own, earlier)
+    kept = [] if part.rows else _tell_missing_piece(written, own.rows)
+    kept += [finding for finding in found if not any(stands_in(finding, row) for row in replaced)]
     kept += [messages.unread_words(row.words, "this line") for row in part.rows if asks_for_piece(row)]
     rows = [
         replace(row, steps=(Unread(row.words, row.words.text, TOLD),)) if asks_for_piece(row) else row
         for row in part.rows
     ]
     return replace(part, rows=tuple(rows)), kept
+
+
+def _tell_missing_piece(part: Part, rows: Sequence[Row]) -> list[Finding]:
+    """A section that is nothing but "As Back.", and no Back before it."""
+    if not part.title or len(rows) != 1 or not isinstance(part.blocks[0], RowLine) or not names_piece(rows[0]):
+        return []
+    return [messages.unread_words(rows[0].words, "this line")]
 
 
 def pattern_vocabulary(pattern: Pattern) -> Vocabulary:

@@ -60,6 +60,20 @@ def _take_total(stream: Stream) -> HowOften | None:
     return None
 
 
+def _take_another(stream: Stream) -> HowOften | None:
+    """another = ("another" | "a further") n "times" """
+    further = stream.words(stream.index, stream.index + 1).lower() == "a" and stream.peek(1).is_word("more")
+    ahead = 2 if further else 1
+    if not further and stream.peek().value != "another":
+        return None
+    if stream.peek(ahead).kind != "num" or not stream.peek(ahead + 1).is_word("times"):
+        return None
+    stream.index += ahead
+    count = stream.take().numbers
+    stream.take()
+    return HowOften("more", count)
+
+
 def parse_times(stream: Stream) -> HowOften | None:
     """times = n "times" ["more"|"total"] | n "more" ["times"] | ("another" | "a further") n "times" | "times" n | once
 
@@ -68,16 +82,8 @@ def parse_times(stream: Stream) -> HowOften | None:
     """
     mark = stream.index
     token = stream.peek()
-    if token.value == "another" and stream.peek(1).kind == "num" and stream.peek(2).is_word("times"):
-        stream.take()
-        another = stream.take().numbers
-        stream.take()
-        return HowOften("more", another)
-    if stream.words(mark, mark + 1).lower() == "a" and stream.peek(1).is_word("more") and stream.peek(2).kind == "num":
-        stream.index += 2
-        further = stream.take().numbers
-        stream.take_word("times")
-        return HowOften("more", further)
+    if another := _take_another(stream):
+        return another
     if token.is_word("once", "twice"):
         return _take_once(stream)
     if token.is_word("times") and stream.peek(1).kind == "num":
