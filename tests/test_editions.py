@@ -63,7 +63,8 @@ def list_rows(view: BookletView) -> Iterator[str]:
             for passage in piece.passages:
                 if passage.row is not None:
                     label = f"{passage.row.label}:" if passage.row.label else ""
-                    yield squeeze(f"{label}{passage.row.body.striptags()}{passage.row.count}")
+                    count = re.sub("<[^>]*>", "", passage.row.count)
+                    yield squeeze(f"{label}{passage.row.body.striptags()}{count}")
 
 
 def test_there_is_every_edition(book: Any) -> None:

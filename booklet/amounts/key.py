@@ -18,6 +18,9 @@ POST_WAYS = {
     "BP": "insert the hook from the back in front of the post of the stitch and out to the back again",
 }
 TOGETHER = "work each stitch but for its last loop, then draw through all loops on the hook"
+HDC_TOGETHER = (
+    "yarn over and draw up a loop in each of the {} stitches, yarn over, draw through all {} loops on the hook"
+)
 IN_PROSE = ("ch", "sl st", "sc", "hdc", "dc", "tr", "dtr", "yo", "rnd", "RS", "WS")
 """What prose and the definitions of stitches may name though no row does; no everyday word is among them."""
 COMPOUND = re.compile(r"(?P<post>FP|BP)?(?P<plain>.+?)(?:(?P<together>\d+)tog)?")
@@ -125,8 +128,18 @@ def explain_compound(name: str, terms: str) -> Term | None:
     post, together = match["post"] or "", match["together"]
     short = f"{post}{base.abbreviation}" + (f"{together}tog" if together else "")
     words = [POST_NAMES.get(post, ""), base.name, f"{together} together" if together else ""]
-    say = "; ".join(words for words in (POST_WAYS.get(post, ""), TOGETHER if together else "") if words)
+    say = "; ".join(words for words in (POST_WAYS.get(post, ""), _say_together(match["plain"], together)) if words)
     return Term(short, " ".join(word for word in words if word), say)
+
+
+def _say_together(plain: str, together: str | None) -> str:
+    """How so many stitches are worked together; a half double crochet has no last loop that it could be left with."""
+    if not together:
+        return ""
+    found = find_entry(plain)
+    if found is not None and found[0] == "hdc":
+        return HDC_TOGETHER.format(together, 2 * int(together) + 1)
+    return TOGETHER
 
 
 def explain_own_together(name: str, own: Mapping[str, Term]) -> Term | None:

@@ -2,6 +2,7 @@
 
 from booklet.findings import Finding, Note, counted, error, warning
 from booklet.model.pattern import Colour
+from booklet.model.tree import What
 from booklet.rows.print_places import print_ordinal
 from booklet.source import Span
 
@@ -196,6 +197,22 @@ def mirror_differs(
     )
 
 
+def mirror_sides_differ(
+    label: str, other: str, mirrored: bool, span: Span, twin: Span, sizes: tuple[str, ...]
+) -> Finding:
+    end, before = ("the same end", "opposite ends") if mirrored else ("opposite ends", "the same end")
+    return warning(
+        "mirror-differs",
+        f"{label} is shaped at {end} here and in {other}, and the rows before are at {before}",
+        span,
+        label="ends as the row is worked",
+        notes=(Note(twin, f"the same row of {other}"),),
+        expected="all rows mirrored, or all rows alike",
+        fix="in one of the two, work at the end of the row what stands at its start, or the other way round",
+        sizes=sizes,
+    )
+
+
 def grade_out_of_step(
     label: str, values: tuple[int, ...], at: int, wanted: int, span: Span, sizes: tuple[str, ...]
 ) -> Finding:
@@ -208,6 +225,18 @@ def grade_out_of_step(
         expected=str(wanted),
         fix=f"write {wanted} in place of {values[at]}, or keep it if the step is meant",
         sizes=sizes,
+    )
+
+
+def group_apart(label: str, what: What, span: Span) -> Finding:
+    place = "corner" if what.kind == "corner" else "space"
+    return error(
+        "slip-stitches-differ",
+        f"{label} comes by slip stitches to one {place} and begins there, and puts the rest of the group in the next",
+        span,
+        label=f"one stitch fewer than the other groups: the chain is its first, in the {place} before",
+        expected=f"the group in the {place} that the chain stands in",
+        fix=f"write “in same {'corner' if place == 'corner' else 'sp'}”, or leave out the slip stitches to the {place}",
     )
 
 

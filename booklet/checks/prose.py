@@ -62,22 +62,27 @@ PIECE = re.compile(
 MADE = re.compile(r"^[^:\n]{1,40}\((?:make|work)\s+\d+\)\s*:\s*(?:ch|with|using|join|\d)\b", re.IGNORECASE)
 # A later sentence of a line: "Rows 2-3 form pattern. Continue in pattern for 10 rows more."
 GOES_ON = re.compile(
-    rf"(?:then\s+)?(?:(?:cont(?:inue|\.)?|rep(?:eat)?|work)\b[^.:;]{{0,40}}?\d[^.:;]{{0,30}}?\b{ROWS}\b|{TO_COUNT})",
+    rf"(?:then\s+)?(?:(?:cont(?:inue|\.)?|rep(?:eat)?|work)\b[^.:;]{{0,40}}?\d[^.:;]{{0,30}}?\b{ROWS}\b|{TO_COUNT}"
+    r"|(?:rep(?:eat)?|work)\s+(?:them|these)\b[^.:;]{0,20}?(?:\d|\b(?:once|twice|\w+\s+(?:more\s+)?times)\b))",
     re.IGNORECASE,
 )
+SENTENCE_END, CLAUSE_END = re.compile(r"(?<=[a-z0-9)\]])\.\s"), re.compile(r"(?<=[a-z0-9)\]])[.;]\s")
 WORKS = re.compile(rf"\b(?:{STITCH}|inc|dec)\b[^.]{{0,80}}?\b(?:in|into|across|around|each|to)\b", re.IGNORECASE)
 LABELLED = re.compile(
     r"^\W*[^:.\n]{0,24}\b(?:rows?|rnds?|rounds?|sizes?)\b[^:.\n]{0,24}[:.—-]|^\s*\d+\s*[).]", re.IGNORECASE
 )
 # "Every alt row: ch 1, sc in each sc": a rule for rows that no other line names.
 RULE = re.compile(
-    rf"^\W*(?:on\s+)?(?:(?:all|every|each)\b[^:.\n]{{0,24}}\b{ROWS}|(?:alternate|alt|other|even|odd|[rw]s)\s+r\w+s):\s*"
+    rf"^\W*(?:{ROWS}\s*\d+\s*,?\s+and\s+|\d+\w*\s+and\s+|on\s+)?"
+    rf"(?:(?:all|every|each|foll\w*)\b[^:.\n]{{0,24}}\b{ROWS}(?:\s+after)?|(?:alternate|alt|other|even|odd|[rw]s)\s+r\w+s):\s*"
     rf"(?:(?:with\s+\w+|turn),?\s+)?(?:ch\b|\d+\s?ch\b|(?:\d+\s+)?{STITCH}\b)",
     re.IGNORECASE,
 )
 COUNTED = re.compile(rf"\b\d+\)?\s*(?:{STITCH})\s*[)\]]?\s*\.?\s*$|[(\[]\s*\d+\s*[)\]]\s*\.?\s*$", re.IGNORECASE)
 ALONE = re.compile(
-    rf"^\s*[(\[]\s*\d+[^()\[\]]*(?:[(\[][\d\s,]+[)\]])?\s*(?:{STITCH})[^()\[\]]*[)\]]\s*\.?\s*$", re.IGNORECASE
+    rf"^\s*(?:[(\[]\s*\d+[^()\[\]]*(?:[(\[][\d\s,]+[)\]])?\s*(?:{STITCH})[^()\[\]]*[)\]]"
+    rf"|[-–—=:]*\s*\d+(?:\s*[(\[][\d\s,]+[)\]])*\s*(?:{STITCH}))\s*\.?\s*$",
+    re.IGNORECASE,
 )
 # Sentences that tell of the work, or leave it to the maker, and are no step of it.
 TELLS = re.compile(
@@ -125,7 +130,8 @@ def _check_part(part: Part, known: Set[int]) -> Iterator[Finding]:
 
 def _instructs(line: str) -> bool:
     """Does a line begin like an instruction, or has it the label or the count of one beside its stitches?"""
-    sentence, *others = re.split(r"(?<=[a-z0-9)\]])\.\s", line)
+    sentence = re.split(SENTENCE_END, line)[0]
+    others = re.split(CLAUSE_END, line)[1:]
     if any(GOES_ON.match(other) and not TELLS.search(other) for other in others):
         return True
     is_work = EDGE_ROW.match(sentence) or RULE.match(sentence) or _names_piece(line)

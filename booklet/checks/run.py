@@ -7,7 +7,7 @@ from booklet.checks.chain_parts import check_chain_parts
 from booklet.checks.chains import check_joins, check_no_chains, check_opening_chains
 from booklet.checks.colours import check_colours
 from booklet.checks.edges import check_folds, check_seams
-from booklet.checks.groups import check_groups
+from booklet.checks.groups import check_begun_groups, check_groups
 from booklet.checks.likeness import check_likeness
 from booklet.checks.multiples import check_multiples
 from booklet.checks.other_pieces import check_other_pieces
@@ -92,6 +92,7 @@ CHECKS: tuple[Check, ...] = (
     check_seams,
     check_folds,
     check_groups,
+    check_begun_groups,
     check_other_pieces,
     check_grading,
     check_units,

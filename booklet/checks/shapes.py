@@ -2,12 +2,13 @@
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from booklet.checks import messages
 from booklet.findings import Finding
 from booklet.model.parsed import ParsedPattern
-from booklet.model.work import Fabric, WorkedPart, WorkedPattern
+from booklet.model.work import Fabric, WorkedPart, WorkedPattern, WorkedRow
 from booklet.rows.row import list_works
 
 CORNERS = range(3, 9)  # a triangle to an octagon
@@ -61,7 +62,7 @@ def find_odd_side(fabric: Fabric) -> tuple[int, int] | None:
 
 
 def check_mirrors(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Finding]:
-    """A left and a right piece with different rows or counts."""
+    """A left and a right piece with different rows or counts, or shaped at an end that no mirror image has."""
     pairs: dict[str, WorkedPart] = {}
     for part in worked.parts:
         if not HAND.search(part.title):
@@ -86,6 +87,51 @@ def check_mirrors(parsed: ParsedPattern, worked: WorkedPattern) -> Iterator[Find
                     row.label, row.made, other.title, twin.made, row.span, twin.span, _size_name(parsed, size)
                 )
                 break
+            if found := find_one_sided(rows, others):
+                row, twin, others_mirrored = found
+                yield messages.mirror_sides_differ(
+                    row.label, other.title, others_mirrored, row.span, twin.span, _size_name(parsed, size)
+                )
+                break
+
+
+def find_one_sided(rows: Sequence[WorkedRow], others: Sequence[WorkedRow]) -> tuple[WorkedRow, WorkedRow, bool] | None:
+    """The first row shaped at one end that is alike in both pieces where rows before it are mirrored, or the other way.
+
+    The last is whether the rows before are mirrored. Rows shaped at both ends alike say nothing; nor do rows that
+    are neither alike nor mirrored, such as those with buttonholes.
+    """
+    before: bool | None = None
+    for (below, row), (under, twin) in zip(pairwise(rows), pairwise(others), strict=True):
+        ends, twins = _gain_at_ends(below, row), _gain_at_ends(under, twin)
+        if ends is None or twins is None or row.turned != twin.turned or ends[0] == ends[1]:
+            continue
+        mirrored = ends == twins[::-1]
+        if not mirrored and ends != twins:
+            continue
+        if before is not None and mirrored != before:
+            return row, twin, before
+        before = mirrored
+    return None
+
+
+def _gain_at_ends(below: WorkedRow, row: WorkedRow) -> tuple[int, int] | None:
+    """Stitches gained in the first and in the last half of a row, fewer below 0; None where it is no row over that."""
+    if row.kind != "row" or row.over is not None or row.along or below.kind == "foundation":
+        return None
+    number = len(below.fabric.sites)
+    half = number // 2
+    made = [0, 0]
+    at = 0.0
+    for stitch in row.fabric.stitches:
+        if stitch.into:
+            at = sum(stitch.into) / len(stitch.into)
+            at = number - 1 - at if row.turned else at
+        if stitch.top >= 0 and row.fabric.sites[stitch.top].counts:
+            made[0] += at < half
+            made[1] += at > number - 1 - half
+    under = [site.counts for site in (below.fabric.sites[::-1] if row.turned else below.fabric.sites)]
+    return made[0] - sum(under[:half]), made[1] - sum(under[number - half :])
 
 
 def _joins_pieces(parsed: ParsedPattern, *parts: WorkedPart) -> bool:

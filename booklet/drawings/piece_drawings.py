@@ -40,6 +40,7 @@ ON_PAPER = Room((168.0, 165.0), (150.0, 150.0), 3)
 ON_HALF = (Room((150.0, 165.0), (165.0, 90.0), 2), Room((168.0, 225.0), (165.0, 90.0), 2))
 CROWDED = 4  # pieces on one sheet, which is often printed smaller to stand on a page begun
 CROWDED_LETTERS = 1.18
+ON_SHEET = Room((70.0, 60.0), (70.0, 60.0), 1)  # beside the head of a sheet that is copied
 FEWEST_TO_SHARE = 5  # pieces; fewer go on one sheet, however they are shaped
 NARROW = Room((80.0, 255.0), (80.0, 255.0), 1, each=72.0)
 """What a screen of 320 pixels shows at its size: 76 mm at 96 pixels to the inch, less the edges of the page."""
@@ -84,6 +85,20 @@ def draw_narrow(pattern: Pattern, worked: WorkedPattern, amounts: Amounts, ink: 
     except NoFontError:  # told where the booklet is drawn
         return {}
     return {picture.name: trim_picture(picture) for picture in pictures}
+
+
+def draw_for_copier(pattern: Pattern, worked: WorkedPattern, ink: Ink) -> Picture | None:
+    """The colour plan in lines, hatches and letters on white, which a copier keeps; None where nothing can be drawn."""
+    white = mix_palette([replace(colour, shade="#ffffff") for colour in pattern.colours])
+    size = pick_size(pattern)
+    bodies = [smooth_piece(piece) for piece in lay_pieces(pattern, worked, size) if piece.shape != CROWN]
+    if not bodies:
+        return None
+    try:
+        plan = draw_colour_plan(bodies, white, ink, ON_SHEET)
+    except NoFontError:  # told where the booklet is drawn
+        return None
+    return trim_picture(plan)
 
 
 def share_out(

@@ -3,6 +3,8 @@
 from dataclasses import dataclass, replace
 
 from booklet.drawings.grey import grey_picture
+from booklet.drawings.piece_drawings import draw_for_copier
+from booklet.drawings.screen import drop_colour
 from booklet.editions import messages
 from booklet.editions.commission import Commission, Made
 from booklet.editions.one_size import take_one_size
@@ -53,7 +55,15 @@ def print_handout(commission: Commission) -> Made:
 
 
 def _make_grey(commission: Commission) -> Commission:
-    pictures = tuple(grey_picture(picture) for picture in commission.manuscript.pictures_for("cover", "fabric"))
+    """The commission with one picture that a copier keeps: the author's in grey, else the colours in lines and letters.
+
+    Shades of grey do not tell colours apart, and a dark fabric is a dark patch.
+    """
+    book = commission.manuscript
+    pictures = tuple(grey_picture(picture) for picture in book.pictures_for("cover"))
+    if not pictures:
+        plan = draw_for_copier(book.pattern, book.worked, commission.theme.ink())
+        pictures = (drop_colour(plan),) if plan else ()
     return replace(commission, manuscript=replace(commission.manuscript, pictures=pictures))
 
 

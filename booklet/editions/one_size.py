@@ -1,5 +1,6 @@
 """A commission for one size alone: its rows, numbers, measures, yarn and pictures, and no other size's."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import fields, replace
 from typing import Any, cast
@@ -16,6 +17,7 @@ from booklet.model.work import WorkedPattern
 from booklet.output.files import make_safe
 from booklet.pages.manuscript import BookletInput
 
+CHOOSING = re.compile(r"(?:choosing|how to choose|which|picking|selecting) (?:a|the|your)? ?size\??", re.IGNORECASE)
 Lines = dict[tuple[int, int], SizedLine]
 
 
@@ -47,7 +49,7 @@ def take_one_size(commission: Commission, size: int, draws: bool = True) -> tupl
     if len(names) < 2:
         return commission, ()
     book = commission.manuscript
-    rows = SizeRows(commission.parsed, size, book.pattern.terms, commission.arranged, book.pattern)
+    rows = SizeRows(commission.parsed, size, book.pattern.terms, commission.arranged, book.pattern, commission.worked)
     lines: Lines = {}
     for part in commission.parsed.sized.pattern.parts:
         for line in part.rows:
@@ -109,8 +111,10 @@ def _take_images(images: tuple[Image, ...], rows: SizeRows) -> tuple[Image, ...]
 
 
 def _take_parts(parts: tuple[Part, ...], rows: SizeRows, lines: Lines) -> Iterator[Part]:
-    """Every part that the size has; one that loses all its rows goes with them."""
+    """Every part that the size has; one that loses all its rows goes with them, and so does how to choose a size."""
     for part in parts:
+        if CHOOSING.fullmatch(" ".join(part.title.split())) and not part.rows:
+            continue
         blocks: list[RowLine | Prose] = []
         for block in part.blocks:
             if isinstance(block, Prose):

@@ -12,7 +12,8 @@ from dataclasses import dataclass, replace
 
 from booklet.model.parsed import ParsedPattern, Row
 from booklet.model.pattern import Pattern, RowLine
-from booklet.model.tree import Aside, Free, Group, Node, PerSize, Repeat, Unread, at_size
+from booklet.model.tree import Aside, Free, Group, Node, PerSize, Repeat, RepeatRows, Unread, at_size
+from booklet.model.work import WorkedPattern
 from booklet.rows.arranging import Arranged
 from booklet.rows.lexing import read_tokens
 from booklet.rows.one_size import is_for_size, take_size
@@ -27,6 +28,7 @@ from booklet.sizing.size_lists import MeasureList, find_measure_lists
 from booklet.source import SourceFile
 
 _REMARK = re.compile(r"\((?:does not |do not )?counts? as[^()]*\)", re.IGNORECASE)  # the trees are compared for it
+UNTIL = ("rows", "sts", "length")
 PASSED_OVER = frozenset({1, 2})  # "1 sc" is sc, "twice" is 2
 
 
@@ -42,11 +44,19 @@ class SizedLine:
         return self.printed is None and self.text is None
 
 
+def _list_made(worked: WorkedPattern | None, size: int | None) -> frozenset[int] | None:
+    """Where the rows stand that this size works, by the start of their words; None where that is not asked for."""
+    if worked is None or size is None:
+        return None
+    return frozenset(row.span.start for part in worked.parts if size < len(part.rows) for row in part.rows[size])
+
+
 class SizeRows:
     """Rows of a pattern in one size, given by its place among the sizes, in "US" or "UK" terms.
 
     With None for the size they are the rows as they are, for all sizes. `arranged` are the rows as the house
-    has them, in its style; `carried` is the pattern in the terms asked for.
+    has them, in its style; `carried` is the pattern in the terms asked for. With `worked` a line is left out
+    that asks for rows until there are so many, where there are.
     """
 
     def __init__(
@@ -56,11 +66,13 @@ class SizeRows:
         terms: str,
         arranged: Arranged = Arranged(),
         carried: Pattern | None = None,
+        worked: WorkedPattern | None = None,
     ) -> None:
         pattern = parsed.sized.pattern
         values: dict[str, PerSize] = {name: number.values for name, number in parsed.sized.numbers.items()}
         self.rows = [row for part in parsed.parts for row in part.rows]
         self.size, self.terms = size, terms
+        self.made = _list_made(worked, size)
         self.arranged, self.style = arranged, pattern.style
         self.name = pattern.size_names[size] if size is not None else ""
         self.own = pattern.terms
@@ -75,7 +87,7 @@ class SizeRows:
         """The line in this size; None where it is the same in all of them."""
         within = self._rows_of(line)
         kept = self._keep(within)
-        if within and not kept:
+        if within and (not kept or self._is_idle(kept)):
             return SizedLine()
         taken = self._take(kept)
         arranged = [self.arranged.take(row) for row in kept]
@@ -88,6 +100,13 @@ class SizeRows:
         if printed is None and self.style.changes_frame and len(kept) == 1 and not self.find_rest(line):
             printed = self._frame(kept[0])
         return SizedLine(printed) if printed is not None else SizedLine(text=self._write_text(line, kept, taken))
+
+    def _is_idle(self, kept: Sequence[Row]) -> bool:
+        """Does the line say until when rows are worked again, and are there so many already?"""
+        if self.made is None or any(row.span.start in self.made for row in kept):
+            return False
+        steps = [step for row in kept for step in row.steps if not isinstance(step, Aside)]
+        return bool(steps) and all(isinstance(step, RepeatRows) and step.until in UNTIL for step in steps)
 
     def find_trees(self, line: RowLine) -> tuple[Row, ...] | None:
         """The trees of the line's rows in this size; None where they do not hold all that its author says."""

@@ -50,7 +50,8 @@ class _LineSpeaker:
         self.with_colour = re.compile(rf"\b([Ww]ith) ({letters or '(?!)'})\b(?=[,;:])")
         self.own_line = commission.pattern.style.count_place == "own line"
         self.arranged, carried = commission.arranged, commission.pattern
-        self.sizes = [SizeRows(parsed, place, self.speech.terms, self.arranged, carried) for place in places]
+        worked = commission.worked
+        self.sizes = [SizeRows(parsed, place, self.speech.terms, self.arranged, carried, worked) for place in places]
         self.numbers = [
             {name: number.values if place is None else (at_size(number.values, place),) for name, number in numbers}
             for numbers in (list(parsed.sized.numbers.items()),)

@@ -92,8 +92,12 @@ def _link(text: str) -> str:
 
 
 def _say_what_was_worked(manuscript: BookletInput) -> str:
-    """How many rows were worked stitch by stitch, and how many stand at their stated count."""
-    rows = [row for part in manuscript.worked.parts for size in part.rows for row in size]
+    """How many rows were worked stitch by stitch, and how many stand at their stated count.
+
+    The chain or ring that a piece begins with is no row, as in the table of sizes.
+    """
+    every = (row for part in manuscript.worked.parts for size in part.rows for row in size)
+    rows = [row for row in every if row.kind != "foundation"]
     worked = sum(row.status == "worked" for row in rows)
     if not worked:
         return ""
@@ -106,7 +110,7 @@ def _say_what_was_worked(manuscript: BookletInput) -> str:
 
 
 def _count_rows(rows: Sequence[WorkedRow], worked: int) -> str:
-    """`95 rounds`, `24 rows and rounds`: by what the pattern is worked in; its chains count as either."""
+    """`95 rounds`, `24 rows and rounds`: by what the pattern is worked in."""
     kinds = {row.kind for row in rows if row.kind in ("row", "round")}
     if len(kinds) > 1:
         return f"{worked} rows and rounds"

@@ -1,12 +1,14 @@
 """What a group's sheet says beside the rows: yarn for one item and items from one ball, and the group's rules."""
 
 import math
+import re
 from collections.abc import Sequence
 
 from markupsafe import Markup
 
-from booklet.amounts.figures import print_number
+from booklet.findings import counted
 from booklet.model.amounts import YarnNeed
+from booklet.model.pattern import Pattern
 from booklet.pages.figures import print_both, print_date, sum_yarn_lengths
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import render_line, render_prose
@@ -15,6 +17,7 @@ from booklet.pages.typography import NO_BREAK_SPACE, set_type
 from booklet.pages.views import Cell, Fact, HandoutView, Line, Table
 
 HAIR = 1e-9
+PLAIN_KIND = re.compile(r"[a-z ]*(?:[^sxhfy]|[aeo]y)", re.IGNORECASE)  # has a plural in -s
 
 
 def show_handout(manuscript: BookletInput) -> HandoutView:
@@ -69,8 +72,9 @@ def tabulate_items(manuscript: BookletInput) -> Table | None:
     }
     ball = pattern.yarn.ball_metres if pattern.yarn else None
     counts_items = any(_count_items(needs, ball) for needs in of_sizes.values() if needs and ball)
+    item = name_item(pattern)
     lines = [
-        Line(set_type(name) or "One item", tuple(_list_cells(needs, manuscript, counts_items)))
+        Line(set_type(name) or f"One {item}", tuple(_list_cells(needs, manuscript, counts_items)))
         for name, needs in of_sizes.items()
         if needs
     ]
@@ -79,11 +83,17 @@ def tabulate_items(manuscript: BookletInput) -> Table | None:
         heads = ["Weight", *heads]
     if ball:
         of_one = "From 1 ball" if len({need.letter for need in use.needs}) == 1 else "From 1 ball of each"
-        heads.append(of_one if counts_items else "Balls for 1 item")
-    caption = "Yarn for one item, reserve included"
+        heads.append(of_one if counts_items else f"Balls for 1 {item}")
+    caption = f"Yarn for one {item}, reserve included"
     if any(need.swatch_metres for need in use.needs):
         caption += ", no swatch"
     return Table(caption, "Size", tuple(heads), tuple(lines)) if lines else None
+
+
+def name_item(pattern: Pattern) -> str:
+    """What one of the thing is called: `hat`; "item" where the pattern does not say, or its plural is not plain."""
+    kind = " ".join(pattern.kind.lower().split())
+    return set_type(kind) if PLAIN_KIND.fullmatch(kind) else "item"
 
 
 def _list_cells(needs: Sequence[YarnNeed], manuscript: BookletInput, counts_items: bool) -> list[Cell]:
@@ -95,7 +105,7 @@ def _list_cells(needs: Sequence[YarnNeed], manuscript: BookletInput, counts_item
     first, second = sum_yarn_lengths([need.metres_to_buy for need in needs], pattern.units_first)
     cells.append(Cell((f"{first} ({second})",)))
     if pattern.yarn and pattern.yarn.ball_metres:
-        cells.append(Cell((_print_items(needs, pattern.yarn.ball_metres, counts_items),)))
+        cells.append(Cell((_print_items(needs, pattern, pattern.yarn.ball_metres, counts_items),)))
     return cells
 
 
@@ -110,9 +120,9 @@ def _count_items(needs: Sequence[YarnNeed], ball_metres: float) -> int:
     return min(math.floor(ball_metres / need.metres_to_buy + HAIR) for need in needs)
 
 
-def _print_items(needs: Sequence[YarnNeed], ball_metres: float, counts_items: bool) -> str:
+def _print_items(needs: Sequence[YarnNeed], pattern: Pattern, ball_metres: float, counts_items: bool) -> str:
     """Whole items from one ball of each colour, or the balls that one takes where a ball is too little."""
     if items := _count_items(needs, ball_metres):
-        return f"{print_number(items)} {'item' if items == 1 else 'items'}"
+        return counted(items, name_item(pattern))
     balls = sum(math.ceil(need.metres_to_buy / ball_metres - HAIR) for need in needs)
-    return f"1 item takes {balls} balls" if counts_items else str(balls)
+    return f"1 {name_item(pattern)} takes {balls} balls" if counts_items else str(balls)

@@ -17,7 +17,7 @@ from booklet.pages.plain_markup import list_lines
 from booklet.pages.spoken_text import Speech, make_speech
 from booklet.pages.views import BookletView, Fact, Figure, Passage, Piece, Section, Table
 
-IN_TABLES = ("To fit", "Finished size", "Yarn in all")
+IN_TABLES = {"To fit": "sizes", "Finished size": "sizes", "Yarn in all": "materials"}  # and under which heading
 LEFT_OUT = ("terms", "charts", "measuring")  # short forms not used here, rows told again, aids for the eye
 SpokenRows = Mapping[int, Sequence[str]]
 """The spoken lines of a row by the start of its span."""
@@ -75,6 +75,7 @@ class _Writer:
         yield from self._passages(section.passages) if section.passages else self._paragraphs(section.lead)
         for fact in section.facts:
             if self._is_told_by_table(fact):
+                yield from self._point_to_table(fact)
                 continue
             said = "; ".join(self._say(line) for line in list_lines(fact.value))
             yield f"{fact.label}: {said}"
@@ -100,6 +101,13 @@ class _Writer:
     def _is_told_by_table(self, fact: Fact) -> bool:
         """Figures of many sizes in one line, which a table gives size by size; how to read lists in brackets."""
         return fact.label == "Numbers" or (self.view.sizes > MAX_SIZES_IN_LINE and fact.label in IN_TABLES)
+
+    def _point_to_table(self, fact: Fact) -> Iterator[str]:
+        key = IN_TABLES.get(fact.label)
+        told = (section for section in self.view.sections if section.key not in LEFT_OUT)
+        for number, section in enumerate(told, start=1):
+            if section.key == key and section.tables:
+                yield f"{fact.label}: for each size under heading {number}, {section.title}"
 
     def _figure(self, figure: Figure) -> Iterator[str]:
         yield f"Picture: {self._say(figure.alt)}"

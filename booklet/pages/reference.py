@@ -2,7 +2,7 @@
 
 from markupsafe import Markup
 
-from booklet.amounts.key import find_entry
+from booklet.amounts.key import explain_term, find_entry
 from booklet.model.pattern import Gauge
 from booklet.pages.front import say_gauge
 from booklet.pages.illustrations import show_text_pictures
@@ -77,6 +77,7 @@ def show_terms(manuscript: BookletInput) -> Section:
             lines.append(
                 Line(names[own][0], (Cell((names[own][1],)), Cell((names[other][0],)), Cell((names[other][1],))))
             )
+    lines.extend(_list_compounds(manuscript, own.upper(), other.upper()))
     columns = (f"{own.upper()} name", other.upper(), f"{other.upper()} name")
     table = Table("The same stitches in both sets of terms", own.upper(), columns, tuple(lines), "words")
     if lines:
@@ -84,6 +85,23 @@ def show_terms(manuscript: BookletInput) -> Section:
     return Section(
         "terms", "Terms used", "terms", lead=Markup("<p>{}</p>").format(lead), tables=(table,) if lines else ()
     )
+
+
+def _list_compounds(manuscript: BookletInput, own: str, other: str) -> list[Line]:
+    """Stitches that are made of others, `hdc2tog`, `FPdc`, and words such as skip, that both sets name otherwise."""
+    entries = load_table("stitches")
+    words = [term.abbreviation.casefold() for term in manuscript.amounts.key]
+    used = [name for name in manuscript.worked.stitch_names if not entries.get(name, {}).get("basic")]
+    for us, entry in load_table("words").items():
+        used += [us] if (entry["uk"] if own == "UK" else us).casefold() in words else []
+    lines: list[Line] = []
+    for name in dict.fromkeys(used):
+        first, second = explain_term(name, own), explain_term(name, other)
+        if first and second and first.name != second.name:
+            lines.append(
+                Line(first.abbreviation, (Cell((first.name,)), Cell((second.abbreviation,)), Cell((second.name,))))
+            )
+    return lines
 
 
 def show_special(manuscript: BookletInput, printed_elsewhere: list[tuple[int, int]]) -> Section | None:

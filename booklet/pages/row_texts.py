@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from markupsafe import Markup, escape
 
+from booklet.findings import join_words
 from booklet.model.parsed import Row
 from booklet.model.pattern import RowLine
 from booklet.model.style import Style
@@ -51,6 +52,7 @@ _ROW_THEN_TIMES = re.compile(
     r"(?= \d+(?: ?\([\d, ]+\))* (?:more |additional )?times\b)",
     re.IGNORECASE,
 )
+_UNTIL = re.compile(r"rep(?:eat)? .*\buntil\b", re.IGNORECASE | re.DOTALL)
 _SIZE_LIST = re.compile(r"\d+ \(\d[\d, ½¼¾]{0,22}\)")
 
 SIZE_LIST_MARK = 'class="sizes'
@@ -94,9 +96,26 @@ def show_row(
         line=row.span.line,
         name=label or _first_words(text.body),
     )
-    if manuscript.parsed:
-        return _mark_row(view, trees, sizes)
-    return replace(view, body=_keep_size_lists(body), count=_keep_size_lists(escape(view.count)))
+    if idle := find_idle(text.body, made):
+        names = join_words([set_type(sizes[at]) for at in idle])
+        told = f"Size{'s' if len(idle) > 1 else ''} {names} {'have' if len(idle) > 1 else 'has'} these rows already."
+        view = replace(
+            view, after=Markup(" ").join(filter(None, (after, Markup('<span class="only">{}</span>').format(told))))
+        )
+    if manuscript.parsed is None:
+        return replace(view, body=_keep_size_lists(body), count=_keep_size_lists(escape(view.count)))
+    marked = _mark_row(view, trees, sizes)
+    working = [at for at in range(len(sizes)) if at not in idle]
+    return replace(marked, only=name_sizes(working, len(sizes))) if idle else marked
+
+
+def find_idle(body: str, made: Sequence[Sequence[WorkedRow]]) -> tuple[int, ...]:
+    """The sizes, by their places, in which "rep last row until there are 18 rows" finds that there are so many.
+
+    None where no size, or every size, works the row.
+    """
+    idle = tuple(at for at, rows in enumerate(made) if not rows)
+    return idle if _UNTIL.match(body.strip()) and len(idle) < len(made) else ()
 
 
 def _mark_row(row: RowView, trees: Sequence[Row], sizes: Sequence[str]) -> RowView:
@@ -136,6 +155,8 @@ def read_row_text(row: RowLine, numbers: Mapping[str, tuple[int, ...]], made: Se
 def _compute_count(body: str, made: Sequence[Sequence[WorkedRow]]) -> str:
     """The worked count, for a row that states none; empty where one stands before the row's last sentence."""
     if any(_COUNT_WORDS.search(within[0].rstrip(".")) for within in _COUNT_WITHIN.finditer(body)):
+        return ""
+    if any(rows and rows[-1].stated is not None for rows in made):  # among the words: "join — 80 sc."
         return ""
     if made and all(rows and rows[-1].status == "worked" for rows in made) and made[0][-1].kind != "foundation":
         counts = [rows[-1].made for rows in made]

@@ -9,7 +9,19 @@ from dataclasses import replace
 
 from booklet.findings import join_words
 from booklet.model.parsed import Row, Stated
-from booklet.model.tree import SPACE, Aside, Chain, Free, Group, KeepColours, Node, Repeat, TakeColour, Work
+from booklet.model.tree import (
+    SPACE,
+    Aside,
+    Chain,
+    Free,
+    Group,
+    KeepColours,
+    Node,
+    Repeat,
+    SkippedCount,
+    TakeColour,
+    Work,
+)
 from booklet.pages.spoken_text import Speech, tidy
 from booklet.rows.print import ROUNDS, goes_on, print_step
 from booklet.rows.print_labels import print_label
@@ -88,8 +100,9 @@ class _Speaker:
                 colour = step.letter
                 continue
             words = self._step(step)
-            if at and goes_on(steps[at - 1], step) and said:
-                said[-1] += f" and {words[words.index('in each') :]}"
+            behind = 2 if at > 1 and isinstance(steps[at - 1], SkippedCount) else 1  # what is said of the chains
+            if at and len(said) >= behind and goes_on(steps[at - behind], step):
+                said[-behind] += f" and {words[words.index('in each') :]}"
                 continue
             if colour:
                 words, colour = self.speech.speak(f"{words} in {self._colour_word} {colour}"), ""

@@ -51,6 +51,10 @@ _TIMES_BEFORE = re.compile(r"(?<![\w×])[×x]\s?(\d+)\b")
 _STRONG = re.compile(r"(?:\*\*|__)(?=\S)(.+?)(?<=\S)(?:\*\*|__)")
 _STAR = re.compile(r"\s*\*+\s*")
 _BRACKET = re.compile(r"\s*\(([^()]*)\)")
+_UNIT = r"(?:(?:milli|centi)?metres?|inch(?:es)?|yards?|(?:kilo)?grams?|ounces?)"
+_OTHER_UNIT = re.compile(rf"\b({_UNIT})\s*\(([^()]*\d[^()]*\b{_UNIT})\)")  # one length in two units
+_WHICH_ROWS = re.compile(r"(?<=[a-z])\s*\(((?:Row|Round|Rnd)s? \d[\d, and–-]*)\)")
+_SKIPPED = re.compile(r"^(?:the )?skipped chains? (?=counts?\b|do(?:es)? not\b)", re.IGNORECASE)
 _TIDY = (
     (re.compile(r"\s*,(?:\s*,)+"), ","),
     (re.compile(r"\s+([,.;:])"), r"\1"),
@@ -74,7 +78,8 @@ class Speech:
     def speak(self, text: str) -> str:
         """The text in words."""
         text = _STRONG.sub(r"\1", text.translate(PLAIN))
-        return tidy(self._speak_marks(_speak_measures(self.write_out(text), self.terms)))
+        spoken = tidy(self._speak_marks(_speak_measures(self.write_out(text), self.terms)))
+        return _SKIPPED.sub("the skipped chains ", spoken)
 
     def write_out(self, text: str) -> str:
         """The text with every abbreviation of the trade, and of the pattern, in full."""
@@ -161,6 +166,8 @@ class Speech:
         return " ".join(map(spell, words.split(" "))) if " " in words else words
 
     def _speak_marks(self, text: str) -> str:
+        text = _OTHER_UNIT.sub(r"\1 or \2", text)
+        text = _WHICH_ROWS.sub(r", that is \1,", text)
         while (opened := _BRACKET.sub(r", \1,", text)) != text:
             text = opened
         text = text.replace("(", ", ").replace(")", ", ")

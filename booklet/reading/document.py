@@ -22,6 +22,7 @@ from booklet.reading.labels import (
     is_flow,
     name_before_chain,
     stands_for_rows,
+    tells_pattern,
 )
 from booklet.reading.text_pictures import holds_pictures_only, number_pictures, set_pictures_apart, take_pictures_out
 from booklet.source import SourceFile, Span
@@ -32,6 +33,7 @@ _HEADING = re.compile(r" {0,3}(#{1,6})[ \t]+(.*?)[ \t]*#*[ \t]*$")
 _UNDERLINE = re.compile(r" {0,3}(=+|-{3,})[ \t]*$")
 _BOLD = re.compile(r" {0,3}(\*\*|__)(?P<words>[A-Z][^*_:]{1,60}?):?\1:?[ \t]*$")
 BOLD_LEVEL = 3
+_CAPITALS = re.compile(r" {0,3}(?P<words>[A-Z][A-Z'’ &-]{2,30}(?:\s*\((?:MAKE|make|Make) \d{1,2}\))?):?[ \t]*$")
 _BULLET = re.compile(r"\s*(?:[-*+]|\d{1,3}[.)])[ \t]+(?:\[[ xX]\][ \t]+)?")
 _FENCE = re.compile(r" {0,3}(```+|~~~+)")
 _ASIDE = re.compile(r"\s*>")
@@ -169,7 +171,11 @@ def _sort_lines(file: SourceFile, body: int) -> Iterator[_Line]:
             words = (start + heading.start(2), start + heading.end(2))
             yield (before := _Line("heading", start, end, len(heading.group(1)), words))
             continue
-        elif (bold := _BOLD.match(line)) and (before is None or before.kind == "blank") and _is_title(bold["words"]):
+        elif (
+            (bold := _BOLD.match(line) or _CAPITALS.match(line))
+            and (before is None or before.kind == "blank")
+            and _is_title(bold["words"])
+        ):
             words = (start + bold.start("words"), start + bold.end("words"))
             yield (before := _Line("heading", start, end, BOLD_LEVEL, words))
             continue
@@ -183,6 +189,9 @@ def _sort_lines(file: SourceFile, body: int) -> Iterator[_Line]:
         elif (named := name_before_chain(line)) and _is_title(line[:named]):
             yield _Line("heading", start, start + named, BOLD_LEVEL, (start, start + named))
             start += named + 1
+        elif told := tells_pattern(line):
+            yield _Line("text", start, start + told)
+            start += told + 1
         this = _Line(kind, start, end)
         yield this
         before = this

@@ -17,12 +17,12 @@ _NUMBER = r"\d{1,6}"
 _ORDINAL = rf"{_NUMBER}(?:st|nd|rd|th|d)"
 _JOIN = r"\s*(?:,\s*and\b|,|&|\band\b|-|–|—|\bto\b|\bthrough\b|\bthru\b)\s*"
 _ROW = r"(?:rows?|rws?|rnds?|rounds?|rds?|rns?)"
-_SIDES = r"(?:even|odd|RS|WS|right[- ]side|wrong[- ]side|following|foll?|alternate|alt|other)"
-_REST = (
-    rf"(?:\s*,?\s*and\s+(?:(?:all|every)(?:\s+{_SIDES}){{0,3}}(?:\s+{_ROW})?|(?:foll?\w*\s+)?alt(?:ernate)?\s+{_ROW}))"
-)
+_SIDES = r"(?:even|odd|RS|WS|right[- ]side|wrong[- ]side|alternate|alt|other)"
+# "And every row after" is no such label: it would stand for rows that no line counts.
+_EVERY = rf"(?:(?:all|every)(?:\s+foll\w*)?(?:\s+{_SIDES}){{1,2}}(?:[- ]numbered)?|(?:foll\w*\s+)?alt(?:ernate)?)"
+_REST = rf"(?:\s*,?\s*and\s+{_EVERY}(?:\s+{_ROW})?)"
 # "2nd and every alternate row", "next and alt rows": the rows are named once, behind both.
-_BOTH = rf"(?:\s*,?\s*and\s+(?:(?:all|every)(?:\s+{_SIDES}){{1,3}}|(?:foll?\w*\s+)?alt(?:ernate)?)\s+{_ROW})"
+_BOTH = rf"(?:\s*,?\s*and\s+{_EVERY}\s+{_ROW})"
 _FOR_SIZES = r"\s*[,–—-]?\s*(?:for\s+)?(?:sizes?\s+[^:.\n]{1,40}|[^:.,\n(]{1,30}?\s+only)(?=\s*:)"
 _AS_FOLLOWS = r"\s+(?:(?:is|are)\s+)?(?:worked\s+)?as\s+follows(?=\s*:)"
 _IN_COLOUR = r"\s+(?:with|in|using)\s+[A-Z]{1,2}\d?(?=\s*:)"
@@ -134,6 +134,12 @@ _PIECE_AND_CHAIN = _compile(
     rf"(?P<name>(?-i:[A-Z])[a-z]+(?:\s+[a-z]+){{0,2}}):\s+(?:(?:with|using)\s+[^,.:;\n]{{1,30}},\s+)?(?:loosely\s+)?"
     rf"ch(?:ain)?\s+{_MANY}\s*(?:\.|$)"
 )
+# "Rows 2 and 3 set the pattern." before a sentence that has them worked.
+_SETS_PATTERN = _compile(
+    rf"(?:(?:the\s+)?{_ROW}\s+{_NUMBER}(?:{_JOIN}{_NUMBER})*|(?:these|the\s+last|last)\s+\w+\s+{_ROW})\s+"
+    r"(?:set|sets|form|forms|make|makes|establish|establishes)\s+(?:up\s+)?(?:the\s+)?(?:[a-z]+\s+)?patt(?:ern)?"
+    r"(?:\s+rep(?:eat)?)?\s*[.;,:](?=\s+\S)"
+)
 # Sentences that stand for rows of their own, behind a full stop even on the line below a row.
 _SEVERAL = _compile(
     rf"(?:{_ROWS_OF}|work\s+{_MANY}\s+(?:more\s+)?{_ROW}\b"
@@ -145,6 +151,13 @@ _SEVERAL = _compile(
 _MARKS = (
     r"(?:(?:place|put|attach|insert)\s+(?:(?:a|stitch|st|removable)\s+)*markers?|mark)\s+(?:in\s+|into\s+)?"
     rf"(?:the\s+)?(?:{_ORDINAL}\b|(?:on|at)\s+(?:each|either|both)\s+sides?\s+of\s+(?:the\s+)?cent(?:er|re)\s+\d)"
+)
+# "As Back.", "Same as for Left Front": a whole line, and a name that can be a piece's.
+_AS_PIECE = (
+    r"(?:exactly\s+)?(?:the\s+)?(?:same\s+as|as|like)\s+(?:for\s+)?(?:the\s+)?"
+    r"(?!(?:above|below|before|shown|follows?|desired|needed|required|usual|instructed|directed|established|given|set|"
+    r"described|pictured|stated|many|much|long|you|per|in|on|row|rnd|round|rows|rnds|rounds|last|next|a|an)\b)"
+    r"[A-Za-z][A-Za-z'’-]{0,20}(?:\s+[A-Za-z'’-]{1,20}){0,2}(?:\s+\d{1,2})?\s*\.?\s*$"
 )
 _FLOW = _compile(
     rf"(?:{_CHAIN}(?!\S*\s*(?:counts?|does|do|is|are|at\s+(?:the\s+)?(?:beg\w*|start\w*)|always|never|stands?|replaces?|=|sps?|spaces?|for\s+(?:a\s+)?(?:sc|hdc|dc|tr|dtr|htr|single|half|double|treble|triple))\b)"
@@ -167,6 +180,7 @@ _FLOW = _compile(
     r"|(?:work|make|finish|complete)\s+(?:exactly\s+)?"
     r"(?:same\s+as|as|like)\s+(?:for\s+)?(?:the\s+)?[A-Za-z][\w' -]{0,30}?"
     r"(?:\s*,?\s+(?:to|through|until|up\s+to)\s+(?:and\s+including\s+)?(?:the\s+)?(?:end\s+of\s+)?(?:row|rnd|round)\s+\d[^\n]{0,20}|\s*\.?\s*(?:[(\[]\d[^\n]{0,20})?)$"
+    rf"|{_AS_PIECE}"
     r"|return\s+to\s+(?:row|rnd|round|the\s+last)\b"
     rf"|(?:fasten|break)\s+off\b|end\s+off\b|f/o\b"
     rf"|(?:with\s+(?:RS|WS|right\s+side|wrong\s+side)\s+facing,?\s+)?(?:join|rejoin|attach|change\s+to|changing\s+to)\s+{_COLOUR}"
@@ -209,6 +223,15 @@ def name_before_chain(text: str) -> int:
     """The length of the name of a piece before its chain, `Cuff: Ch 11.`; 0 where the line begins otherwise."""
     match = _PIECE_AND_CHAIN.match(text)
     return match.end("name") if match else 0
+
+
+def tells_pattern(text: str) -> int:
+    """The length of "Rows 2 and 3 set the pattern." where an instruction follows on the line, else 0."""
+    match = _SETS_PATTERN.match(text)
+    if match is None:
+        return 0
+    after = len(text) - len(text[match.end() :].lstrip())
+    return match.end() if is_flow(text, after) else 0
 
 
 def stands_for_rows(text: str) -> bool:

@@ -21,7 +21,7 @@ BRACE = r"\{[^{}\n]{1,60}\}"
 LIST = r"(?:\s*[(\[]\s*\d+(?:\s*[,:;]\s*\d+)%s\s*[)\]])?"  # "96 (104, 112)": one number a size
 NUMBER = rf"(?:\#?\d+(?:[A-Da-d]\b)?{LIST % '+'}|{BRACE})"
 EVERY = (
-    rf"(?:\s*,?\s+and\s+(?:(?:all|every)\s+|(?=(?:foll?\w*\s+)?alt))(?:(?P<parity>{SIDE})\s*)?"
+    rf"(?:\s*,?\s+and\s+(?:(?:all|every)\s+|(?=(?:foll?\w*\s+)?alt))(?:(?P<parity>{SIDE})\s*-?)?"
     r"(?:numbered\s+)?(?P<kind8>rows?|rounds?|rnds?)?(?:\s+after)?)?"
 )
 KIND2 = rf"(?:rows?|{ROUND})"

@@ -21,7 +21,7 @@ from booklet.rows.rules import DEFINITION, define_usual_squares, read_chain_rule
 from booklet.rows.scopes import read_scope, split_scope
 from booklet.rows.sections import goes_round_all, starts_afresh
 from booklet.rows.stream import TOLD
-from booklet.rows.taken_over import asks_for_piece, take_over
+from booklet.rows.taken_over import asks_for_piece, names_piece, take_over
 from booklet.rows.tokens import Numbers, Token
 from booklet.rows.vocabulary import FILET, NUMBER_WORDS, Vocabulary, build_vocabulary
 from booklet.terms import load_table
@@ -46,7 +46,8 @@ MOST_ABOVE = 60  # letters of a line that names what the rows below do: "Shape a
 NEED_WORDS = ("shell", "v-st")  # how many stitches they are is for the pattern to say
 NOT_STITCHES = re.compile(
     r"(?:notes?|tips?|stripes?|materials?|gauge|tension|sizes?|yarn|hooks?|multiple|rows?|rnds?|rounds?|next|finish\w*|colou?rs?|level|"
-    r"abbreviations?|special|pattern|measure\w*|notions?|finished|make|chain|step|part|level|care)\b",
+    r"abbreviations?|special|pattern|measure\w*|notions?|finished|make|chain|step|part|level|care)\b"
+    r"|(?:on\s+)?(?:all|every|each|alternate|even|odd|[rw]s)\b.*\b(?:rows?|rnds?|rounds?)\b",
     re.IGNORECASE,
 )
 
@@ -69,8 +70,10 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     sections: list[ParsedPart] = []
     umbrella = ParsedPart("", 1, (), pattern.source.whole())
     for part in pattern.parts:
-        parsed, found = _parse_part(part, vocabulary, numbers, used)
-        parsed, found = _take_from_others(parsed, found, (*sections, *parts))
+        own, found = _parse_part(part, vocabulary, numbers, used)
+        parsed, found = _take_from_others(own, found, (*sections, *parts))
+        if part.title and len(part.blocks) == len(own.rows) == 1 and not parsed.rows and names_piece(own.rows[0]):
+            found.append(messages.unread_words(own.rows[0].words, "this line"))
         sections.append(parsed := work_along_each(parsed, sections))
         findings.extend(found)
         if part.level <= 2:

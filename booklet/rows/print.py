@@ -145,7 +145,8 @@ def print_steps(steps: Sequence[Node], manner: Manner) -> str:
             continue
         if isinstance(before, Free):  # what is left to the maker reaches to the full stop
             words = f"{words}. {_begin(printed)}"
-        elif goes_on(before, step):  # "sc in 2nd ch from hook and in each ch across"
+        elif goes_on(steps[at - 2] if isinstance(before, SkippedCount) and at > 1 else before, step):
+            # "sc in 2nd ch from hook and in each ch across"
             words += f" and {printed[printed.index('in each') :]}"
         else:
             words += _print_break(before, step, printed) + printed if words else printed

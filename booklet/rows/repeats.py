@@ -51,7 +51,7 @@ def _take_once(stream: Stream) -> HowOften:
 
 
 def parse_times(stream: Stream) -> HowOften | None:
-    """times = n "times" ["more"|"total"] | n "more" ["times"] | "another" n "times" | "times" n | once
+    """times = n "times" ["more"|"total"] | n "more" ["times"] | ("another" | "a further") n "times" | "times" n | once
 
     once = ("once"|"twice") ["more"]
     "(…) x 6" reads the same as "(…) 6 times". None (nothing taken) where no such words stand here.
@@ -63,6 +63,11 @@ def parse_times(stream: Stream) -> HowOften | None:
         another = stream.take().numbers
         stream.take()
         return HowOften("more", another)
+    if stream.words(mark, mark + 1).lower() == "a" and stream.peek(1).is_word("more") and stream.peek(2).kind == "num":
+        stream.index += 2
+        further = stream.take().numbers
+        stream.take_word("times")
+        return HowOften("more", further)
     if token.is_word("once", "twice"):
         return _take_once(stream)
     if token.is_word("times") and stream.peek(1).kind == "num":

@@ -3,7 +3,20 @@
 from collections.abc import Sequence
 
 from booklet.model.parsed import ParsedPart, Row
-from booklet.model.tree import Aside, Chain, FastenOff, Group, Join, Node, Ring, TakeColour, Unread, Work
+from booklet.model.tree import (
+    Aside,
+    Chain,
+    FastenOff,
+    Group,
+    Join,
+    Node,
+    Repeat,
+    Ring,
+    TakeColour,
+    Unread,
+    Work,
+    at_size,
+)
 from booklet.rows.row import list_works
 from booklet.rows.taken_over import asks_for_piece
 
@@ -34,9 +47,25 @@ def starts_afresh(part: ParsedPart, before: ParsedPart | None = None) -> bool:
             return first.stitch in ("fsc", "fhdc", "fdc") or first.where.from_hook
         if isinstance(first, Chain):
             others = [step for step in steps if not isinstance(step, Chain)]
-            return not others or _begins_piece(others[0], row, last, part.rows[at + 1 : at + 2])
+            chains = sum(at_size(step.count, 0) for step in steps if isinstance(step, Chain))
+            if not others or (chains > 2 and count_along(others) == chains - 1):
+                return True
+            return _begins_piece(others[0], row, last, part.rows[at + 1 : at + 2])
         return False
     return False
+
+
+def count_along(steps: Sequence[Node], size: int = 0) -> int:
+    """Stitches told by their number alone, "24 sl st", "(sc) x 24"; 0 where any is told otherwise."""
+    made = 0
+    for step in steps:
+        if isinstance(step, Repeat) and step.until in ("times", "open"):
+            made += count_along(step.steps, size) * at_size(step.count, size)
+        elif isinstance(step, Work) and step.where.bare and step.where.how == "next":
+            made += at_size(step.where.count, size) * at_size(step.times, size)
+        else:
+            return 0
+    return made
 
 
 def _begins_piece(follows: Node, row: Row, before: Row | None, after: Sequence[Row]) -> bool:

@@ -55,11 +55,14 @@ CHANGES = ("inc", "dec", "increases", "decreases", "adds", "grows")
 Count = list[Stated]
 
 
-def _tells_of_work(stream: Stream) -> bool:
-    """ "At the end of Row 20 there are 120 dc", "Each row increases by 8 sts": does a sentence about the work begin?"""
+def _pass_told(stream: Stream) -> bool:
+    """A sentence about the work: "At the end of Row 20 there are 120 dc", "Each row increases by 8 sts" """
     begins = stream.index > 0 and stream.tokens[stream.index - 1].is_mark(".")
     grows = stream.peek().is_word("each") and stream.peek(1).is_word("rows", "rounds")
-    return begins and (stream.peek().is_word("at") or (grows and str(stream.peek(2).value) in CHANGES))
+    tells = begins and (stream.peek().is_word("at") or (grows and str(stream.peek(2).value) in CHANGES))
+    while tells and not stream.done and not stream.peek().is_mark("."):
+        stream.take()
+    return tells
 
 
 def parse_steps(stream: Stream, stated: Count) -> list[Node]:
@@ -77,10 +80,7 @@ def parse_steps(stream: Stream, stated: Count) -> list[Node]:
             token.is_mark("-", "=") and _dash_count(stream, stated, bool(steps) and not isinstance(steps[-1], Ring))
         ) or token.is_mark("-", "="):
             stream.index = max(stream.index, before + 1)
-        elif _tells_of_work(stream):
-            while not stream.done and not stream.peek().is_mark("."):
-                stream.take()
-        elif _parse_last_time(stream, steps, stated) or take_so_on(stream, steps):
+        elif _pass_told(stream) or _parse_last_time(stream, steps, stated) or take_so_on(stream, steps):
             pass
         elif says_there_should_be(stream):
             stream.index += 3

@@ -30,6 +30,10 @@ RANGE_OF = re.compile(
     r"\s+(?:of|for|as\s+for)\s+(?:the\s+)?(?P<name>[A-Za-z][\w' -]*?)\s*(?:[.(\[]|$)",
     re.IGNORECASE,
 )
+NO_PIECES = (
+    *("above", "below", "before", "shown", "follow", "follows", "desired", "needed", "required", "usual", "normal"),
+    *("instructed", "directed", "established", "given", "set", "described", "pictured", "stated", "written"),
+)
 GOES_ON = re.compile(r"\s*,?\s+(?:to|until|till|through|up|but|except|for)\b", re.IGNORECASE)
 SHAPING = re.compile(r"\b(?:shap\w*|the|for|of)\b", re.IGNORECASE)
 
@@ -155,6 +159,12 @@ def find_shaping(rows: Sequence[Row], name: str) -> int | None:
 def asks_for_piece(row: Row) -> bool:
     """Is it a line without a label that asks for the rows of another piece?"""
     return not row.label.text and AS_PIECE.match(row.words.text) is not None
+
+
+def names_piece(row: Row) -> bool:
+    """Does the line ask for rows of what can be a piece, not to work "as shown" or "as follows"?"""
+    match = AS_PIECE.match(row.words.text) if not row.label.text else None
+    return match is not None and match["name"].split()[0].lower() not in NO_PIECES
 
 
 def find_piece(name: str, earlier: Sequence[ParsedPart]) -> ParsedPart | None:

@@ -3,6 +3,7 @@
 from itertools import pairwise
 
 from booklet.model.tree import Node, OtherSide, RepeatRows, Where, Work
+from booklet.rows.places import parse_where
 from booklet.rows.stream import Stream
 from booklet.rows.targets import parse_extent
 from booklet.rows.tokens import Token
@@ -38,6 +39,9 @@ def parse_as_below(stream: Stream) -> list[Node] | None:
     if said not in ("work", "work in"):
         return None
     stream.take()
+    if said == "work in" and stream.peek().is_word("each"):
+        where = parse_where(stream)
+        return [Work(stream.place(first), "st", (1,), where)] if where else None
     stitch = str(stream.take().value) if said == "work in" and stream.peek().kind == "st" else ""
     if not stitch and stream.peek().is_word("across") and stream.peek(1).kind == "num":
         stream.take()

@@ -26,6 +26,7 @@ PLAIN = ("sc", "hdc", "dc", "tr", "dtr")
 GROUP_WORDS = ("picot", *COUNTED, *UNCOUNTED)
 NO_TOTAL = tuple(kind for kind in GROUP_WORDS if kind not in ("cl", "bobble", "puff", "pc"))
 LONG_CHAIN = 7  # at the end of a row: stitches to be, where a shorter one is a turning chain
+TOGETHER = re.compile(r"\d+tog$")
 FOUNDATION_STITCHES = {"fsc": "sc", "fhdc": "hdc", "fdc": "dc", "ftr": "tr"}
 
 
@@ -146,16 +147,17 @@ def _is_group(what: What, fabric: Fabric, forms: Mapping[str, Form]) -> bool:
 
 
 def find_other_kinds(stated: Stated | None, fabric: Fabric, size: int) -> list[tuple[str, int]]:
-    """Plain stitches of other kinds in a row whose total is stated under the name of one: "(48 dc)" with 12 hdc in it.
+    """Stitches of other kinds in a row whose total is stated under the name of one: "(48 dc)" with 12 hdc in it.
 
-    Post stitches, decreases and gathered stitches go by the name of what they are built on.
+    Post stitches, decreases and gathered stitches go by the name of what they are built on: a dc2tog is no hdc.
     """
     if stated is None or stated.plus or len(stated.items) != 1:
         return []
     values, what = stated.items[0]
     if what.kind not in PLAIN or fabric.made != at_size(values, size) or count_of(fabric, what) == fabric.made:
         return []
-    return [(kind, n) for kind, n in fabric.counts.items() if kind in PLAIN and kind != what.kind and n]
+    bases = {kind: TOGETHER.sub("", kind) for kind in fabric.counts}
+    return [(kind, n) for kind, n in fabric.counts.items() if bases[kind] in PLAIN and bases[kind] != what.kind and n]
 
 
 def _is_mixed(fabric: Fabric, what: What) -> bool:

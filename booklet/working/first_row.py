@@ -3,7 +3,9 @@
 from collections.abc import Sequence
 
 from booklet.model.parsed import ChainRule
-from booklet.model.tree import SPACE, Group, Node, Skip, SkippedCount, Work, at_size
+from booklet.model.tree import SPACE, FastenOff, Group, Node, Repeat, Skip, SkippedCount, Work, at_size
+from booklet.rows.row import list_works
+from booklet.rows.sections import count_along
 from booklet.working.beginnings import QUIET, first_chain, first_placed, first_work, rule_for
 from booklet.working.kinds import height_of, kind_of
 from booklet.working.row import RowWorker
@@ -78,10 +80,13 @@ def _find_first_space(
 
 def _turning_chain_left(worker: RowWorker, steps: Sequence[Node]) -> int:
     """ "Ch 9, turn, 8 sc": the chain that a row of single crochet, told by numbers alone, leaves over to turn with"""
-    works = [step for step in steps if isinstance(step, Work)]
-    others = [step for step in steps if not isinstance(step, (*QUIET, Work))]
-    plain = all(work.where.bare and work.where.how == "next" for work in works)
-    if not works or others or not plain or works[0].stitch not in ("sc", "inc", "dec") or not worker.is_row:
+    works = list_works(steps)
+    if not works or works[0].stitch not in ("sc", "sl st", "inc", "dec") or not worker.is_row:
+        return 0
+    told = [step for step in steps if not isinstance(step, (*QUIET, FastenOff))]
+    if any(isinstance(step, Repeat) for step in told):
+        return 1 if count_along(told, worker.size) == len(worker.walk.order) - 1 else 0
+    if not all(isinstance(step, Work) and step.where.bare and step.where.how == "next" for step in told):
         return 0
     used = sum(at_size(work.where.count, worker.size) * kind_of(work.stitch).uses for work in works)
     return 1 if used == len(worker.walk.order) - 1 else 0

@@ -4,6 +4,7 @@ A pattern seldom says what it counts as a petal. So several ways are tried, all 
 that fits one of them is right. Where a row has nothing that could be meant, nothing is compared.
 """
 
+import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -19,6 +20,7 @@ Form = tuple[str, ...]  # the stitches of a group in order, "ch" for each run of
 NO_FORMS: Mapping[str, Form] = {}
 FEW = 12  # corners of a motif, openings of a garment: more spaces than that are a mesh
 MOST_FORMS = 5  # different groups in one row, of which any may be meant together
+GATHERS = re.compile(r"(\d+)tog$")
 GATHERED = ("cl", "bobble", "puff", "pc")
 SHELLS = ("shell", "v-st")
 FLOWERS = ("petal", "scallop", "point", "wave", "group")
@@ -120,9 +122,17 @@ def _gathered(fabric: Fabric, kind: str) -> Possible | None:
     """Clusters and the like: under their name, or as "dc3tog"; the first of a round may be begun with chains."""
     made = sum(number for stitch, number in fabric.counts.items() if is_of_kind(stitch, kind))
     together = sum(number for stitch, number in fabric.counts.items() if stitch.endswith("tog"))
-    numbers = [number for number in (made, together, made + together) if number] or _named_otherwise(fabric)
-    begun = any(site.chains > 1 for site in fabric.sites[:1])
+    apart = sum(n for stitch, n in fabric.counts.items() if stitch.endswith("tog") and not is_of_kind(stitch, kind))
+    numbers = [number for number in dict.fromkeys((made, together, made + apart)) if number] or _named_otherwise(fabric)
+    begun = any(site.chains > 1 for site in fabric.sites[:1]) and not _begins_with_smaller(fabric)
     return Possible((*numbers, *(number + 1 for number in numbers if begun))) if numbers else None
+
+
+def _begins_with_smaller(fabric: Fabric) -> bool:
+    """ "Ch 2, dc2tog in same sp, …, dc3tog in next sp": the chain is a leg of the first cluster, and none besides."""
+    first = next((stitch.kind for stitch in fabric.stitches if GATHERS.search(stitch.kind)), "")
+    sizes = [int(found[1]) for kind in (first, *fabric.counts) if (found := GATHERS.search(kind))]
+    return bool(sizes) and sizes[0] == max(sizes) - 1
 
 
 def _named_otherwise(fabric: Fabric) -> list[int]:

@@ -68,12 +68,17 @@ def _are_near(loop: tuple[int, ...], whole: tuple[int, ...]) -> bool:
     return len(loop) == len(whole) and all(abs(a - b) < 2 for a, b in zip(loop, whole, strict=True))
 
 
-def find_kept(steps: Sequence[Node]) -> Where | None:
-    """The last places of the row, where the next step works, skips or leaves them."""
+def find_kept(where: Where, steps: Sequence[Node]) -> Where | None:
+    """The last places of the row, where what follows stitches in each to the end works, skips or leaves them.
+
+    "To last 5 sts, turn, leaving last 6 sts unworked" names its end twice, and the first is the one that is worked.
+    """
+    if where.how != "each":
+        return None
     following = next((step for step in steps if isinstance(step, Work | Group | Repeat | Skip | Leave)), None)
     if isinstance(following, Work | Group | Skip) and following.where.how == "last":
         return following.where
-    if isinstance(following, Leave) and following.count:
+    if isinstance(following, Leave) and following.count and not any(where.leave):
         return Where("last", following.count)  # "sc across leaving last 2 sts unworked"
     return None
 

@@ -63,7 +63,7 @@ class RowWorker(Skipper):
                 self.base = kind_of(step.stitch).base  # "sc across, dec 5 sts evenly": the change is in the same pass
             elif isinstance(step, Work) and step.where.how == "each" and ends_on_top(steps[index + 1 :]):
                 self._work_up_to_top(step)
-            elif isinstance(step, Work) and step.where.how == "each" and (kept := find_kept(steps[index + 1 :])):
+            elif isinstance(step, Work) and (kept := find_kept(step.where, steps[index + 1 :])):
                 self._work_up_to_last(step, kept)
             elif isinstance(step, Work) and step.where.below and isinstance(next(iter(steps[index + 1 :]), None), Skip):
                 self._work_deep(step)

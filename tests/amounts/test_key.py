@@ -57,13 +57,16 @@ def test_families_of_stitches(us: str, name: str) -> None:
 
 def test_how_post_and_together_forms_are_worked() -> None:
     """Common practice: round the post from the front or the back; all last loops drawn off at once."""
-    front, back, together = (explain_term(name, "US") for name in ("FPdc", "BPdc", "hdc2tog"))
+    front, back, together = (explain_term(name, "US") for name in ("FPdc", "BPdc", "dc2tog"))
     assert front is not None
     assert back is not None
     assert together is not None
     assert front.meaning.startswith("insert the hook from the front")
     assert back.meaning.startswith("insert the hook from the back")
     assert together.meaning.endswith("draw through all loops on the hook")
+    half = explain_term("hdc2tog", "US")  # common practice: it has no last loop to be left with
+    assert half is not None
+    assert half.meaning.endswith("draw through all 5 loops on the hook")
 
 
 def test_what_prose_and_definitions_name_stands_in_the_key(make: Any) -> None:

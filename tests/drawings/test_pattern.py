@@ -66,7 +66,7 @@ def test_words_say_what_the_schematic_shows(ink: Ink) -> None:
     schematic = pictures["schematic"]
     assert schematic.alt == (
         "Schematic in size Size 2. A rectangle, worked upwards from the foundation edge; "
-        "a width 44.5 cm (17¾ in), b length 40 cm (16 in); "
+        "letter a, width 44.5 cm (17¾ in), letter b, length 40 cm (16 in); "
         "half way up, from left to right, C Rust, B Slate and A Chalk."
     )
     assert schematic.caption == (

@@ -142,5 +142,5 @@ def test_ranges_add_up_as_printed() -> None:
 def test_balls_are_counted_where_no_ball_is_enough_for_a_piece() -> None:
     table = view_demo("four-fields-blanket").handout.per_item
     assert table is not None
-    assert table.columns[-1] == "Balls for 1 item"
+    assert table.columns[-1] == "Balls for 1 blanket"
     assert [line.cells[-1].lines[0] for line in table.lines] == ["12", "16", "32"]
