@@ -307,6 +307,6 @@ def drop_explained(steps: Sequence[Node]) -> list[Node]:
                 and step.where.what[0].kind.startswith("row end")
                 and step.stitch == before.stitch
             ):
-                step = Aside(step.span, step.span.text)
+                step = Aside(step.span, f"({step.span.text})")
         kept.append(step)
     return kept

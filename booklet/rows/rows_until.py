@@ -194,7 +194,7 @@ def _names_end(stream: Stream) -> bool:
 
 def take_over_others(stream: Stream) -> list[Node]:
     """What a repeated row is told with: "working sc over dc and dc over sc", "omitting ch 1 at end of last row"."""
-    mark, first = stream.index, stream.index + int(stream.peek().is_mark(","))
+    mark, first = stream.index, stream.index + int(stream.peek().is_mark(",", ";"))
     stream.index = first
     is_told = stream.peek().is_word("working") and stream.peek(1).kind == "st" and stream.peek(2).is_word("over", "in")
     omits = read_word(stream, 0).lower() in ("omitting", "omit") and _names_end(stream)
