@@ -25,10 +25,10 @@ from booklet.pages.other_terms import speak_terms
 from booklet.pages.outline import Outline, outline_parts
 from booklet.pages.reference import show_gauge, show_key, show_special, show_terms
 from booklet.pages.row_texts import group_worked_rows
-from booklet.pages.size_marks import mark_sections
+from booklet.pages.size_marks import mark_facts, mark_sections
 from booklet.pages.tables import is_blocked, list_finished, show_materials, show_sizes
 from booklet.pages.typography import set_type
-from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Passage, Section
+from booklet.pages.views import BookletView, ColourPatch, ContentsLine, Cover, Passage, Section
 
 LOGO = "logo"  # the name of the picture
 LOOKED_UP = ("sizes", "materials", "colours", "gauge", "key", "terms")  # front matter
@@ -58,7 +58,7 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         iso_date=_read_date(pattern.date),
         terms=pattern.terms,
         edition_line=" · ".join(words for words in (version, f"{pattern.terms} terms", size) if words),
-        cover=show_cover(manuscript),
+        cover=_mark_cover(manuscript),
         logo=show_first(manuscript, LOGO),
         sections=sections,
         contents=tuple(line for section in sections for line in _list_contents(section)),
@@ -83,6 +83,14 @@ def view_booklet(manuscript: BookletInput) -> BookletView:
         measure_names=_list_measured(manuscript),
         has_steps=bool(manuscript.pictures_for("step")),
     )
+
+
+def _mark_cover(manuscript: BookletInput) -> Cover:
+    """The cover; on a page of all sizes each size's facts are marked."""
+    cover = show_cover(manuscript)
+    if manuscript.parsed is None:
+        return cover
+    return replace(cover, facts=mark_facts(cover.facts, [set_type(name) for name in manuscript.pattern.size_names]))
 
 
 def _list_measured(manuscript: BookletInput) -> tuple[str, ...]:

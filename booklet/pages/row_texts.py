@@ -15,7 +15,7 @@ from booklet.model.work import WorkedRow
 from booklet.pages.figures import print_size_list
 from booklet.pages.manuscript import BookletInput
 from booklet.pages.prose import fill_names
-from booklet.pages.size_marks import find_numbers, list_repeats, mark_numbers, name_sizes
+from booklet.pages.size_marks import FOR_SIZES, find_numbers, list_repeats, mark_all_only, mark_numbers, name_sizes
 from booklet.pages.typography import set_type
 from booklet.pages.views import RowView, TickGroup
 from booklet.rows.print_labels import close_before, frame_count
@@ -97,11 +97,7 @@ def show_row(
         name=label or _first_words(text.body),
     )
     if idle := find_idle(text.body, made):
-        names = join_words([set_type(sizes[at]) for at in idle])
-        told = f"Size{'s' if len(idle) > 1 else ''} {names} {'have' if len(idle) > 1 else 'has'} these rows already."
-        view = replace(
-            view, after=Markup(" ").join(filter(None, (after, Markup('<span class="only">{}</span>').format(told))))
-        )
+        view = replace(view, after=Markup(" ").join(filter(None, (after, _say_idle([sizes[at] for at in idle])))))
     if manuscript.parsed is None:
         return replace(view, body=_keep_size_lists(body), count=_keep_size_lists(escape(view.count)))
     marked = _mark_row(view, trees, sizes)
@@ -118,13 +114,18 @@ def find_idle(body: str, made: Sequence[Sequence[WorkedRow]]) -> tuple[int, ...]
     return idle if _UNTIL.match(body.strip()) and len(idle) < len(made) else ()
 
 
+def _say_idle(names: Sequence[str]) -> Markup:
+    words = f"Not worked in size{'s' if len(names) > 1 else ''} {set_type(join_words(names))}."
+    return Markup('<span class="only">{}</span>').format(words)
+
+
 def _mark_row(row: RowView, trees: Sequence[Row], sizes: Sequence[str]) -> RowView:
     """The row with each size's numbers marked, and the sizes that work it."""
     known = find_numbers(trees)
     named = {name.lower() for tree in trees for name in tree.label.sizes}
     return replace(
         row,
-        label=mark_numbers(escape(row.label), len(sizes), known),
+        label=mark_numbers(escape(mark_all_only(str(row.label), FOR_SIZES)), len(sizes), known),
         body=mark_numbers(row.body, len(sizes), known),
         count=mark_numbers(escape(row.count), len(sizes), known),
         after=mark_numbers(row.after, len(sizes), known),

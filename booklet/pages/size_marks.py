@@ -26,6 +26,8 @@ FEW_TIMES = 2  # a repeat worked so often needs no counting
 _VALUE = r"(?:\d{1,3}(?:\u202f\d{3})+|\d+(?:\.\d+)?[½¼¾⅓⅔⅛⅜⅝⅞]?|[½¼¾⅓⅔⅛⅜⅝⅞])"
 _LIST = rf"(?<![\d.,½¼¾]){_VALUE}(?:[ \u00a0]\({_VALUE}(?:, ?{_VALUE})*\))+(?![\d½¼¾])"
 _NUMBER = re.compile(_VALUE)
+_BY_SIZE = re.compile(r"(?: by| and) size(?=,|$)")
+FOR_SIZES = re.compile(r" ?\(sizes? [^()]* only\)")
 _TAG = re.compile(r"(<[^>]*>)")
 _LINE_END = re.compile(r"<br ?/?>")
 
@@ -153,7 +155,7 @@ def mark_sections(sections: Iterable[Section], names: Sequence[str]) -> tuple[Se
             section,
             lead=mark_numbers(section.lead, len(names)),
             passages=_mark_passages(section.passages, names),
-            facts=tuple(_mark_fact(fact, names) for fact in section.facts),
+            facts=mark_facts(section.facts, names),
             tables=tuple(_mark_table(table, names) for table in section.tables),
             entries=tuple(_mark_entry(entry, names) for entry in section.entries),
             figures=tuple(
@@ -166,7 +168,32 @@ def mark_sections(sections: Iterable[Section], names: Sequence[str]) -> tuple[Se
     )
 
 
+def mark_facts(facts: Iterable[Fact], names: Sequence[str]) -> tuple[Fact, ...]:
+    """Facts with all that differs by size marked, where there are several sizes."""
+    return tuple(_mark_fact(fact, names) if len(names) > 1 else fact for fact in facts)
+
+
+def _mark_names(names: Sequence[str]) -> Markup:
+    """`Lap, Throw, Bed`, of which one stays."""
+    comma = Markup('<span class="{}">, </span>').format(ALL_ONLY)
+    marked = (
+        Markup('<span class="{} size-{}">{}</span>').format(ALL_ONLY, at, n) for at, n in enumerate(names, start=1)
+    )
+    return comma.join(marked)
+
+
+def mark_all_only(words: str, pattern: re.Pattern[str]) -> str | Markup:
+    """Words of which a part is said of several sizes alone."""
+    found = pattern.search(words)
+    if found is None:
+        return words
+    part = Markup('<span class="{}">{}</span>').format(ALL_ONLY, found[0])
+    return escape(words[: found.start()]) + part + escape(words[found.end() :])
+
+
 def _mark_fact(fact: Fact, names: Sequence[str]) -> Fact:
+    if fact.label == "Sizes" and str(fact.value) == ", ".join(names):
+        return Fact("Sizes", _mark_names(names), fact.only)
     lines = _LINE_END.split(str(escape(fact.value)))
     own, others = lines[: len(names)], lines[len(names) :]  # what holds for all sizes stands behind them
     if len(own) == len(names) and all(
@@ -183,6 +210,7 @@ def _mark_text(text: str | Markup, sizes: int) -> str | Markup:
 
 
 def _mark_table(table: Table, names: Sequence[str]) -> Table:
+    table = replace(table, caption=mark_all_only(table.caption, _BY_SIZE))
     if table.columns == tuple(names):
         return replace(table, sizes_in="columns")
     if tuple(line.head for line in table.lines) == tuple(names):

@@ -42,7 +42,7 @@ class Line:
 class Table:
     """A table whose first column holds row headings. Every line has as many cells as `columns`."""
 
-    caption: str
+    caption: str | Markup
     corner: str
     columns: tuple[str, ...]
     lines: tuple[Line, ...]

@@ -230,8 +230,8 @@ def tells_pattern(text: str) -> int:
     match = _SETS_PATTERN.match(text)
     if match is None:
         return 0
-    after = len(text) - len(text[match.end() :].lstrip())
-    return match.end() if is_flow(text, after) else 0
+    rest = text[match.end() :]
+    return match.end() if is_flow(rest.lstrip()) else 0
 
 
 def stands_for_rows(text: str) -> bool:

@@ -72,7 +72,8 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     for part in pattern.parts:
         own, found = _parse_part(part, vocabulary, numbers, used)
         parsed, found = _take_from_others(own, found, (*sections, *parts))
-        if part.title and len(part.blocks) == len(own.rows) == 1 and not parsed.rows and names_piece(own.rows[0]):
+        alone = part.title and len(own.rows) == 1 and isinstance(part.blocks[0], RowLine)
+        if alone and not parsed.rows and names_piece(own.rows[0]):
             found.append(messages.unread_words(own.rows[0].words, "this line"))
         sections.append(parsed := work_along_each(parsed, sections))
         findings.extend(found)

@@ -150,7 +150,10 @@
     counter.querySelectorAll("button").forEach(function (button) {
       button.addEventListener("click", function () {
         var step = Number(button.getAttribute("data-step"));
-        state.counts[name] = step ? Math.max(0, (Number(state.counts[name]) || 0) + step) : 0;
+        var count = Number(state.counts[name]) || 0;
+        var most = Number(mostOf(counter));
+        // A repeat that is done is followed by the next one of as many: its count begins anew.
+        state.counts[name] = !step ? 0 : step > 0 && most && count >= most ? 1 : Math.max(0, count + step);
         changed();
         showCounter(counter);
       });
@@ -158,9 +161,13 @@
     return counter;
   }
 
-  function showCounter(counter) {
+  function mostOf(counter) {
     var often = counter.getAttribute("data-often").split(" ");
-    var most = often.length === 1 ? often[0] : state.size ? often[Number(state.size) - 1] : "";
+    return often.length === 1 ? often[0] : state.size ? often[Number(state.size) - 1] : "";
+  }
+
+  function showCounter(counter) {
+    var most = mostOf(counter);
     var count = Number(state.counts[counter.getAttribute("data-name")]) || 0;
     var told = counter.querySelector("output");
     told.textContent = most ? told.getAttribute("data-of").replace("%", count).replace("#", most) : String(count);
