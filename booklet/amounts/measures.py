@@ -19,6 +19,7 @@ from booklet.amounts.gauges import NOTHING, Extent, count_width, find_gauge, is_
 from booklet.amounts.hazards import holds_words
 from booklet.amounts.heights import Ruler, is_edging, make_ruler, measure_height, split_rounds
 from booklet.amounts.openings import find_opening, stack_rows
+from booklet.amounts.ovals import begins_as_oval, straight_part
 from booklet.amounts.room import suggest_gauge
 from booklet.amounts.sample import compare_sample
 from booklet.amounts.sideways import BAND, split_part
@@ -293,6 +294,8 @@ def list_round_lines(ruler: Ruler, part: WorkedPart) -> list[Line]:
     """A motif is measured across, a hat round, across its crown and down, a tube, a ball or a finger round and down."""
     around = measure_line("circumference", "circumference", "sts", part, partial(measure_round, ruler, part))
     length = partial(measure_length, ruler, part)
+    if all(begins_as_oval(rows) for rows in part.rows):
+        return list_oval_lines(ruler, part, around)
     starts = [starts_at_centre(part.rows[size]) for size in range(len(part.rows))]
     if not all(starts):
         return [around, measure_line("length", "length", "rows", part, length)]
@@ -303,6 +306,36 @@ def list_round_lines(ruler: Ruler, part: WorkedPart) -> list[Line]:
         return [around, measure_line("length", "length", "rows", part, length)]
     crown = Line("crown across", across.axis, across.unit, across.figures)
     return [around, crown, measure_line("depth", "depth", "rows", part, length)]
+
+
+def list_oval_lines(ruler: Ruler, part: WorkedPart, around: Line) -> list[Line]:
+    """An oval: how long and how wide; where sides stand on it, these are its base, and the sides have a depth."""
+    long = measure_line("length", "width", "rows", part, partial(measure_along, ruler, part))
+    across = measure_line("width across", "width", "rows", part, partial(measure_across, ruler, part))
+    if not stands_on_oval(part):
+        return [long, across]
+    sides = measure_line("depth", "depth", "rows", part, lambda rows: measure_length(ruler, part, list_sides(rows)))
+    return [around, replace(long, name="base length"), replace(across, name="base width"), sides]
+
+
+def stands_on_oval(part: WorkedPart) -> bool:
+    """A bag or a slipper: sides of three rounds and more over an oval."""
+    rows = [size for size in part.rows if size]
+    return all(begins_as_oval(size) and not grows_to_its_edge(size) for size in rows)
+
+
+def measure_along(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow]) -> Figure:
+    """An oval from end to end: its straight part and its rounds on both sides of that."""
+    across = measure_across(ruler, part, rows)
+    gauge = find_gauge(ruler.pattern, part, next(row for row in rows if is_row(row)))
+    if across.extent is None or gauge is None:
+        return Figure(None, across.count)
+    return Figure(across.extent + measure_stitches(straight_part(rows), gauge), across.count)
+
+
+def list_sides(rows: Sequence[WorkedRow]) -> list[WorkedRow]:
+    """The rounds above the base."""
+    return [row for row in rows if is_row(row)][count_growing(rows) :]
 
 
 def measure_round(ruler: Ruler, part: WorkedPart, rows: Sequence[WorkedRow]) -> Figure:

@@ -28,6 +28,7 @@ BORDER = 0.2
 MOST_NAMED = 8  # runs of a row told by their names
 MOST_LETTERS = 80  # more areas than that are a pattern of stitches, not blocks to be named
 MOST_TABLE_ROWS = 40
+FEW_GROUPS = 8  # lines of a table that are told one by one
 
 
 def plan_colours(
@@ -182,6 +183,10 @@ def _spread(wanted: Sequence[float], step: float, lowest: float) -> list[float]:
     return placed
 
 
+RowGroup = tuple[tuple[str, str], str]
+"""The names of the first and last of equal rows, and their colours in words."""
+
+
 def colour_table(pieces: Sequence[Lay], palette: Palette) -> tuple[tuple[str, ...], ...]:
     """The text twin: the colours of every row from left to right, equal rows together.
 
@@ -196,8 +201,35 @@ def colour_table(pieces: Sequence[Lay], palette: Palette) -> tuple[tuple[str, ..
     rows = [(f"{lines}, counted from the start" if is_counted else lines, f"{what}, right side facing")]
     for piece, (labels, _) in zip(pieces, names, strict=True):
         where = f"{piece.title}: " if len(pieces) > 1 and piece.title else ""
-        rows.extend((f"{where}{_row_range(*ends)}", words) for ends, words in _group_rows(piece, labels, palette))
+        groups = _fold_groups(_group_rows(piece, labels, palette))
+        rows.extend((f"{where}{_row_range(*ends)}", words) for ends, words in groups)
     return tuple(rows) if len(rows) <= MOST_TABLE_ROWS + 1 else _count_colours(pieces, names, palette)
+
+
+def _fold_groups(groups: Sequence[RowGroup]) -> list[RowGroup]:
+    """Stripes that come again and again told once, and then how often: `Rows 8–64: as Rows 5–7, 19 more times`."""
+    if len(groups) <= FEW_GROUPS or not all(end.rpartition(" ")[2].isdigit() for ends, _ in groups for end in ends):
+        return list(groups)
+    shapes = [(_last_number(last) - _last_number(first), words) for (first, last), words in groups]
+    best, saved = (0, 0, 0), 0
+    for period in range(2, len(groups) // 3 + 1):
+        for start in range(len(groups) - 3 * period + 1):
+            times = 1
+            while shapes[start : start + period] == shapes[start + times * period : start + (times + 1) * period]:
+                times += 1
+            if times > 2 and (times - 1) * period > saved:
+                best, saved = (start, period, times), (times - 1) * period
+    start, period, times = best
+    if not saved:
+        return list(groups)
+    told, end = start + period, start + period * times
+    again = (groups[told][0][0], groups[end - 1][0][1])
+    words = f"as {_row_range(groups[start][0][0], groups[told - 1][0][1])}, {times - 1} more times"
+    return [*groups[:told], (again, words), *_fold_groups(groups[end:])]
+
+
+def _last_number(name: str) -> int:
+    return int(name.rpartition(" ")[2])
 
 
 def name_rows(piece: Lay) -> tuple[list[str], bool]:

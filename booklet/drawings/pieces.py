@@ -5,7 +5,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.amounts.measures import count_growing, has_crown, is_edging, is_in_rounds
+from booklet.amounts.measures import count_growing, has_crown, is_edging, is_in_rounds, list_sides, stands_on_oval
+from booklet.amounts.ovals import goes_round_chain
 from booklet.amounts.sideways import split_part
 from booklet.drawings.lay import Band, Lay, Sizing, lay_rows, list_rows, outline_bands
 from booklet.drawings.mosaic import find_mosaic
@@ -74,7 +75,7 @@ def lay_piece(part: WorkedPart, rows: list[WorkedRow], sizing: Sizing) -> Lay:
     """One piece, laid flat. Rounds that follow flat rows are a border."""
     border: tuple[Band, ...] = ()
     if is_in_rounds(part):
-        shape, bands = lay_rounds(rows, sizing)
+        shape, bands = lay_rounds(list_sides(rows) if stands_on_oval(part) else rows, sizing)
     else:
         shape = "flat"
         last = max(index for index, row in enumerate(rows) if row.kind != "round")
@@ -101,16 +102,6 @@ def lay_piece(part: WorkedPart, rows: list[WorkedRow], sizing: Sizing) -> Lay:
         stitch_cm=sizing.stitch_cm(rows[len(rows) // 2]),
         is_to_scale=all(sizing.knows(row) for row in rows),
     )
-
-
-def goes_round_chain(first: WorkedRow) -> bool:
-    """Does a first round go along one side of a chain, and back along the other?"""
-    feet = [stitch.into[0] for stitch in first.fabric.stitches if stitch.into and stitch.kind != "sl st"]
-    if len(feet) < 4:
-        return False
-    far = feet.index(max(feet))
-    ahead, back = feet[: far + 1], [foot for foot in feet[far:] if foot != feet[far]]
-    return far > 0 and len(back) > 1 and ahead == sorted(ahead) and back == sorted(back, reverse=True)
 
 
 def show_mosaic(piece: Lay, rows: Sequence[WorkedRow]) -> Lay:

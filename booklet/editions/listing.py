@@ -9,6 +9,12 @@ from booklet.model.editions import EDITIONS
 from booklet.output.page_count import count_pages
 from booklet.pages.listing import OfferedFile, write_listing
 
+OFFERED = {  # where a buyer is told more than a command says
+    "folded": (
+        "the booklet at half the size, without measuring aids and the figures in full, and its pages in order for "
+        "folding and stapling: print those on both sides, turned over the short edge"
+    ),
+}
 NOT_OFFERED = ("fragment", "tester")  # for the publisher's own use
 
 
@@ -21,7 +27,7 @@ def write_listing_text(commission: Commission) -> Made:
         if edition not in NOT_OFFERED
         for name, data in made.items()
     ]
-    text = write_listing(commission.manuscript, files, dict(EDITIONS))
+    text = write_listing(commission.manuscript, files, {**EDITIONS, **OFFERED})
     return {commission.name_file("listing", "txt"): text.encode("utf-8")}, ()
 
 

@@ -57,17 +57,17 @@ def tabulate_needs(manuscript: BookletInput, in_lines: bool = False) -> Table:
             cells = list_cells(needs, pattern, yarn.totals[size], in_lines)
             lines.append(Line(name_need(yarn.totals[size], said, names), cells))
     sure = {need.how for need in (*yarn.needs, *yarn.totals.values())}
-    if in_lines and len(sure) == 1:  # told once, at the head
+    if len(sure) == 1:  # told once, at the head
         lines = [replace(line, cells=(*line.cells[:-1], _drop_words(line.cells[-1]))) for line in lines]
-    last = f"Range, {min(sure)}" if in_lines and len(sure) == 1 else "How sure"
+    last = f"Range, {min(sure)}" if len(sure) == 1 else "How sure"
     columns = ("Need", f"With {print_percent(yarn.margin)} reserve", "Balls", "Left over", last)
     corner = "Colour" if is_one_size else "Size and colour"
     return Table("Yarn: what is needed, bought and left", corner, columns, tuple(lines), may_close=True)
 
 
 def _drop_words(cell: Cell) -> Cell:
-    """The range alone of `computed, 343–420 m`."""
-    return Cell(tuple(text.rpartition(", ")[2] for text in cell.lines))
+    """The range alone of `computed, 343–420 m`, on one line or two."""
+    return Cell((cell.lines[-1].rpartition(", ")[2],))
 
 
 def name_need(need: YarnNeed, size: str, names: Mapping[str, str], is_alone: bool = False) -> str:

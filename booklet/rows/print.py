@@ -171,6 +171,8 @@ def _counts_stitches(steps: Sequence[Node]) -> bool:
 def _print_break(before: Node | None, step: Node, printed: str) -> str:
     if isinstance(step, Aside) and printed[:1].isupper() and isinstance(before, FastenOff):
         return ". "  # "Fasten off. Fill the body"
+    if isinstance(before, RepeatRows) and isinstance(step, Aside) and printed.startswith(("working ", "omitting ")):
+        return ", "  # "Rep Row 2, working sc over dc": of the row that is repeated, no work of its own
     if isinstance(before, RepeatRows) or (isinstance(before, Repeat) and before.instead):
         return "; "  # the words of the last repeat end here
     if isinstance(step, OtherSide) or (isinstance(step, TakeColour) and not step.late):

@@ -50,6 +50,19 @@ def _take_once(stream: Stream) -> HowOften:
     return HowOften("more" if more else "times", count)
 
 
+def _take_total(stream: Stream) -> HowOften | None:
+    """total = ["a"] "total" "of" n ["times"]; None (nothing taken) where no such words stand here"""
+    mark = stream.index
+    stream.take_word("the")
+    if stream.peek().is_word("total") and stream.peek(1).is_word("of") and stream.peek(2).kind == "num":
+        stream.index += 2
+        count = stream.take().numbers
+        stream.take_word("times")
+        return HowOften("times", count)
+    stream.index = mark
+    return None
+
+
 def parse_times(stream: Stream) -> HowOften | None:
     """times = n "times" ["more"|"total"] | n "more" ["times"] | ("another" | "a further") n "times" | "times" n | once
 
@@ -80,16 +93,8 @@ def parse_times(stream: Stream) -> HowOften | None:
             return HowOften("times", stream.take().numbers)
         stream.index = mark
         return None
-    if token.is_word("the") and stream.peek(1).is_word("total"):
-        stream.take()
-        token = stream.peek()
-    if token.is_word("total") and stream.peek(1).is_word("of") and stream.peek(2).kind == "num":
-        stream.index += 2
-        count = stream.take().numbers
-        stream.take_word("times")
-        return HowOften("times", count)
-    stream.index = mark
-    token = stream.peek()
+    if in_all := _take_total(stream):
+        return in_all
     if token.kind == "num" and stream.peek(1).is_word("more"):
         count = stream.take().numbers
         stream.take()
