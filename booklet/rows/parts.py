@@ -56,12 +56,7 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
     """Every row of every piece as a tree, with the rules that the prose gives."""
     pattern = sized.pattern
     vocabulary = pattern_vocabulary(pattern)
-    refused = frozenset(rule.name for rule in pattern.numbers if rule.name not in sized.numbers)
-    refused |= {path[1] for path in pattern.refused if len(path) > 1 and path[0] == "numbers"}
-    shaped = {shaping.rule.name for shaping in sized.shaping}
-    refused |= {
-        f"{rule.name}_{part}" for rule in pattern.shaping if rule.name not in shaped for part in SHAPING_NUMBERS
-    }
+    refused = _list_refused(sized)
     values = {name: number.values for name, number in sized.numbers.items() if name not in refused}
     numbers = Numbers(values, len(pattern.size_names), refused, pattern.size_names)
     findings: list[Finding] = []
@@ -105,6 +100,17 @@ def parse_pattern(sized: SizedPattern) -> tuple[ParsedPattern, tuple[Finding, ..
         tuple(used),
         read_colour_order(pattern),
     ), tuple(findings)
+
+
+def _list_refused(sized: SizedPattern) -> frozenset[str]:
+    """The names of numbers that could not be worked out, each told where it stands."""
+    pattern = sized.pattern
+    refused = frozenset(rule.name for rule in pattern.numbers if rule.name not in sized.numbers)
+    refused |= {path[1] for path in pattern.refused if len(path) > 1 and path[0] == "numbers"}
+    shaped = {shaping.rule.name for shaping in sized.shaping}
+    return refused | {
+        f"{rule.name}_{part}" for rule in pattern.shaping if rule.name not in shaped for part in SHAPING_NUMBERS
+    }
 
 
 def cut_prose(line: RowLine, vocabulary: Vocabulary) -> RowLine:
