@@ -24,7 +24,8 @@ def join_rules(steps: Sequence[Node]) -> list[Node]:
         if isinstance(before, Work) and isinstance(step, Work) and _says_how(before, step):
             joined[-1] = step
         elif isinstance(before, Work) and isinstance(step, Work | Group) and _belongs(before, step):
-            joined[-1] = replace(before, span=before.span.to(step.span), also=(*before.also, step))
+            rules = (replace(step, also=()), *step.also) if isinstance(step, Work) else (step,)
+            joined[-1] = replace(before, span=before.span.to(step.span), also=(*before.also, *rules))
         elif isinstance(earlier, Work) and isinstance(before, Chain) and _skips_under(earlier, step):
             over = Work(before.span.to(step.span), "ch", before.count, step.where)  # type: ignore[attr-defined]
             joined[-2:] = [replace(earlier, span=earlier.span.to(step.span), also=(*earlier.also, over))]
@@ -69,6 +70,20 @@ def _says_how(before: Work, step: Work) -> bool:
     return is_whole and _is_all_of_it(step.where) and bool(step.also) and before.stitch == step.stitch
 
 
+def _are_spaces_apart(before: Work, step: Work | Group) -> bool:
+    """ "Sc in each dc and ch-1 sp, 3 sc in each ch-2 sp": does the second name spaces of another length?"""
+    rules = (before, *(rule for rule in before.also if isinstance(rule, Work | Group)))
+    named = [what for rule in rules for what in rule.where.what if what.kind in SPACES]
+    long = {what.chains for what in named if what.kind == "ch-sp"}
+    others = {what.chains for what in step.where.what if what.kind == "ch-sp"}
+    whole = len(named) == sum(what.kind == "ch-sp" for what in named) and len(others) == len(step.where.what)
+    return whole and all(chains > 0 for chains in long | others) and not long & others
+
+
+def _is_in_spaces(rule: Node) -> bool:
+    return isinstance(rule, Work | Group) and all(what.kind in SPACES for what in rule.where.what)
+
+
 def _belongs(before: Work, step: Work | Group) -> bool:
     kinds, others = ({what.kind for what in work.where.what} for work in (before, step))
     if not _is_all_of_it(before.where) or any(kind.startswith("row end") for kind in kinds | others):
@@ -79,10 +94,11 @@ def _belongs(before: Work, step: Work | Group) -> bool:
     if others == {"marked"}:
         return step.where.how == "each" and not (isinstance(step, Work) and step.also)
     at_corners = all(what in (What("corner"), CORNER_SPACE) for what in step.where.what) and "corner" not in kinds
-    in_spaces = bool(others & set(SPACES)) and (at_corners or not kinds & set(SPACES))
+    apart = _are_spaces_apart(before, step)
+    in_spaces = bool(others & set(SPACES)) and (at_corners or not kinds & set(SPACES) or apart)
     if isinstance(step, Group):
         return _is_all_of_it(step.where) and in_spaces
-    if any(step.where.leave) or step.also:
+    if any(step.where.leave) or (step.also and not (in_spaces and all(_is_in_spaces(rule) for rule in step.also))):
         return False
     if step.where.how == "next":  # "sc in each sc and 2 sc in ch-2 sp"
         one = step.where.count == (1,) and not step.where.bare

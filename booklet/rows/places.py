@@ -19,7 +19,7 @@ from booklet.rows.place_words import (
 )
 from booklet.rows.skipped_places import parse_skipped, take_just_skipped
 from booklet.rows.stream import Stream
-from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats
+from booklet.rows.targets import is_what, parse_extent, parse_what, parse_whats, take_spine
 from booklet.rows.tops import parse_chain_top, parse_top_of, parse_top_of_made, parse_turning_chain
 
 PREPOSITIONS = ("in", "around", "over", "to")
@@ -122,6 +122,10 @@ def _parse_place(stream: Stream) -> Where | None:
     if word in SINGLE:
         stream.take()
         return SINGLE[word]
+    if (spine := take_spine(stream)) is not None:
+        return Where("center") if spine == What("center") else Where("next", what=(spine,))
+    if word == "beg" and (begun := _parse_begun(stream)):
+        return begun
     if word in PLACES:
         return PLACES[word](stream)
     if token.kind == "ord":
@@ -131,6 +135,18 @@ def _parse_place(stream: Stream) -> Where | None:
         follows = is_what(stream.peek(1)) or token.value == "list" or stream.peek(1).is_word("next") or ends
         return _parse_counted(stream, "next") if follows else None
     return _parse_bare(stream) if is_what(token) else None
+
+
+def _parse_begun(stream: Stream) -> Where | None:
+    """begun = "beg" (stitch | "sp" | "corner"): the first stitch of the round, or the space that it began in"""
+    following = stream.peek(1)
+    if following.kind == "st" and following.value != "ch":
+        stream.take()
+        return _parse_counted(stream, "first")
+    if following.is_word("corner", "sp") or following.kind == "chsp":
+        stream.take()
+        return Where("begun", what=(parse_what(stream),))
+    return None
 
 
 def _parse_all(stream: Stream) -> Where | None:

@@ -19,19 +19,22 @@ class HowOften:
 def _take_worded(stream: Stream) -> PerSize:
     """worded = often "(" often ("," often)* ")", one for each size; often = "once" | "twice" | n ["times"]
 
-    () (nothing taken) where no such list stands here.
+    () (nothing taken) where no such list stands here; "twice, 2 dc in ring" is none, for two sizes too.
     """
     mark = stream.index
     values: list[int] = []
+    opened = closed = told = False
     while stream.peek().is_word("once", "twice") or stream.peek().kind == "num":
         token = stream.take()
         values.append(token.numbers[0] if token.kind == "num" else 1 if token.value == "once" else 2)
-        stream.take_word("times")
+        told = stream.take_word("times") or token.kind != "num"
         if len(values) > 1 and stream.take_mark(")", "]"):
+            closed = True
             break
+        opened = opened or stream.peek().is_mark("(", "[")
         if not stream.take_mark("(", "[", ",", ":", ";"):
             break
-    if len(values) == stream.numbers.sizes > 1:
+    if len(values) == stream.numbers.sizes > 1 and (closed if opened else told):
         stream.take_word("times")
         return tuple(values)
     stream.index = mark

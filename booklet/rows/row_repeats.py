@@ -67,13 +67,12 @@ THROUGH = ("through", "thru")
 NAME_ENDS = ("rows", "rounds")
 
 
-def _name_ahead(stream: Stream) -> tuple[tuple[str, ...], int]:
+def _name_ahead(stream: Stream, ahead: int = 1) -> tuple[tuple[str, ...], int]:
     """names = "rows" letter (("and"|",") letter)* | ["the"] word [word] "row", behind "rep", "work" or "as"
 
     The names in small letters ("row a", "inc row") and how many tokens they take; () where none stands here.
     """
-    ahead = 1
-    while stream.peek(ahead).is_word("the", "as"):
+    while stream.peek(ahead).is_word("the", "as") or read_word(stream, ahead).lower() == "then":
         ahead += 1
     if stream.peek(ahead).is_word(*NAME_ENDS):
         names: list[str] = []
@@ -106,7 +105,7 @@ def parse_row_repeat(stream: Stream) -> RepeatRows:
     """
     first = stream.index
     works = stream.peek().is_word("working")
-    names, taken = _name_ahead(stream)
+    names, taken = _name_ahead(stream, int(stream.peek().is_word("rep", "as row", "working", "as")))
     if names:
         stream.index += taken
         every = parse_every(stream)
@@ -143,13 +142,14 @@ def parse_row_repeat(stream: Stream) -> RepeatRows:
 
 
 def goes_on_with_rows(stream: Stream, steps: list[Node]) -> bool:
-    """ "… twice; then Rows 2-5 once": rows named again without "rep" """
-    return (
-        bool(steps)
-        and isinstance(steps[-1], RepeatRows)
-        and stream.peek().is_word("rows", "rounds")
-        and stream.peek(1).kind == "num"
-    )
+    """ "… twice; then Rows 2-5 once", "… twice, then inc row once more": rows named again without "rep" """
+    if not steps or not isinstance(steps[-1], RepeatRows):
+        return False
+    if stream.peek().is_word("rows", "rounds"):
+        return stream.peek(1).kind == "num"
+    names, ahead = _name_ahead(stream, 0)
+    often = stream.peek(ahead).is_word("once", "twice") or stream.peek(ahead + 1).is_word("times", "more")
+    return bool(names) and often
 
 
 def parse_even_rows(stream: Stream) -> list[Node] | None:

@@ -5,7 +5,15 @@ from booklet.model.tree import ANY_STITCH, What, Where
 from booklet.rows.stream import Stream
 from booklet.rows.tokens import Token
 
-HANDLES = ("handle", "handles", "strap", "straps")  # chains over skipped stitches of a bag: worked into as a space
+HANDLES = (
+    "handle",
+    "handles",
+    "strap",
+    "straps",
+    "buttonhole",
+    "buttonholes",
+)  # chains over skipped stitches of a bag: worked into as a space
+GROUPS = ("group", "groups", "grp")  # of stitches made in one place
 BLOCKS = ("block", "blocks", "tile", "tiles")  # of diagonal work: entered by the space at their corner
 
 
@@ -46,8 +54,12 @@ def parse_what(stream: Stream) -> What:
     if token.is_word("st"):
         stream.take()
         return ANY_STITCH
+    if token.value in HANDLES and stream.peek(1).kind == "chsp":
+        stream.take()
+        return parse_what(stream)
     if token.is_word("sp") or token.value in (*BLOCKS, *HANDLES):
         stream.take()
+        stream.take_word("sp") if token.value in HANDLES else None
         return What("sp")
     if token.is_word("tch"):
         stream.take()
@@ -56,6 +68,9 @@ def parse_what(stream: Stream) -> What:
     if token.is_word("ring", "magic ring"):
         stream.take()
         return What("ring")
+    if token.value in GROUPS:
+        stream.take()
+        return What("group")
     if token.is_word("row end"):
         stream.take()
         return What("row end")
@@ -142,9 +157,25 @@ def take_center_space(stream: Stream) -> What | None:
     return CORNER_SPACE if what == What("sp") else what
 
 
+def take_spine(stream: Stream) -> What | None:
+    """spine = "spine" ["sp" | "ch-"k "sp" | stitch]: the space in the middle of a shawl, or the stitch there"""
+    if stream.peek().value != "spine":
+        return None
+    stream.take()
+    if stream.peek().is_word("st") or (stream.peek().kind == "st" and stream.peek().value != "ch"):
+        stream.take()
+        return What("center")
+    if stream.peek().kind == "chsp":
+        return parse_what(stream)
+    stream.take_word("sp")
+    return CORNER_SPACE
+
+
 def _take_center_goal(stream: Stream) -> Where | None:
     """goal = [n ["st"] "before" ["the"]] ("center" [what] | "marker" | "marked" what), behind "to": up to there"""
     mark = stream.index
+    if (spine := take_spine(stream)) is not None:
+        return Where("up to", leave=(0,), leave_what=spine)
     if (centre := take_center_space(stream)) is not None:
         return Where("up to", leave=(0,), leave_what=centre)
     before = stream.take().numbers if stream.peek().kind == "num" else (0,)
@@ -209,7 +240,7 @@ def parse_extent(stream: Stream) -> Where | None:
         if token.kind == "num":
             stream.take()
             return Where("each", leave=token.numbers, leave_what=parse_what(stream))
-        if last and is_what(token):
+        if last and (is_what(token) or token.value in GROUPS):
             return Where("each", leave=(1,), leave_what=parse_what(stream))
         if not last and is_what(token) and not token.is_word("st"):
             what = parse_what(stream)

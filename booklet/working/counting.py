@@ -21,6 +21,7 @@ from booklet.working.kinds import is_of_kind
 from booklet.working.problems import Problem
 from booklet.working.walk import find_corner_spaces
 
+SIZED_SHELL = re.compile(r"(\d+)-\w+ shell")
 PLAIN = ("sc", "hdc", "dc", "tr", "dtr")
 GROUP_WORDS = ("picot", *COUNTED, *UNCOUNTED)
 NO_TOTAL = tuple(kind for kind in GROUP_WORDS if kind not in ("cl", "bobble", "puff", "pc"))
@@ -94,7 +95,8 @@ def check_stated(
         return [] if gained == needs else [Problem("count", stated.span, gained, needs, detail="plus")]
     items = _add_up(items)
     groups = any(what.kind in (*SHELLS, *FLOWERS) for _, what in items)
-    for needs, what in items:
+    for needs, named in items:
+        what = _as_written_out(named, fabric)
         if _is_group(what, fabric, forms):
             possible = list_possible(fabric, what, forms)
             if possible is not None and not possible.has(needs):
@@ -120,6 +122,15 @@ def check_stated(
             continue
         return [Problem("count", stated.span, has, needs, what=what)]
     return []
+
+
+def _as_written_out(what: What, fabric: Fabric) -> What:
+    """ "4 5-dc shells" where the row has no stitch of that name, but groups of five written out: these are meant"""
+    sized = SIZED_SHELL.fullmatch(what.kind)
+    if sized is None or fabric.counts.get(what.kind, 0):
+        return what
+    written = What("shell", int(sized[1]))
+    return written if list_possible(fabric, written) is not None else what
 
 
 def _add_up(items: list[tuple[int, What]]) -> list[tuple[int, What]]:

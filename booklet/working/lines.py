@@ -9,6 +9,7 @@ from booklet.rows.row_repeats import name_row
 from booklet.working.state import PartState, find_named_colour, find_named_gauge
 
 NAME_BESIDE = re.compile(r"[(\[]\s*(?P<name>[^()\[\]]*\b(?:rows?|rnds?|rounds?))\s*[)\]]", re.IGNORECASE)
+SHAPES_BESIDE = re.compile(r"[(\[]\s*(?P<name>(?:inc|dec)(?:rease)?)\.?\s*[)\]]", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -55,5 +56,7 @@ class PartLines(PartState):
         text = row.label.text
         if text and not row.label.numbers:
             self.known[name_row(re.sub(r"\s*[(\[].*", "", text))] = row
-        elif beside := NAME_BESIDE.search(text):
+        if beside := NAME_BESIDE.search(text):
             self.known[name_row(beside["name"])] = row
+        elif beside := SHAPES_BESIDE.search(text):  # "Next row (inc):"
+            self.known[name_row(f"{beside['name']} row")] = row

@@ -48,6 +48,8 @@ class Placer(GroupPlacer):
             return [None] * count  # the chain between two pieces that this row begins with, from either side
         if where.how == "top" and self.sides:
             return [None]  # "3 sc in beg ch", where the round passes the beginning of the piece
+        if where.how == "first" and count == 1 and self._began_in_space(where):
+            return [None]
         if where.how in ("first", "join") and (self.walk.at == 0 or self.covered) and count == 1:
             return [self._first(where, span)]
         if where.how in ("next", "first", "join"):
@@ -76,6 +78,11 @@ class Placer(GroupPlacer):
             "top": lambda: self._in_chain(where) or [p for p in (self._next((What("tch"),), span, 1),) if p],
         }
         return list(finders[where.how]())
+
+    def _began_in_space(self, where: Where) -> bool:
+        """ "Dc in first corner sp" at the end of a round that began there, where no such space is left ahead"""
+        in_space = where.what[0].kind in ("sp", "ch-sp", "corner")
+        return in_space and not self.is_row and self.walk.at > 0 and self.walk.find(where.what) is None
 
     def _left_below(self, where: Where, span: Span, count: int) -> Sequence[Place | None]:
         """Stitches that the rows below left at this end: all of them, or so many."""

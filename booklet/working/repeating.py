@@ -109,7 +109,7 @@ class Repeater(SpaceSeeker):
         limit: int | None = None
         if step.until == "last":
             limit = self.walk.limit_before_last(at_size(step.count, self.size), step.what)
-            if limit is None and step.what.kind in ("shell", "v-st"):
+            if limit is None and step.what.kind in ("shell", "v-st", "group"):
                 limit = self._limit_before_groups(at_size(step.count, self.size))
             if limit is None:
                 has = self.walk.countable(self.walk.at, stop)

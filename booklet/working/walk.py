@@ -177,9 +177,16 @@ def find_corner_spaces(fabric: Fabric) -> frozenset[int]:
         if groups[stitch.cluster] >= most - 1:
             found.update(range(stitch.top, stitch.top + max(1, fabric.sites[stitch.top].run)))
     runs = {fabric.sites[stitch.top].run for stitch in within if stitch.top in found}
-    others = [stitch for stitch in chains if stitch.top not in found and fabric.sites[stitch.top].run in runs]
+    others = [stitch.top for stitch in chains if stitch.top not in found and fabric.sites[stitch.top].run in runs]
+    if (
+        len(fabric.sites) > 1
+        and fabric.sites[0].chains
+        and fabric.sites[1].kind == "ch"
+        and fabric.sites[1].run in runs
+    ):
+        others.append(1)  # "ch 5 (counts as dc and ch-2)" begins the round within a corner
     if len(others) == 1:
-        found.update(range(others[0].top, others[0].top + max(1, fabric.sites[others[0].top].run)))
+        found.update(range(others[0], others[0] + max(1, fabric.sites[others[0]].run)))
     return frozenset(found)
 
 
