@@ -176,7 +176,7 @@ def _parse_word_step(stream: Stream, steps: list[Node], token: Token, first: int
     behind = bool(steps) and (
         isinstance(last := steps[-1], Repeat) or (isinstance(last, Work) and last.where.how == "each")
     )
-    if (word in ("working", "and") or (word == "last" and behind)) and tells_the_last(stream):
+    if (word in ("working", "and") or (word == "last" and behind)) and tells_the_last(stream, steps):
         return take_clause(stream, first, ":")
     if word == "opposite" or (
         not names_some_chains(stream) and word in ("working", "in", "around") and names_other_side(stream)

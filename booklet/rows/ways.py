@@ -7,16 +7,24 @@ from booklet.rows.places import parse_where
 from booklet.rows.stream import Stream
 from booklet.rows.targets import parse_extent
 from booklet.rows.tokens import Token
+from booklet.rows.walking import walk_steps
+
+PLAIN = ("sc", "hdc", "dc", "tr", "dtr")
 
 
-def tells_the_last(stream: Stream) -> bool:
-    """ "working last dc in top of tch", "last st worked into …": where the last stitch falls; it makes no new one."""
+def tells_the_last(stream: Stream, steps: list[Node]) -> bool:
+    """ "working last dc in top of tch", "last st worked into …": where the last stitch falls; it makes no new one.
+
+    A "last dc" in a row that works nothing but hdc is no stitch of it, and is not read over.
+    """
     ahead = 0 if stream.peek().is_word("last") else 1
     while stream.peek(ahead).is_word("the", "with", "working"):
         ahead += 1
     named = stream.peek(ahead + 1).kind == "st" or stream.peek(ahead + 1).is_word("st")
+    made = {step.stitch for step in walk_steps(steps) if isinstance(step, Work)} - {"sl st"}
+    own = not made or not made <= set(PLAIN) or stream.peek(ahead + 1).value not in {*PLAIN} - made
     behind = ahead + 2 + stream.peek(ahead + 2).is_word("working", "place")
-    return stream.peek(ahead).is_word("last") and named and stream.peek(behind).is_word("in", "around")
+    return stream.peek(ahead).is_word("last") and named and own and stream.peek(behind).is_word("in", "around")
 
 
 def tells_the_way(stream: Stream) -> bool:
