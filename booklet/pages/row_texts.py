@@ -55,6 +55,7 @@ _ROW_THEN_TIMES = re.compile(
 _UNTIL = re.compile(r"rep(?:eat)? .*\buntil\b", re.IGNORECASE | re.DOTALL)
 _SIZE_LIST = re.compile(r"\d+ \(\d[\d, ½¼¾]{0,22}\)")
 
+LONG_LIST = 18  # letters
 SIZE_LIST_MARK = 'class="sizes'
 
 
@@ -236,8 +237,16 @@ def holds_size_list(row: RowView) -> bool:
 
 
 def _keep_size_lists(words: Markup) -> Markup:
-    """The words with every short list of sizes marked, so that no line ends within one."""
-    return Markup(_SIZE_LIST.sub(rf'<span {SIZE_LIST_MARK}">\g<0></span>', str(words)))  # noqa: S704 - escaped before
+    """The words with every short list of sizes marked, so that no line ends within one.
+
+    A list as long as half a line of large type is marked `long`, so that such type may part it.
+    """
+
+    def mark(found: re.Match[str]) -> str:
+        long = " long" if len(found[0]) > LONG_LIST else ""
+        return f'<span {SIZE_LIST_MARK}{long}">{found[0]}</span>'
+
+    return Markup(_SIZE_LIST.sub(mark, str(words)))  # noqa: S704 - escaped before
 
 
 def _group_ticks(
