@@ -214,7 +214,7 @@ def test_a_long_table_beside_a_drawing_stands_in_one_column(tmp_path: Path) -> N
     assert len(documents) == 4
     for document in documents:
         pages = [page for page in document if "Colour plan" in page.get_textpage().get_text_range()]
-        assert any("Rows 9–10" in page.get_textpage().get_text_range() for page in pages)
+        assert any("Rows 15–16" in page.get_textpage().get_text_range() for page in pages)
         for page in document:
             assert find_collisions(page) == []
             assert max(right for _, _, right, _ in boxes(page)) < page.get_width() - 11 / 25.4 * 72

@@ -84,6 +84,8 @@ def list_yarn_rows(plain: dict[str, Any], sizes: Sequence[str]) -> list[list[str
     """The cells of each line of a tester's copy, heads aside; totals as a reader adds them up."""
     yarn = plain["amounts"]["yarn"]
     rows = []
+    ways = {need["how"] for need in [*yarn["needs"], *yarn["totals"].values()]}
+    said = "" if len(ways) == 1 else "{how}"  # told once at the head of the column
     for size in sizes:
         of_size = [need for need in yarn["needs"] if need["size"] == size]
         for needs, whole in [*(([need], need) for need in of_size), (of_size, yarn["totals"][size])]:
@@ -95,7 +97,7 @@ def list_yarn_rows(plain: dict[str, Any], sizes: Sequence[str]) -> list[list[str
                 f"{add_up(bought, round_up)},{sum(round_up(one['grams']) for one in needs)}g",
                 str(whole["balls"]),
                 add_up(left, round_down),
-                f"{whole['how']}{lows}–{highs}m",
+                f"{said.format(how=whole['how'])}{lows}–{highs}m",
             ])  # fmt: skip
     return rows
 

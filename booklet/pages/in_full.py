@@ -84,8 +84,9 @@ def tell_seams(manuscript: BookletInput) -> str:
     stated = [seam.name for seam in yarn.seams if seam.how == STATED]
     source = f"A seam, but for {join_words(stated)}, whose length is stated," if stated else "A seam"
     lengths = [sum(seam.cm[at] for seam in yarn.seams) for at in range(len(manuscript.pattern.size_names))]
-    in_all = print_size_list([f"{round(cm)}" for cm in lengths])
+    in_all = f"; all of them come to {print_size_list([f'{round(cm)}' for cm in lengths])} cm"
     return (
-        f"{source} is as long as its edges in the schematic, computed, the longer of the two where they differ; all of "
-        f"them come to {in_all} cm. Sewing takes about {' or '.join(f'{number:g}' for number in times)} times that."
+        f"{source} is as long as its edges in the schematic, computed, the longer of the two where they differ"
+        f"{in_all if manuscript.in_full else ''}. "  # elsewhere a table tells them, size by size
+        f"Sewing takes about {' or '.join(f'{number:g}' for number in times)} times that length."
     )

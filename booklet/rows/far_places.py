@@ -7,6 +7,7 @@ from dataclasses import replace
 from booklet.model.tree import Aside, EarlierRow, Node, What, Where, Work
 from booklet.rows.stream import Stream
 from booklet.rows.targets import is_what, parse_what
+from booklet.rows.vocabulary import NUMBER_WORDS
 from booklet.source import Span
 
 OTHER = frozenset(
@@ -50,6 +51,11 @@ GARMENT_EDGE = re.compile(
     re.IGNORECASE,
 )
 FEWEST_ALONG = 4
+GOES_INTO = re.compile(
+    r"\b(?:in|into|to|next|first|across|over)\s+"
+    rf"(?:(?:the|next|first|each|of|\d+|{'|'.join(NUMBER_WORDS)})\s+){{0,4}}$",
+    re.IGNORECASE,
+)
 EARLIER = re.compile(
     r"\b(?P<which>free|unused|unworked|rem(?:aining)?|front|back)\s+(?:front\s+|back\s+)?"
     r"(?P<what>loops?|lps?|sts?|stitch(?:es)?|sc|dc|hdc|tr)\b(?:\s+only)?"
@@ -289,10 +295,7 @@ def _names_stitches_of(span: Span, number: int, placed: int) -> EarlierRow | Non
 
 def _goes_into(text: str, at: int) -> bool:
     """Does "in", "to" or "next" stand before the words: "join yarn in next unworked st"?"""
-    return (
-        re.search(r"\b(?:in|into|to|next|first|across|over)\s+(?:(?:the|next|first|each|of|\d+)\s+){0,4}$", text[:at])
-        is not None
-    )
+    return GOES_INTO.search(text[:at]) is not None
 
 
 def drop_explained(steps: Sequence[Node]) -> list[Node]:

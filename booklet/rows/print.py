@@ -284,7 +284,7 @@ def _print_skip(step: Skip, manner: Manner) -> str:
 def _print_closing(step: Repeat, manner: Manner) -> str:
     """`6 sc through both layers of the flat piece`; empty where the repeat is none of a piece folded flat"""
     work = step.steps[0] if len(step.steps) == 1 else None
-    if not isinstance(work, Work) or not work.where.over or step.mark or work.stitch.endswith("tog"):
+    if not isinstance(work, Work) or not work.where.over or step.mark not in ("", "(") or work.stitch.endswith("tog"):
         return ""
     stitches = print_stitches(work.stitch, step.count, manner)
     number = "" if step.until == "end" else f"{print_number(step.count, manner)} "

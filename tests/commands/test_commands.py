@@ -49,7 +49,7 @@ def test_a_crown_for_a_head() -> None:
         (("circle", "--across", "20 cm"), "a measure needs a gauge"),
         (("circle", "--across", "20", "--gauge", "14 sts and 16 rows = 10 cm"), '"20" has no unit'),
         (("sphere", "--around", "31"), "30 is"),
-        (("square", "--rounds", "3", "--stitch", "tr"), "known in sc and dc"),
+        (("square", "--rounds", "3", "--stitch", "dtr"), "is not one of"),
         (("shaping", "nowhere.md"), "cannot be read"),
     ],
 )

@@ -183,21 +183,25 @@ def test_text_twin_of_a_colour_plan() -> None:
     sized = make_pattern()
     pieces = lay_pieces(sized.pattern, make_worked(make_blanket(61, 60)), 0)
     assert colour_table(pieces, mix_palette(sized.pattern.colours)) == (
-        ("Rows", "Colours from left to right, right side facing"),
+        ("Rows", "Stitches of each colour from left to right, right side facing"),
         ("Rows 1–5", "A Chalk"),
         ("Rows 6–55", "C Rust 20, B Slate 21, A Chalk 20"),
         ("Rows 56–60", "A Chalk"),
     )
 
 
-def test_a_long_colour_plan_is_told_by_colour() -> None:
+def test_stripes_of_a_long_plan_that_come_again_are_told_once() -> None:
     sized = make_pattern()
     pieces = lay_pieces(sized.pattern, make_worked(make_tube(40, 120)), 0)
     table = colour_table(pieces, mix_palette(sized.pattern.colours))
     assert table == (
-        ("Colour", "Stitches", "Share", "From", "To"),
-        ("B Slate", "2400", "50%", "Round 1", "Round 120"),
-        ("A Chalk", "2400", "50%", "Round 2", "Round 119"),
+        ("Rounds", "Colour, right side facing"),
+        ("Round 1", "B Slate"),
+        ("Rounds 2–3", "A Chalk"),
+        ("Rounds 4–5", "B Slate"),
+        ("Rounds 6–117", "as Rounds 2–5, 28 more times"),
+        ("Rounds 118–119", "A Chalk"),
+        ("Round 120", "B Slate"),
     )
 
 

@@ -94,7 +94,7 @@ def words_of(html: str) -> str:
 @pytest.mark.parametrize("edition", EDITIONS, ids=lambda edition: edition.name)
 def test_each_page_has_the_rows_of_the_house(tmp_path: Path, edition: Edition) -> None:
     text = words_of(render(commission(tmp_path), edition)).replace("\u00a0", " ")
-    assert "R1 [RS]: Sc in 2nd ch from hook, sc in each ch across, ch 1, turn. – 32 (48) sc." in text
+    assert "R1 [RS]: Sc in 2nd ch from hook and in each ch across, ch 1, turn. – 32 (48) sc." in text
     assert "[sc in next st, (sc, ch 1, sc) in next st] two times" in text.replace("[Sc", "[sc")
     assert "R3: Sc in each sc across, ch 1, turn." in text
     assert "R4: Sc in each st across, ch 1, turn. – " not in text
@@ -103,14 +103,14 @@ def test_each_page_has_the_rows_of_the_house(tmp_path: Path, edition: Edition) -
 
 def test_the_same_in_other_terms(tmp_path: Path) -> None:
     text = words_of(render(commission(tmp_path, "UK"), print_edition("A4"))).replace("\u00a0", " ")
-    assert "R1 [RS]: Dc in 2nd ch from hook, dc in each ch across, ch 1, turn. – 32 (48) dc." in text
+    assert "R1 [RS]: Dc in 2nd ch from hook and in each ch across, ch 1, turn. – 32 (48) dc." in text
     assert "[dc in next st, (dc, ch 1, dc) in next st] two times" in text.replace("[Dc", "[dc")
 
 
 def test_the_same_in_one_size(tmp_path: Path) -> None:
     alone, _ = take_one_size(commission(tmp_path), 1, draws=False)
     text = words_of(render(alone, print_edition("A4")))
-    assert "R1 [RS]: Sc in 2nd ch from hook, sc in each ch across, ch 1, turn. – 48 sc." in text
+    assert "R1 [RS]: Sc in 2nd ch from hook and in each ch across, ch 1, turn. – 48 sc." in text
     assert "R2: [Sc in next st, (sc, ch 1, sc) in next st] two times, sc in each st across, ch 1, turn. – 50 sc" in text
 
 

@@ -161,10 +161,10 @@ def test_uk_terms_are_spoken_as_such() -> None:
 @pytest.mark.parametrize(
     ("text", "spoken"),
     [
-        ("12¼ in (31 cm) wide", "12 and a quarter inches, 31 centimetres, wide"),
+        ("12¼ in (31 cm) wide", "12 and a quarter inches or 31 centimetres wide"),
         ("½ in of yarn, 1 m or 2 m", "half an inch of yarn, 1 metre or 2 metres"),
         ("70.5 × 71 cm", "70.5 by 71 centimetres"),
-        ("100 g = 200 m (219 yd) a ball", "100 grams equal 200 metres, 219 yards, a ball"),
+        ("100 g = 200 m (219 yd) a ball", "100 grams equal 200 metres or 219 yards a ball"),
         ("8 sc in ring, 3 in next st", "8 single crochets in ring, 3 in next stitch"),
         ("−0.5 cm or +1 cm", "minus 0.5 centimetres or plus 1 centimetre"),
         ("rows 5–12, 10 %", "rows 5 to 12, 10 percent"),

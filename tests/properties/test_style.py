@@ -138,6 +138,9 @@ def test_all_frames_of_all_rows_read_back_or_give_way() -> None:
                 assert replace(printer, style=Style()).print_row(row) is None, f"{name}: {plain}"
                 continue
             marks = {"dash": "– ", "equals sign": "= ", "square": "["}
+            shapes = row.stated is not None and {"inc", "dec"} & {what.kind for _, what in row.stated.items}
+            if shapes and style.counts in ("dash", "equals sign"):
+                continue  # "– 24 inc" would be work
             if printed.count and not printed.count.startswith(marks.get(style.counts, "")):
                 given_way.append(printed.text)
     assert given_way == []
