@@ -31,7 +31,6 @@ PAPERS = {FIRST_THEME: ("A4", "Letter"), "fallow": ("A4",), "headland": ("Letter
 ON_BOTH = "lantern-hat"
 IN_THEME = {"fallow": ("hedgerow-hare",), "headland": ("millpond-tee",)}
 """The demos that are made in the further themes: what differs there is style, and making all takes too long."""
-LARGEST = "millpond-tee"
 FURTHER = ("print", "handout", "large-print", "folded", "tester", "web")  # editions that look different in a theme
 ON_PAPER = ("print", "single-size", "handout", "large-print", "folded", "tester")
 LONGEST_WAIT_S = 900.0
@@ -101,10 +100,10 @@ BOOKS = [(demo, theme) for theme in PAPERS for demo in IN_THEME.get(theme, DEMOS
 
 
 def choose_alone(demo: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
-    """The sizes that get booklets of their own: all, or of a pattern in nine the first, the middle and the last."""
+    """The sizes that get booklets of their own: all of one demo, the first and the last of the others."""
     if len(sizes) == 1:
         return ()
-    return (sizes[0], sizes[len(sizes) // 2], sizes[-1]) if demo == LARGEST else sizes
+    return sizes if demo == ON_BOTH else (sizes[0], sizes[-1])
 
 
 def choose_papers(demo: str, theme: str) -> tuple[str, ...]:
